@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace tarebook {
+
+/// Without the white space (ASCII) at both ends.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+/// ASCII letters in lower case; all other bytes as they are.
+[[nodiscard]] std::string lowered(std::string_view text);
+/// The pieces between the separators; never empty.
+[[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
+/// For messages: at most 40 bytes of the text, control bytes shown as '?'.
+[[nodiscard]] std::string quoted(std::string_view text);
+
+} // namespace tarebook

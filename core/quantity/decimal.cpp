@@ -1,0 +1,58 @@
+#include "core/quantity/decimal.h"
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+constexpr int kMostWholeDigits = 12;
+constexpr int kMostPlaces = 6;
+__extension__ using Wide = __int128;
+} // namespace
+
+Result<NumberWithUnit> readNumber(std::string_view text) {
+    std::string_view rest = trimmed(text);
+    NumberWithUnit read;
+    int wholeDigits = 0;
+    bool pointSeen = false;
+    while (!rest.empty()) {
+        const char character = rest.front();
+        if (character == '.' && !pointSeen) {
+            pointSeen = true;
+        } else if (character >= '0' && character <= '9') {
+            read.number.digits = read.number.digits * 10 + (character - '0');
+            if (pointSeen) {
+                ++read.number.places;
+            } else {
+                ++wholeDigits;
+            }
+        } else {
+            break;
+        }
+        if (wholeDigits > kMostWholeDigits || read.number.places > kMostPlaces) {
+            return Error{
+                fmt::format("{} has too many digits", quoted(text)),
+                fmt::format("at most {} before and {} after the point", kMostWholeDigits, kMostPlaces)};
+        }
+        rest.remove_prefix(1);
+    }
+    if (wholeDigits + read.number.places == 0) {
+        return Error{fmt::format("{} does not begin with a number", quoted(text)),
+                     "write a number and its unit, as in 47.7 lb"};
+    }
+    read.rest = trimmed(rest);
+    return read;
+}
+
+std::int64_t scaled(Decimal number, std::int64_t numerator, std::int64_t denominator) {
+    Wide divisor = denominator;
+    for (int place = 0; place < number.places; ++place) {
+        divisor *= 10;
+    }
+    const Wide product = static_cast<Wide>(number.digits) * numerator;
+    return static_cast<std::int64_t>((2 * product + divisor) / (2 * divisor));
+}
+
+} // namespace tarebook

@@ -1,0 +1,109 @@
+#include "core/quantity/mass.h"
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+#include "core/quantity/decimal.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kMostMilligrams = 1'000'000'000'000; // 1000 t
+
+struct Unit {
+    std::int64_t milligramsTimes = 0; // numerator
+    std::int64_t over = 1;
+};
+
+Unit unitNamed(std::string_view name) {
+    const std::string lower = lowered(trimmed(name));
+    if (lower == "lb" || lower == "lbs" || lower == "pound" || lower == "pounds") {
+        return {45'359'237, 100};
+    }
+    if (lower == "oz") {
+        return {45'359'237, 1'600};
+    }
+    if (lower == "kg") {
+        return {1'000'000, 1};
+    }
+    return lower == "g" ? Unit{1'000, 1} : Unit{};
+}
+
+Error unreadable(std::string_view text) {
+    return Error{fmt::format("{} is not a mass", quoted(text)),
+                 "write it with its unit, as 47.7 lb, 61 lb 14 oz, 21.6 kg or 250 g"};
+}
+
+Result<Mass> single(std::string_view text, std::string_view whole) {
+    const auto read = readNumber(text);
+    if (!read) {
+        return read.error();
+    }
+    const Unit unit = unitNamed(read.value().rest);
+    if (unit.milligramsTimes == 0) {
+        return unreadable(whole);
+    }
+    const std::int64_t milligrams = scaled(read.value().number, unit.milligramsTimes, unit.over);
+    if (milligrams > kMostMilligrams) {
+        return Error{fmt::format("{} is more than 1000 t", quoted(whole)), "check the number and its unit"};
+    }
+    return Mass::fromMilligrams(milligrams);
+}
+
+} // namespace
+
+Result<Mass> Mass::parse(std::string_view text) {
+    const std::string lower = lowered(trimmed(text));
+    const std::size_t pound = lower.find("lb");
+    const std::size_t ounce = lower.find("oz");
+    if (pound == std::string::npos || ounce == std::string::npos || ounce < pound) {
+        return single(lower, text);
+    }
+    const std::size_t cut = pound + (lower.compare(pound, 3, "lbs") == 0 ? 3 : 2);
+    const auto pounds = single(std::string_view(lower).substr(0, cut), text);
+    const auto ounces = single(std::string_view(lower).substr(cut), text);
+    if (!pounds) {
+        return pounds.error();
+    }
+    if (!ounces) {
+        return ounces.error();
+    }
+    if (ounces.value().milligrams() >= 453'593) {
+        return Error{fmt::format("{} has a pound or more of ounces", quoted(text)), "write less than 16 oz"};
+    }
+    return pounds.value().plus(ounces.value());
+}
+
+std::string Mass::kilogramsText() const {
+    const auto magnitude = m_milligrams < 0 ? 0 - static_cast<std::uint64_t>(m_milligrams)
+                                            : static_cast<std::uint64_t>(m_milligrams);
+    return fmt::format("{}{}.{:06} kg", m_milligrams < 0 ? "-" : "", magnitude / 1'000'000,
+                       magnitude % 1'000'000);
+}
+
+std::string Mass::poundsFlooredText() const {
+    const std::int64_t whole = m_milligrams / 45'359'237 * 1'000;
+    const std::int64_t tenths = whole + m_milligrams % 45'359'237 * 1'000 / 45'359'237;
+    const auto magnitude = tenths < 0 ? -tenths : tenths;
+    return fmt::format("{}{}.{} lb", tenths < 0 ? "-" : "", magnitude / 10, magnitude % 10);
+}
+
+Result<Mass> Mass::plus(Mass other) const {
+    std::int64_t sum = 0;
+    if (__builtin_add_overflow(m_milligrams, other.m_milligrams, &sum)) {
+        return Error{"the sum of these masses is too large for the books", "check the largest of them"};
+    }
+    return Mass(sum);
+}
+
+Result<Mass> Mass::minus(Mass other) const {
+    std::int64_t difference = 0;
+    if (__builtin_sub_overflow(m_milligrams, other.m_milligrams, &difference)) {
+        return Error{"the difference of these masses is too large for the books",
+                     "check the largest of them"};
+    }
+    return Mass(difference);
+}
+
+} // namespace tarebook

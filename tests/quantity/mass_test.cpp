@@ -1,0 +1,64 @@
+#include "core/quantity/mass.h"
+
+#include <limits>
+#include <random>
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+using tarebook::Mass;
+
+namespace {
+std::int64_t milligrams(std::string_view text) {
+    const auto read = Mass::parse(text);
+    return read ? read.value().milligrams() : -1;
+}
+template <typename A, typename B>
+concept Addable = requires(A a, B b) {
+    a + b;
+};
+static_assert(!Addable<Mass, double> && !Addable<Mass, Mass>, "sums of masses are checked by plus()");
+} // namespace
+
+// Source: NIST Special Publication 811, appendix B.8: 1 lb (avoirdupois) = 0.453 592 37 kg exactly;
+// 1 oz = 28.349 523 125 g exactly.
+TEST(Mass, UnitsArePublishedOnes) {
+    EXPECT_EQ(milligrams("1 lb"), 453'592);
+    EXPECT_EQ(milligrams("100 lb"), 45'359'237);
+    EXPECT_EQ(milligrams("1 oz"), 28'350);
+    EXPECT_EQ(milligrams("1000 oz"), 28'349'523);
+    EXPECT_EQ(milligrams("21.6 kg"), 21'600'000);
+    EXPECT_EQ(milligrams("250 g"), 250'000);
+    EXPECT_EQ(milligrams("47.7lbs"), milligrams(" 47.7 lb "));
+    EXPECT_EQ(milligrams("61 lb 14 oz"), milligrams("61 lb") + milligrams("14 oz"));
+}
+
+TEST(Mass, RefusesWithWhatWouldBeRight) {
+    for (const char* text : {"", "12", "lb", "-3 lb", "1e3 kg", "1.2.3 kg", "10 stone", "1000000000000 lb",
+                             "5 lb 17 oz", "3 oz 2 lb", "1,5 kg", "99999999999999999999 kg"}) {
+        const auto read = Mass::parse(text);
+        ASSERT_FALSE(read) << text;
+        EXPECT_FALSE(read.error().right.empty()) << text;
+    }
+    EXPECT_FALSE(Mass::parse(std::string(10'000, '1') + " lb"));
+    EXPECT_FALSE(Mass::parse(std::string_view("12 lb\0", 6)));
+}
+
+TEST(Mass, SumsThatDoNotFitAreErrors) {
+    const Mass largest = Mass::fromMilligrams(std::numeric_limits<std::int64_t>::max());
+    EXPECT_FALSE(largest.plus(Mass::fromMilligrams(1)));
+    EXPECT_FALSE(Mass::fromMilligrams(-2).minus(largest));
+    ASSERT_TRUE(largest.minus(largest));
+    EXPECT_EQ(largest.minus(largest).value(), Mass());
+}
+
+TEST(Mass, PrintedPoundsAreNeverAboveTheMass) {
+    EXPECT_EQ(Mass::fromMilligrams(milligrams("40.59 lb")).poundsFlooredText(), "40.5 lb");
+    std::mt19937_64 random(7);
+    std::uniform_int_distribution<std::int64_t> draw(0, 1'000'000'000);
+    for (int round = 0; round < 10'000; ++round) {
+        const Mass mass = Mass::fromMilligrams(draw(random));
+        EXPECT_EQ(milligrams(mass.kilogramsText()), mass.milligrams());
+        EXPECT_LE(milligrams(mass.poundsFlooredText()), mass.milligrams() + 1);
+    }
+}
