@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "app/saturation_command.h"
 #include "core/quantity/mass.h"
 
 namespace {
@@ -26,6 +27,10 @@ int main(int argc, char** argv) {
     if (argc == 3 && std::string_view(argv[1]) == "mass") {
         return convertMass(argv[2]);
     }
-    fmt::print(stderr, "usage: tarebookctl mass QUANTITY\n");
+    if (argc == 4 && std::string_view(argv[1]) == "saturation" && std::string_view(argv[2]) == "--csv") {
+        return tarebook::runSaturation(argv[3], TAREBOOK_RESOURCE_DIR);
+    }
+    fmt::print(stderr, "usage: tarebookctl mass QUANTITY\n"
+                       "       tarebookctl saturation --csv FILE|-\n");
     return kWrongUsage;
 }
