@@ -1,0 +1,92 @@
+#include "core/cylinder/specification.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr int kMostPsig = 10'000;
+
+// Types of 49 CFR 180.209(a) Table 1 that hold refrigerants, and their metric Canadian counterparts.
+constexpr std::array<std::string_view, 16> kTypes = {"3A",  "3AA",  "3AL", "3AX", "3AAX", "3B",
+                                                     "3E",  "4B",   "4BA", "4BW", "4E",   "4AA",
+                                                     "4DA", "4BAM", "4BM", "4BWM"};
+
+std::size_t distance(std::string_view one, std::string_view other) {
+    std::vector<std::size_t> row(other.size() + 1);
+    for (std::size_t place = 0; place <= other.size(); ++place) {
+        row[place] = place;
+    }
+    for (std::size_t first = 1; first <= one.size(); ++first) {
+        std::size_t diagonal = row[0];
+        row[0] = first;
+        for (std::size_t second = 1; second <= other.size(); ++second) {
+            const std::size_t changed = diagonal + (one[first - 1] == other[second - 1] ? 0U : 1U);
+            diagonal = row[second];
+            row[second] = std::min({changed, row[second] + 1, row[second - 1] + 1});
+        }
+    }
+    return row.back();
+}
+
+std::string_view nearest(std::string_view type) {
+    return *std::min_element(kTypes.begin(), kTypes.end(),
+                             [type](std::string_view one, std::string_view other) {
+                                 return distance(type, one) < distance(type, other);
+                             });
+}
+
+} // namespace
+
+Result<Specification> Specification::parse(std::string_view text) {
+    const Error unreadable{fmt::format("{} is not a specification mark", quoted(text)),
+                           "write it as stamped, as DOT-4BA400, DOT-39 or TC-4BAM28"};
+    std::string mark;
+    for (const char character : lowered(trimmed(text))) {
+        if (character != ' ' && character != '-') {
+            mark +=
+                character >= 'a' && character <= 'z' ? static_cast<char>(character - 'a' + 'A') : character;
+        }
+    }
+    Specification specification;
+    specification.authority = mark.starts_with("DOT") ? "DOT" : mark.starts_with("TC") ? "TC" : "";
+    if (specification.authority.empty() || mark.size() > 20) {
+        return unreadable;
+    }
+    const std::string rest = mark.substr(specification.authority.size());
+    if (rest == "39") {
+        specification.type = rest;
+        return specification;
+    }
+    const std::size_t letters = rest.find_first_not_of("0123456789");
+    const std::size_t digits =
+        letters == std::string::npos ? letters : rest.find_first_of("0123456789", letters);
+    if (letters == std::string::npos || letters != 1 || digits == std::string::npos) {
+        return unreadable;
+    }
+    specification.type = rest.substr(0, digits);
+    if (std::find(kTypes.begin(), kTypes.end(), specification.type) == kTypes.end()) {
+        return Error{fmt::format("{} names no known type: {}", quoted(text), specification.type),
+                     fmt::format("the nearest is {}-{}; look at the stamp", specification.authority,
+                                 nearest(specification.type))};
+    }
+    specification.pressureInBar = specification.authority == "TC" && specification.type.ends_with('M');
+    const char* const end = rest.data() + rest.size();
+    const auto [stop, code] = std::from_chars(rest.data() + digits, end, specification.servicePressure);
+    if (code != std::errc() || stop != end || specification.servicePressure <= 0 ||
+        specification.servicePressure > kMostPsig) {
+        return Error{fmt::format("{} has no service pressure behind the type", quoted(text)),
+                     "it stands right behind the letters, as 400 in DOT-4BA400"};
+    }
+    return specification;
+}
+
+} // namespace tarebook

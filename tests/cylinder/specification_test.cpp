@@ -1,0 +1,39 @@
+#include "core/cylinder/specification.h"
+
+#include <gtest/gtest.h>
+
+using tarebook::Specification;
+
+// Source of the limits: 49 CFR 173.301(a)(8); 5/4 of 400 psig is 500, of 350 psig 437.5.
+TEST(Specification, ReadsStampedMarks) {
+    const auto ba = Specification::parse("DOT-4BA400");
+    ASSERT_TRUE(ba);
+    EXPECT_EQ(ba.value(), (Specification{"DOT", "4BA", 400, false}));
+    EXPECT_DOUBLE_EQ(ba.value().pressureLimitAt55(), 500);
+    EXPECT_TRUE(ba.value().refillable());
+    const auto lower = Specification::parse(" dot 4ba 350 ");
+    ASSERT_TRUE(lower);
+    EXPECT_DOUBLE_EQ(lower.value().pressureLimitAt55(), 437.5);
+    const auto metric = Specification::parse("TC-4BAM28");
+    ASSERT_TRUE(metric);
+    EXPECT_EQ(metric.value(), (Specification{"TC", "4BAM", 28, true}));
+}
+
+// Source: 49 CFR 178.65: a specification 39 cylinder is non-reusable.
+TEST(Specification, ThirtyNineIsNeverRefilled) {
+    const auto single = Specification::parse("DOT-39");
+    ASSERT_TRUE(single);
+    EXPECT_FALSE(single.value().refillable());
+}
+
+TEST(Specification, AMisspeltTypeNamesTheNearest) {
+    const auto misspelt = Specification::parse("DOT-4BX400");
+    ASSERT_FALSE(misspelt);
+    EXPECT_NE(misspelt.error().wrong.find("4BX"), std::string::npos);
+    EXPECT_NE(misspelt.error().right.find("4B"), std::string::npos);
+    for (const char* text : {"", "DOT", "DOT-", "DOT-4BA", "DOT-4BA0", "DOT-4BA-4x", "4BA400", "DOT-400",
+                             "TC-39A", "DOT-4BA99999999999"}) {
+        EXPECT_FALSE(Specification::parse(text)) << text;
+    }
+    EXPECT_FALSE(Specification::parse("DOT-" + std::string(10'000, '4')));
+}
