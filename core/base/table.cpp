@@ -11,11 +11,17 @@ namespace tarebook {
 
 namespace {
 
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
 std::vector<std::string> fieldsOf(std::string_view line) {
     std::vector<std::string> fields(1);
     bool inQuotes = false;
-    for (const char character : line) {
-        if (character == '"') {
+    for (std::size_t place = 0; place < line.size(); ++place) {
+        const char character = line[place];
+        if (character == '"' && inQuotes && line.substr(place + 1, 1) == "\"") {
+            fields.back() += character;
+            ++place;
+        } else if (character == '"') {
             inQuotes = !inQuotes;
         } else if (character == ',' && !inQuotes) {
             fields.emplace_back();
@@ -40,6 +46,9 @@ int Table::column(std::string_view name) const {
 Result<Table> readTable(std::string_view text) {
     Table table;
     int lineNumber = 0;
+    if (text.starts_with(kByteOrderMark)) {
+        text.remove_prefix(kByteOrderMark.size());
+    }
     for (const std::string& line : split(text, '\n')) {
         ++lineNumber;
         if (trimmed(line).empty() || line.front() == '#') {

@@ -8,8 +8,9 @@
 
 namespace tarebook {
 
-/// A resource table: lines that begin with '#' are comments, the first other line names the columns, fields
-/// that hold a comma stand in double quotes.
+/// A table as text: lines that begin with '#' are comments, the first other line names the columns, fields
+/// that hold a comma stand in double quotes, a quote inside them is doubled (RFC 4180); a field ends with its
+/// line. A UTF-8 byte order mark is passed over.
 struct Table {
     std::vector<std::string> columns;
     std::vector<std::vector<std::string>> rows; // each as long as columns

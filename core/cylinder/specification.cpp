@@ -15,10 +15,16 @@ namespace {
 
 constexpr int kMostPsig = 10'000;
 
-// Types of 49 CFR 180.209(a) Table 1 that hold refrigerants, and their metric Canadian counterparts.
-constexpr std::array<std::string_view, 16> kTypes = {"3A",  "3AA",  "3AL", "3AX", "3AAX", "3B",
-                                                     "3E",  "4B",   "4BA", "4BW", "4E",   "4AA",
-                                                     "4DA", "4BAM", "4BM", "4BWM"};
+// Types of 49 CFR 180.209(a) Table 1 and their metric Canadian counterparts of the 49 CFR 171.12(a)(4)(iii).
+constexpr std::array<std::string_view, 19> kTypes = {"3A",   "3AA", "3AL",  "3AX",  "3AAX", "3B",  "3E",
+                                                     "4AA",  "4B",  "4BA",  "4BW",  "4E",   "3AM", "3AAM",
+                                                     "4AAM", "4BM", "4BAM", "4BWM", "4EM"};
+
+// Letters that stand behind the pressure of these types only: 4B240ET, 4BM17ET, 3A480X.
+bool suffixSuits(std::string_view suffix, std::string_view type) {
+    return suffix.empty() || (suffix == "ET" && (type == "4B" || type == "4BM")) ||
+           (suffix == "X" && type == "3A");
+}
 
 std::size_t distance(std::string_view one, std::string_view other) {
     std::vector<std::size_t> row(other.size() + 1);
@@ -62,8 +68,8 @@ Result<Specification> Specification::parse(std::string_view text) {
         return unreadable;
     }
     const std::string rest = mark.substr(specification.authority.size());
-    if (rest == "39") {
-        specification.type = rest;
+    if (rest == "39" || (rest == "39M" && specification.authority == "TC")) {
+        specification.type = "39";
         return specification;
     }
     const std::size_t letters = rest.find_first_not_of("0123456789");
@@ -81,8 +87,9 @@ Result<Specification> Specification::parse(std::string_view text) {
     specification.pressureInBar = specification.authority == "TC" && specification.type.ends_with('M');
     const char* const end = rest.data() + rest.size();
     const auto [stop, code] = std::from_chars(rest.data() + digits, end, specification.servicePressure);
-    if (code != std::errc() || stop != end || specification.servicePressure <= 0 ||
-        specification.servicePressure > kMostPsig) {
+    specification.suffix = std::string(stop, end);
+    if (code != std::errc() || !suffixSuits(specification.suffix, specification.type) ||
+        specification.servicePressure <= 0 || specification.servicePressure > kMostPsig) {
         return Error{fmt::format("{} has no service pressure behind the type", quoted(text)),
                      "it stands right behind the letters, as 400 in DOT-4BA400"};
     }

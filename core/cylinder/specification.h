@@ -11,11 +11,12 @@ namespace tarebook {
 /// psig.
 struct Specification {
     std::string authority;   // DOT or TC
-    std::string type;        // 3, 3A, 3AA, 4BA, 39, ... ; TC metric marks keep their M: 4BAM
+    std::string type;        // 3A, 3AA, 4BA, 39, ...; TC metric marks keep their M: 4BAM
     int servicePressure = 0; // as marked: psig for DOT, bar for TC metric marks; 0 where none is marked
     bool pressureInBar = false;
+    std::string suffix; // ET or X where it stands behind the pressure, as in 4B240ET
 
-    /// A DOT-39 cylinder is made for one filling (49 CFR 178.65, marking in (i)).
+    /// A DOT-39 cylinder is made for one filling (the warning in its marking, 49 CFR 178.65(i)(2)(viii)).
     [[nodiscard]] bool refillable() const { return type != "39"; }
     /// 5/4 of the marked service pressure, the most that the contents may reach at 55 degC (131 degF):
     /// 49 CFR 173.301(a)(8). In the unit of the mark, gauge; 0 where none is marked.

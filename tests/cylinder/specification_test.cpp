@@ -8,7 +8,7 @@ using tarebook::Specification;
 TEST(Specification, ReadsStampedMarks) {
     const auto ba = Specification::parse("DOT-4BA400");
     ASSERT_TRUE(ba);
-    EXPECT_EQ(ba.value(), (Specification{"DOT", "4BA", 400, false}));
+    EXPECT_EQ(ba.value(), (Specification{"DOT", "4BA", 400, false, ""}));
     EXPECT_DOUBLE_EQ(ba.value().pressureLimitAt55(), 500);
     EXPECT_TRUE(ba.value().refillable());
     const auto lower = Specification::parse(" dot 4ba 350 ");
@@ -16,10 +16,25 @@ TEST(Specification, ReadsStampedMarks) {
     EXPECT_DOUBLE_EQ(lower.value().pressureLimitAt55(), 437.5);
     const auto metric = Specification::parse("TC-4BAM28");
     ASSERT_TRUE(metric);
-    EXPECT_EQ(metric.value(), (Specification{"TC", "4BAM", 28, true}));
+    EXPECT_EQ(metric.value(), (Specification{"TC", "4BAM", 28, true, ""}));
 }
 
-// Source: 49 CFR 178.65: a specification 39 cylinder is non-reusable.
+// Source: 49 CFR 171.12(a)(4)(iii) table: TC-4BM17ET equals DOT-4B240ET, TC-4AAM33 equals DOT-4AA480.
+TEST(Specification, ReadsLettersBehindThePressure) {
+    const auto us = Specification::parse("DOT-4B240ET");
+    ASSERT_TRUE(us);
+    EXPECT_EQ(us.value(), (Specification{"DOT", "4B", 240, false, "ET"}));
+    const auto metric = Specification::parse("TC-4BM17ET");
+    ASSERT_TRUE(metric);
+    EXPECT_EQ(metric.value(), (Specification{"TC", "4BM", 17, true, "ET"}));
+    EXPECT_TRUE(Specification::parse("TC-4AAM33"));
+    const auto single = Specification::parse("TC-39M");
+    ASSERT_TRUE(single);
+    EXPECT_FALSE(single.value().refillable());
+    EXPECT_FALSE(Specification::parse("DOT-4B240EX"));
+}
+
+// Source: 49 CFR 178.65(i)(2)(viii): its marking warns that transport after refilling is forbidden.
 TEST(Specification, ThirtyNineIsNeverRefilled) {
     const auto single = Specification::parse("DOT-39");
     ASSERT_TRUE(single);
