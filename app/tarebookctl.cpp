@@ -1,36 +1,32 @@
-#include <string_view>
-
 #include <fmt/core.h>
 
-#include "app/saturation_command.h"
-#include "core/quantity/mass.h"
+#include "app/command.h"
 
-namespace {
+namespace tarebook {
 
-constexpr int kDone = 0;
-constexpr int kRefused = 1;
-constexpr int kWrongUsage = 2;
-
-int convertMass(std::string_view text) {
-    const auto mass = tarebook::Mass::parse(text);
-    if (!mass) {
-        fmt::print(stderr, "{}\n", mass.error().text());
-        return kRefused;
-    }
-    fmt::print("{}  {}\n", mass.value().kilogramsText(), mass.value().poundsFlooredText());
-    return kDone;
+void addJsonOption(CLI::App& verb, CommandContext& context) {
+    verb.add_flag("--json", context.json, "answer in JSON, for machines");
 }
 
-} // namespace
+} // namespace tarebook
 
 int main(int argc, char** argv) {
-    if (argc == 3 && std::string_view(argv[1]) == "mass") {
-        return convertMass(argv[2]);
+    tarebook::CommandContext context;
+    context.resourceFolder = TAREBOOK_RESOURCE_DIR;
+    CLI::App program(
+        "Tarebook at the command line: a shop's refillable refrigerant cylinders and every kilogram in them.",
+        "tarebookctl");
+    program.require_subcommand(1);
+    tarebook::addMassCommand(program, context);
+    tarebook::addSaturationCommand(program, context);
+    try {
+        program.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        const int code = program.exit(error);
+        return code == 0 ? tarebook::kDone : tarebook::kWrongUsage;
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "tarebookctl: {}\n", error.what());
+        return tarebook::kRefused;
     }
-    if (argc == 4 && std::string_view(argv[1]) == "saturation" && std::string_view(argv[2]) == "--csv") {
-        return tarebook::runSaturation(argv[3], TAREBOOK_RESOURCE_DIR);
-    }
-    fmt::print(stderr, "usage: tarebookctl mass QUANTITY\n"
-                       "       tarebookctl saturation --csv FILE|-\n");
-    return kWrongUsage;
+    return context.exitCode;
 }

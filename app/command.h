@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+
+#include <CLI/CLI.hpp>
+
+namespace tarebook {
+
+/// Exit codes of the command line; scripts rely on them.
+inline constexpr int kDone = 0;       // all was answered or done
+inline constexpr int kRefused = 1;    // some input was refused
+inline constexpr int kWrongUsage = 2; // the call itself is wrong
+inline constexpr int kDamaged = 3;    // the shop file is damaged or locked
+
+/// What every verb shares. A verb's callback leaves its exit code here.
+struct CommandContext {
+    std::string resourceFolder;
+    bool json = false; // for machines; otherwise an aligned table for people
+    int exitCode = kDone;
+};
+
+/// Adds `--json` to a verb; every verb has it.
+void addJsonOption(CLI::App& verb, CommandContext& context);
+
+// One function a verb (or a family of verbs), each in the file of its name: it adds the verb, its options and
+// the callback that does the work.
+void addMassCommand(CLI::App& program, CommandContext& context);
+void addSaturationCommand(CLI::App& program, CommandContext& context);
+
+} // namespace tarebook

@@ -1,0 +1,90 @@
+#include "core/cylinder/nameplate.h"
+
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+#include "core/quantity/decimal.h"
+
+namespace tarebook {
+
+namespace {
+
+// 27.737 in3 a pound of water and 16.387064 cm3 an in3: a litre of water is this many milligrams.
+constexpr double kLitresPerPound = 27.737 * 0.016387064;
+constexpr std::int64_t kMilligramsPerPoundTimes100 = 45'359'237;
+
+constexpr std::array<std::pair<std::string_view, OwnerKind>, 4> kOwners = {
+    {{"own", OwnerKind::own},
+     {"rented", OwnerKind::rented},
+     {"customer", OwnerKind::customer},
+     {"reclaimer", OwnerKind::reclaimer}}};
+
+Result<Mass> waterOf(std::string_view text) {
+    const auto read = readNumber(trimmed(text));
+    if (!read) {
+        return read.error();
+    }
+    const std::string unit = lowered(trimmed(read.value().rest));
+    if (unit != "l" && unit != "litre" && unit != "litres" && unit != "liter" && unit != "liters") {
+        return Mass::parse(text);
+    }
+    // 45359237 / (100 x 27.737 x 0.016387064) milligrams a litre, kept to eight further digits.
+    constexpr auto kMilligramsPerLitre = static_cast<std::int64_t>(
+        static_cast<double>(kMilligramsPerPoundTimes100) / 100.0 / kLitresPerPound + 0.5);
+    return Mass::fromMilligrams(scaled(read.value().number, kMilligramsPerLitre, 1));
+}
+
+} // namespace
+
+Result<WaterCapacity> WaterCapacity::parse(std::string_view text) {
+    const auto water = waterOf(text);
+    if (!water) {
+        return Error{fmt::format("{} is not a water capacity", quoted(text)),
+                     "write it with its unit, as 47.7 lb or 21.7 l"};
+    }
+    if (water.value() <= Mass()) {
+        return Error{"a water capacity of zero holds nothing", "read WC on the collar, as 47.7 lb"};
+    }
+    if (water.value().milligrams() > 30 * kMilligramsPerPoundTimes100) {
+        return Error{fmt::format("{} is beyond 3000 lb of water", quoted(text)),
+                     "check the number and its unit"};
+    }
+    return WaterCapacity(water.value());
+}
+
+Volume WaterCapacity::volume() const {
+    return Volume::fromLitres(static_cast<double>(m_water.milligrams()) * 100.0 /
+                              static_cast<double>(kMilligramsPerPoundTimes100) * kLitresPerPound);
+}
+
+Result<Owner> Owner::parse(std::string_view text) {
+    const std::string_view whole = trimmed(text);
+    const std::size_t colon = whole.find(':');
+    const std::string kind = lowered(trimmed(whole.substr(0, colon)));
+    const std::string name(colon == std::string_view::npos ? "" : trimmed(whole.substr(colon + 1)));
+    if (kind.empty() && name.empty()) {
+        return Owner{};
+    }
+    for (const auto& [word, owner] : kOwners) {
+        if (kind == word) {
+            return Owner{owner, owner == OwnerKind::own ? "" : name};
+        }
+    }
+    return Error{
+        fmt::format("{} is no kind of owner", quoted(text)),
+        "write own, rented, customer or reclaimer, with a name behind a colon, as customer: St. Alder"};
+}
+
+std::string Owner::text() const {
+    for (const auto& [word, owner] : kOwners) {
+        if (kind == owner) {
+            return name.empty() ? std::string(word) : fmt::format("{}: {}", word, name);
+        }
+    }
+    return "own";
+}
+
+} // namespace tarebook
