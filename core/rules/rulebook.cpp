@@ -1,0 +1,214 @@
+#include "core/rules/rulebook.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <optional>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "core/base/table.h"
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+namespace files = std::filesystem;
+
+struct EditionHead {
+    std::string edition;
+    std::string title;
+    Date holdsFrom = Date::fromDayNumber(0);
+};
+
+Error broken(const std::string& path, const std::string& wrong, std::string right) {
+    return Error{fmt::format("{}: {}", path, wrong), std::move(right)};
+}
+
+/// Names of what a folder holds, sorted; empty when there is no such folder.
+std::vector<std::string> namesIn(const std::string& folder, bool folders) {
+    std::vector<std::string> found;
+    std::error_code code;
+    for (files::directory_iterator place(folder, code), end; !code && place != end; place.increment(code)) {
+        if (place->is_directory() == folders) {
+            found.push_back(place->path().filename().string());
+        }
+    }
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+Result<EditionHead> readHead(const std::string& folder) {
+    const std::string path = folder + "/edition.csv";
+    const auto table = readTableFile(path);
+    if (!table) {
+        return table.error();
+    }
+    std::map<std::string, std::string> values;
+    for (const auto& row : table.value().rows) {
+        if (row.size() == 2) {
+            values[row[0]] = trimmed(row[1]);
+        }
+    }
+    const auto holdsFrom = Date::parse(values["holds_from"]);
+    if (!holdsFrom || values["edition"].empty()) {
+        return broken(path, "no edition and no day from which it holds",
+                      "it has the rows edition, holds_from and title, with a day as 2021-01-01");
+    }
+    return EditionHead{values["edition"], values["title"], holdsFrom.value()};
+}
+
+Result<bool> holdsOn(const RuleRow& row, Date on) {
+    for (const std::string_view column : {"holds_from", "holds_to"}) {
+        const std::string& text = row.cell(column);
+        if (text.empty()) {
+            continue;
+        }
+        const auto day = Date::parse(text);
+        if (!day) {
+            return day.error();
+        }
+        if (column == "holds_from" ? on < day.value() : on > day.value()) {
+            return false;
+        }
+    }
+    return true;
+}
+
+Result<RuleTable> readRules(const std::string& path, std::string name, Date on) {
+    const auto table = readTableFile(path);
+    if (!table) {
+        return table.error();
+    }
+    for (const std::string_view column : {"section", "source", "status"}) {
+        if (table.value().column(column) < 0) {
+            return broken(path, fmt::format("no column {}", column), "every row says where it comes from");
+        }
+    }
+    RuleTable rules{std::move(name), table.value().columns, {}};
+    for (const auto& cells : table.value().rows) {
+        RuleRow row;
+        for (std::size_t place = 0; place < cells.size(); ++place) {
+            row.cells[rules.columns[place]] = trimmed(cells[place]);
+        }
+        row.section = row.cell("section");
+        row.source = row.cell("source");
+        row.firmness = firmnessFromData(row.cell("status"));
+        const auto holds = holdsOn(row, on);
+        if (!holds) {
+            return broken(path, holds.error().wrong, holds.error().right);
+        }
+        if (holds.value()) {
+            rules.rows.push_back(std::move(row));
+        }
+    }
+    return rules;
+}
+
+Result<std::vector<CoverageNote>> readCoverage(const std::string& path) {
+    const auto table = readTableFile(path);
+    if (!table) {
+        return table.error();
+    }
+    const std::vector<std::string> columns{"subject", "covered", "remark"};
+    if (table.value().columns != columns) {
+        return broken(path, "other columns than subject,covered,remark", "name these three in this order");
+    }
+    std::vector<CoverageNote> notes;
+    for (const auto& row : table.value().rows) {
+        notes.push_back({row[0], row[1] == "yes", row[2]});
+    }
+    return notes;
+}
+
+} // namespace
+
+const std::string& RuleRow::cell(std::string_view column) const {
+    static const std::string kNone;
+    const auto found = cells.find(column);
+    return found == cells.end() ? kNone : found->second;
+}
+
+const std::vector<std::string>& Rulebook::names() {
+    static const std::vector<std::string> kNames{"us", "eu", "uk", "ca", "au"};
+    return kNames;
+}
+
+Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_view name, Date on) {
+    const std::string wanted = lowered(trimmed(name));
+    if (std::find(names().begin(), names().end(), wanted) == names().end()) {
+        return Error{fmt::format("{} is no rulebook", quoted(name)), "choose us, eu, uk, ca or au"};
+    }
+    const std::string folder = fmt::format("{}/rulebooks/{}", resourceFolder, wanted);
+    std::optional<EditionHead> chosen;
+    std::string place;
+    for (const std::string& edition : namesIn(folder, true)) {
+        std::string candidate = folder + "/" + edition;
+        auto head = readHead(candidate);
+        if (!head) {
+            return head.error();
+        }
+        const Date holdsFrom = head.value().holdsFrom;
+        const bool better =
+            !chosen || (holdsFrom <= on ? chosen->holdsFrom > on || holdsFrom > chosen->holdsFrom
+                                        : holdsFrom < chosen->holdsFrom);
+        if (better) {
+            chosen = std::move(head).value();
+            place = std::move(candidate);
+        }
+    }
+    if (!chosen) {
+        return broken(folder, "no edition of the rulebook", "check that the resources are in their place");
+    }
+    Rulebook book;
+    book.m_name = wanted;
+    book.m_edition = wanted + " " + chosen->edition;
+    book.m_title = chosen->title;
+    book.m_holdsFrom = chosen->holdsFrom;
+    book.m_predates = on < chosen->holdsFrom;
+    const auto done = book.read(place, on);
+    if (!done) {
+        return done.error();
+    }
+    return book;
+}
+
+Result<bool> Rulebook::read(const std::string& folder, Date on) {
+    for (const std::string& file : namesIn(folder, false)) {
+        const std::string path = folder + "/" + file;
+        if (!file.ends_with(".csv") || file == "edition.csv") {
+            continue;
+        }
+        if (file == "coverage.csv") {
+            auto notes = readCoverage(path);
+            if (!notes) {
+                return notes.error();
+            }
+            m_coverage = std::move(notes).value();
+            continue;
+        }
+        const std::string tableName = file.substr(0, file.size() - 4);
+        auto rules = readRules(path, tableName, on);
+        if (!rules) {
+            return rules.error();
+        }
+        m_tables.insert_or_assign(tableName, std::move(rules).value());
+    }
+    return true;
+}
+
+const RuleTable* Rulebook::table(std::string_view name) const {
+    const auto found = m_tables.find(name);
+    return found == m_tables.end() ? nullptr : &found->second;
+}
+
+std::vector<std::string> Rulebook::tableNames() const {
+    std::vector<std::string> found;
+    for (const auto& [name, table] : m_tables) {
+        found.push_back(name);
+    }
+    return found;
+}
+
+} // namespace tarebook
