@@ -96,4 +96,9 @@ Result<Specification> Specification::parse(std::string_view text) {
     return specification;
 }
 
+std::string Specification::text() const {
+    const std::string pressure = servicePressure == 0 ? std::string() : std::to_string(servicePressure);
+    return authority + "-" + type + pressure + suffix;
+}
+
 } // namespace tarebook

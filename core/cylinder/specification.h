@@ -25,6 +25,8 @@ struct Specification {
     /// Reads `DOT-4BA400`, `dot 4bw 400`, `DOT-39`, `TC-4BAM28`. Error: an unknown type names the nearest
     /// known one; a missing or absurd service pressure says where it stands in the mark.
     [[nodiscard]] static Result<Specification> parse(std::string_view text);
+    /// The mark as stamped; parse() reads it back: `DOT-4BA400`.
+    [[nodiscard]] std::string text() const;
     bool operator==(const Specification&) const = default;
 };
 

@@ -52,3 +52,9 @@ TEST(Specification, AMisspeltTypeNamesTheNearest) {
     }
     EXPECT_FALSE(Specification::parse("DOT-" + std::string(10'000, '4')));
 }
+
+TEST(Specification, WritesWhatItReads) {
+    for (const char* mark : {"DOT-4BA400", "DOT-39", "TC-4BAM28", "DOT-4B240ET", "DOT-3A480X"}) {
+        EXPECT_EQ(Specification::parse(mark).value().text(), mark);
+    }
+}

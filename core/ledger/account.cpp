@@ -1,0 +1,76 @@
+#include "core/ledger/account.h"
+
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::size_t kLongestName = 200;
+
+constexpr std::array<std::pair<std::string_view, AccountKind>, 8> kKinds = {
+    {{"cylinder", AccountKind::cylinder},
+     {"system", AccountKind::system},
+     {"supplier", AccountKind::supplier},
+     {"reclaimer", AccountKind::reclaimer},
+     {"destroyer", AccountKind::destroyer},
+     {"atmosphere", AccountKind::atmosphere},
+     {"variance", AccountKind::variance},
+     {"opening", AccountKind::opening}}};
+
+bool hasName(AccountKind kind) {
+    return kind != AccountKind::atmosphere && kind != AccountKind::variance && kind != AccountKind::opening;
+}
+
+bool hasControl(std::string_view text) {
+    for (const char character : text) {
+        const auto byte = static_cast<unsigned char>(character);
+        if (byte < 32U || byte == 127U) {
+            return true;
+        }
+    }
+    return false;
+}
+
+} // namespace
+
+Result<Account> Account::parse(std::string_view text) {
+    const std::string_view whole = trimmed(text);
+    const std::size_t colon = whole.find(':');
+    const std::string word = lowered(trimmed(whole.substr(0, colon)));
+    const std::string name(colon == std::string_view::npos ? "" : trimmed(whole.substr(colon + 1)));
+    const Error unreadable{
+        fmt::format("{} is no account", quoted(text)),
+        "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
+    for (const auto& [kindWord, kind] : kKinds) {
+        if (word != kindWord) {
+            continue;
+        }
+        if (name.empty() == hasName(kind) || name.size() > kLongestName || hasControl(name)) {
+            return unreadable;
+        }
+        const std::size_t slash = name.find('/');
+        if (kind == AccountKind::system &&
+            (slash == std::string::npos || slash == 0 || slash + 1 == name.size())) {
+            return Error{fmt::format("{} names no system", quoted(text)), "write system:SITE/TAG"};
+        }
+        return Account{kind, name};
+    }
+    return unreadable;
+}
+
+std::string Account::text() const {
+    for (const auto& [word, itsKind] : kKinds) {
+        if (kind == itsKind) {
+            return hasName(kind) ? fmt::format("{}:{}", word, name) : std::string(word);
+        }
+    }
+    return "variance";
+}
+
+} // namespace tarebook

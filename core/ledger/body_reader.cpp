@@ -1,0 +1,50 @@
+#include "core/ledger/body_reader.h"
+
+#include <fmt/format.h>
+
+namespace tarebook {
+
+std::string BodyReader::text(const char* key) {
+    std::string value = optionalText(key);
+    if (value.empty()) {
+        refuse(key, "is missing or empty");
+    }
+    return value;
+}
+
+std::string BodyReader::optionalText(const char* key) {
+    if (!has(key)) {
+        return {};
+    }
+    const auto& field = m_body[key];
+    if (!field.is_string()) {
+        refuse(key, "is no text");
+        return {};
+    }
+    return field.get<std::string>();
+}
+
+Mass BodyReader::mass(const char* key) {
+    if (!has(key) || !m_body[key].is_number_integer()) {
+        refuse(key, "is missing or no whole number of milligrams");
+        return {};
+    }
+    return Mass::fromMilligrams(m_body[key].get<std::int64_t>());
+}
+
+Mass BodyReader::massAboveZero(const char* key) {
+    const Mass value = mass(key);
+    constexpr std::int64_t kMost = 1'000'000'000'000; // 1000 t
+    if (ok() && (value <= Mass() || value.milligrams() > kMost)) {
+        refuse(key, "must be above zero and at most 1000 t");
+    }
+    return value;
+}
+
+void BodyReader::refuse(std::string_view key, std::string_view why) {
+    if (ok()) {
+        m_error = Error{fmt::format("{} {}", key, why), "docs/journal.md lists the fields of each kind"};
+    }
+}
+
+} // namespace tarebook

@@ -1,0 +1,150 @@
+#include "core/ledger/entry.h"
+
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "core/base/sha256.h"
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::array<std::pair<EntryKind, std::string_view>, 32> kKinds = {{
+    {EntryKind::cylinderRegistered, "cylinder_registered"},
+    {EntryKind::marksRestated, "marks_restated"},
+    {EntryKind::inspected, "inspected"},
+    {EntryKind::retested, "retested"},
+    {EntryKind::condemned, "condemned"},
+    {EntryKind::retired, "retired"},
+    {EntryKind::handedOut, "handed_out"},
+    {EntryKind::handedOver, "handed_over"},
+    {EntryKind::returned, "returned"},
+    {EntryKind::locationChanged, "location_changed"},
+    {EntryKind::weighed, "weighed"},
+    {EntryKind::opened, "opened"},
+    {EntryKind::bought, "bought"},
+    {EntryKind::recovered, "recovered"},
+    {EntryKind::charged, "charged"},
+    {EntryKind::decanted, "decanted"},
+    {EntryKind::released, "released"},
+    {EntryKind::evacuated, "evacuated"},
+    {EntryKind::sampleAnalysed, "sample_analysed"},
+    {EntryKind::batchPrepared, "batch_prepared"},
+    {EntryKind::batchShipped, "batch_shipped"},
+    {EntryKind::batchReceived, "batch_received"},
+    {EntryKind::batchSettled, "batch_settled"},
+    {EntryKind::entryReversed, "entry_reversed"},
+    {EntryKind::personSet, "person_set"},
+    {EntryKind::siteSet, "site_set"},
+    {EntryKind::systemSet, "system_set"},
+    {EntryKind::partySet, "party_set"},
+    {EntryKind::jobSet, "job_set"},
+    {EntryKind::settingSet, "setting_set"},
+    {EntryKind::findingOverruled, "finding_overruled"},
+    {EntryKind::paperIssued, "paper_issued"},
+}};
+
+nlohmann::json objectOf(const Entry& entry) {
+    return nlohmann::json{{"body", entry.body},
+                          {"id", entry.id},
+                          {"kind", entryKindWord(entry.kind)},
+                          {"occurred", entry.occurred.text()},
+                          {"operator", entry.operatorName},
+                          {"previous", entry.previous},
+                          {"recorded", entry.recorded.text()},
+                          {"seq", entry.seq},
+                          {"zone", entry.zone}};
+}
+
+template <typename Type>
+bool read(const nlohmann::json& object, const char* key, Type& value, std::string& wrong) {
+    const auto place = object.find(key);
+    bool good = place != object.end();
+    if constexpr (std::is_same_v<Type, std::string>) {
+        good = good && place->is_string();
+    } else {
+        good = good && place->is_number_integer();
+    }
+    if (good) {
+        value = place->template get<Type>();
+    } else if (wrong.empty()) {
+        wrong = key;
+    }
+    return good;
+}
+
+} // namespace
+
+std::string_view entryKindWord(EntryKind kind) {
+    for (const auto& [value, word] : kKinds) {
+        if (value == kind) {
+            return word;
+        }
+    }
+    return "weighed";
+}
+
+Result<EntryKind> entryKindFrom(std::string_view word) {
+    for (const auto& [value, itsWord] : kKinds) {
+        if (itsWord == word) {
+            return value;
+        }
+    }
+    return Error{fmt::format("{} is no kind of entry", quoted(word)), "docs/journal.md lists them"};
+}
+
+std::string canonicalText(const Entry& entry) {
+    return objectOf(entry).dump();
+}
+
+std::string digestOf(const Entry& entry) {
+    return sha256Hex(entry.previous + "\n" + canonicalText(entry));
+}
+
+std::string exportLine(const Entry& entry) {
+    nlohmann::json object = objectOf(entry);
+    object["digest"] = entry.digest;
+    return object.dump();
+}
+
+Result<Entry> readExportLine(std::string_view line) {
+    const auto object = nlohmann::json::parse(line, nullptr, false);
+    if (!object.is_object()) {
+        return Error{"this line is no JSON object", "write one entry a line, as the journal export does"};
+    }
+    Entry entry;
+    std::string kind;
+    std::string occurred;
+    std::string recorded;
+    std::string wrong;
+    read(object, "id", entry.id, wrong);
+    read(object, "seq", entry.seq, wrong);
+    read(object, "operator", entry.operatorName, wrong);
+    read(object, "zone", entry.zone, wrong);
+    read(object, "previous", entry.previous, wrong);
+    read(object, "digest", entry.digest, wrong);
+    read(object, "kind", kind, wrong);
+    read(object, "occurred", occurred, wrong);
+    read(object, "recorded", recorded, wrong);
+    if (!wrong.empty() || !object.contains("body")) {
+        return Error{
+            fmt::format("the field {} is missing or of the wrong type", wrong.empty() ? "body" : wrong),
+            "docs/journal.md lists the fields"};
+    }
+    entry.body = object["body"];
+    const auto itsKind = entryKindFrom(kind);
+    const auto itsOccurred = Instant::parse(occurred);
+    const auto itsRecorded = Instant::parse(recorded);
+    if (!itsKind || !itsOccurred || !itsRecorded) {
+        return !itsKind ? itsKind.error() : !itsOccurred ? itsOccurred.error() : itsRecorded.error();
+    }
+    entry.kind = itsKind.value();
+    entry.occurred = itsOccurred.value();
+    entry.recorded = itsRecorded.value();
+    return entry;
+}
+
+} // namespace tarebook

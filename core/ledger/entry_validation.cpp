@@ -1,0 +1,164 @@
+#include <fmt/format.h>
+
+#include "core/base/date.h"
+#include "core/base/text.h"
+#include "core/ledger/body_reader.h"
+#include "core/ledger/entry.h"
+#include "core/ledger/facts.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::size_t kLongestText = 4'000; // bytes of one field of a body
+constexpr std::size_t kLongestId = 64;
+constexpr std::size_t kLongestSerial = 40;
+constexpr int kDeepest = 6;
+
+bool isUtf8WithoutNul(const std::string& text) {
+    if (text.find('\0') != std::string::npos) {
+        return false;
+    }
+    try {
+        (void)nlohmann::json(text).dump();
+    } catch (const nlohmann::json::exception&) {
+        return false;
+    }
+    return true;
+}
+
+std::string wrongIn(const nlohmann::json& value, const std::string& where, int depth) {
+    if (depth > kDeepest) {
+        return where + " is nested too deeply";
+    }
+    if (value.is_string()) {
+        const auto& text = value.get_ref<const std::string&>();
+        if (text.size() > kLongestText) {
+            return fmt::format("{} is longer than {} bytes", where, kLongestText);
+        }
+        return isUtf8WithoutNul(text) ? "" : where + " is no clean UTF-8 text";
+    }
+    if (value.is_number_float()) {
+        return where + " is no whole number";
+    }
+    if (value.is_object() || value.is_array()) {
+        for (const auto& [key, item] : value.items()) {
+            const std::string inside = where.empty() ? key : where + "." + key;
+            if (!isUtf8WithoutNul(key)) {
+                return inside + " has a damaged name";
+            }
+            std::string wrong = wrongIn(item, inside, depth + 1);
+            if (!wrong.empty()) {
+                return wrong;
+            }
+        }
+    }
+    return "";
+}
+
+/// Fields that the kind cannot do without; masses are checked by massFactsOf.
+std::vector<const char*> neededTexts(EntryKind kind) {
+    switch (kind) {
+    case EntryKind::cylinderRegistered:
+        return {"serial", "specification", "manufactured", "owner"};
+    case EntryKind::marksRestated:
+    case EntryKind::condemned:
+    case EntryKind::retired:
+        return {"serial", "reason"};
+    case EntryKind::inspected:
+        return {"serial", "result"};
+    case EntryKind::retested:
+        return {"serial", "month"};
+    case EntryKind::handedOut:
+    case EntryKind::handedOver:
+        return {"serial", "person"};
+    case EntryKind::locationChanged:
+        return {"serial", "place"};
+    case EntryKind::returned:
+    case EntryKind::weighed:
+    case EntryKind::evacuated:
+    case EntryKind::sampleAnalysed:
+        return {"serial"};
+    case EntryKind::batchPrepared:
+    case EntryKind::batchShipped:
+    case EntryKind::batchReceived:
+    case EntryKind::batchSettled:
+        return {"batch", "reclaimer"};
+    case EntryKind::entryReversed:
+        return {"reason"};
+    case EntryKind::personSet:
+        return {"name"};
+    case EntryKind::siteSet:
+        return {"site"};
+    case EntryKind::systemSet:
+        return {"site", "tag"};
+    case EntryKind::partySet:
+        return {"kind", "name"};
+    case EntryKind::jobSet:
+        return {"job"};
+    case EntryKind::settingSet:
+        return {"key", "value"};
+    case EntryKind::findingOverruled:
+        return {"rule", "subject", "reason"};
+    case EntryKind::paperIssued:
+        return {"paper", "subject", "head"};
+    default:
+        return {};
+    }
+}
+
+Result<bool> bodyFits(const Draft& draft) {
+    BodyReader reader(draft.body);
+    for (const char* key : neededTexts(draft.kind)) {
+        (void)reader.text(key);
+    }
+    if (draft.kind == EntryKind::cylinderRegistered) {
+        (void)reader.massAboveZero("water_capacity_mg");
+        (void)reader.mass("tare_mg");
+    }
+    if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {
+        reader.refuse("entry", "is no number of an entry");
+    }
+    if (reader.optionalText("serial").size() > kLongestSerial) {
+        reader.refuse("serial", "is longer than 40 bytes");
+    }
+    if (!reader.ok()) {
+        return reader.error();
+    }
+    const auto facts = massFactsOf(draft);
+    if (!facts) {
+        return facts.error();
+    }
+    return true;
+}
+
+} // namespace
+
+Result<bool> validated(const Draft& draft) {
+    if (draft.id.empty() || draft.id.size() > kLongestId ||
+        draft.id.find_first_not_of("0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-_.:") !=
+            std::string::npos) {
+        return Error{"the entry's id is empty, too long or has other than letters, digits and -_.:",
+                     "make a fresh id"};
+    }
+    if (!draft.body.is_object()) {
+        return Error{"the entry's body is no JSON object", "docs/journal.md lists the fields"};
+    }
+    static const Instant kFirst = Instant::parse("1900-01-02T00:00:00Z").value();
+    static const Instant kLast = Instant::parse("2199-12-30T00:00:00Z").value();
+    if (draft.occurred < kFirst || draft.occurred > kLast) {
+        return Error{"the entry's day lies outside 1900 to 2199", "check the year"};
+    }
+    for (const std::string* text : {&draft.operatorName, &draft.zone}) {
+        if (text->size() > kLongestText || !isUtf8WithoutNul(*text)) {
+            return Error{"the operator or the time zone is no clean UTF-8 text", "type it again"};
+        }
+    }
+    const std::string wrong = wrongIn(draft.body, "", 0);
+    if (!wrong.empty()) {
+        return Error{wrong, "type it again"};
+    }
+    return bodyFits(draft);
+}
+
+} // namespace tarebook

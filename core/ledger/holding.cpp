@@ -1,0 +1,188 @@
+#include "core/ledger/holding.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::array<std::pair<GasState, std::string_view>, 4> kStates = {
+    {{GasState::unused, "new"},
+     {GasState::recovered, "recovered"},
+     {GasState::recycled, "recycled"},
+     {GasState::reclaimed, "reclaimed"}}};
+__extension__ using Wide = __int128;
+
+constexpr char kFieldMark = '|';
+constexpr char kPartMark = ';';
+constexpr char kEscape = '\\';
+
+std::string escaped(const std::string& text) {
+    std::string shown;
+    for (const char character : text) {
+        if (character == kFieldMark || character == kPartMark || character == kEscape) {
+            shown += kEscape;
+        }
+        shown += character;
+    }
+    return shown;
+}
+
+/// Cuts the escaped text into parts of fields.
+std::vector<std::vector<std::string>> fieldsOf(std::string_view text) {
+    std::vector<std::vector<std::string>> parts(1, std::vector<std::string>(1));
+    for (std::size_t place = 0; place < text.size(); ++place) {
+        const char character = text[place];
+        if (character == kEscape && place + 1 < text.size()) {
+            parts.back().back() += text[++place];
+        } else if (character == kFieldMark) {
+            parts.back().emplace_back();
+        } else if (character == kPartMark) {
+            parts.emplace_back(1);
+        } else {
+            parts.back().back() += character;
+        }
+    }
+    return parts;
+}
+
+struct Share {
+    const Gas* gas = nullptr;
+    std::int64_t whole = 0;
+    std::int64_t rest = 0;
+};
+
+} // namespace
+
+std::string gasStateWord(GasState state) {
+    for (const auto& [value, word] : kStates) {
+        if (value == state) {
+            return std::string(word);
+        }
+    }
+    return "new";
+}
+
+Result<GasState> gasStateFrom(std::string_view word) {
+    for (const auto& [value, itsWord] : kStates) {
+        if (itsWord == word) {
+            return value;
+        }
+    }
+    return Error{fmt::format("{} is no state of a refrigerant", quoted(word)),
+                 "write new, recovered, recycled or reclaimed"};
+}
+
+Mass Holding::total() const {
+    std::int64_t sum = 0;
+    for (const auto& [gas, milligrams] : m_parts) {
+        sum += milligrams;
+    }
+    return Mass::fromMilligrams(sum);
+}
+
+std::map<std::string, std::int64_t> Holding::byRefrigerant() const {
+    std::map<std::string, std::int64_t> sums;
+    for (const auto& [gas, milligrams] : m_parts) {
+        sums[gas.refrigerant] += milligrams;
+    }
+    return sums;
+}
+
+std::map<std::string, std::int64_t> Holding::byOwner() const {
+    std::map<std::string, std::int64_t> sums;
+    for (const auto& [gas, milligrams] : m_parts) {
+        sums[gas.owner] += milligrams;
+    }
+    return sums;
+}
+
+void Holding::add(const Gas& gas, std::int64_t milligrams) {
+    const auto [place, fresh] = m_parts.try_emplace(gas, 0);
+    place->second += milligrams;
+    if (place->second == 0) {
+        m_parts.erase(place);
+    }
+}
+
+void Holding::add(const Holding& other) {
+    for (const auto& [gas, milligrams] : other.m_parts) {
+        add(gas, milligrams);
+    }
+}
+
+void Holding::subtract(const Holding& other) {
+    for (const auto& [gas, milligrams] : other.m_parts) {
+        add(gas, -milligrams);
+    }
+}
+
+Holding Holding::portion(Mass mass) const {
+    const std::int64_t whole = total().milligrams();
+    Holding taken;
+    if (whole <= 0) {
+        return taken;
+    }
+    std::vector<Share> shares;
+    std::int64_t left = mass.milligrams();
+    for (const auto& [gas, milligrams] : m_parts) {
+        const Wide product = static_cast<Wide>(milligrams) * mass.milligrams();
+        const auto part = static_cast<std::int64_t>(product / whole);
+        shares.push_back({&gas, part, static_cast<std::int64_t>(product % whole)});
+        left -= part;
+    }
+    // Equal remainders fall in the order of the gases, so that every run and every machine agree.
+    std::stable_sort(shares.begin(), shares.end(),
+                     [](const Share& one, const Share& other) { return one.rest > other.rest; });
+    for (const Share& share : shares) {
+        const std::int64_t extra = left > 0 ? 1 : 0;
+        left -= extra;
+        taken.add(*share.gas, share.whole + extra);
+    }
+    return taken;
+}
+
+std::string Holding::encoded() const {
+    std::string text;
+    for (const auto& [gas, milligrams] : m_parts) {
+        if (!text.empty()) {
+            text += kPartMark;
+        }
+        text += fmt::format("{}|{}|{}|{}", escaped(gas.refrigerant), escaped(gas.owner),
+                            gasStateWord(gas.state), milligrams);
+    }
+    return text;
+}
+
+Result<Holding> Holding::decode(std::string_view text) {
+    Holding holding;
+    if (text.empty()) {
+        return holding;
+    }
+    for (const auto& fields : fieldsOf(text)) {
+        const Error damaged{fmt::format("{} is no holding", quoted(text)),
+                            "rebuild the views from the journal"};
+        if (fields.size() != 4) {
+            return damaged;
+        }
+        const auto state = gasStateFrom(fields[2]);
+        std::int64_t milligrams = 0;
+        const auto [end, code] =
+            std::from_chars(fields[3].data(), fields[3].data() + fields[3].size(), milligrams);
+        if (!state || code != std::errc() || end != fields[3].data() + fields[3].size()) {
+            return damaged;
+        }
+        holding.add(Gas{fields[0], fields[1], state.value()}, milligrams);
+    }
+    return holding;
+}
+
+} // namespace tarebook

@@ -1,0 +1,194 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/instant.h"
+#include "core/base/result.h"
+#include "core/ledger/cylinder_state.h"
+#include "core/ledger/entry.h"
+#include "core/ledger/provenance.h"
+
+namespace tarebook {
+
+/// How a commit ended. `unknown`: the disk failed while committing; the store has reopened the file and could
+/// not tell either. Settle it by asking again with the same id.
+enum class Outcome { recorded, alreadyRecorded, notRecorded, unknown };
+
+struct AppendAnswer {
+    Outcome outcome = Outcome::notRecorded;
+    std::vector<Sequence> entries; // in the order of the drafts, when recorded or alreadyRecorded
+    Error error;                   // when notRecorded or unknown
+};
+
+/// Why a file did not open.
+enum class OpenProblem { none, missing, notOurs, newer, damaged, locked, settings, other };
+
+/// One row of the fleet, as the list shows it. Kept in columns so that a hundred thousand of them stay quick.
+struct FleetRow {
+    std::string serial;
+    std::string specification;
+    std::int64_t waterCapacityMg = 0;
+    std::int64_t tareMg = 0;
+    std::int64_t netMg = 0;
+    std::string content; // designation, `R-22 + R-410A`, or empty
+    std::string owner;   // of the cylinder
+    std::string condition;
+    std::string holder;
+    std::string job;
+    std::string place;
+    std::int64_t outSince = 0; // seconds, 0: in the shop
+    std::string due;           // YYYY-MM, `never`, or empty when unknown
+    std::int64_t limitMg = 0;  // net limit of the governing rule for what is inside, 0 when none was computed
+    int severity = 0;          // worst open finding: 0 none, else Severity + 1
+    std::string finding;       // its headline
+};
+
+/// What a reviewer (the rules) says about a cylinder as it stands; kept beside it and shown in lists.
+struct CylinderReview {
+    std::string due;
+    std::int64_t limitMg = 0;
+    struct Open {
+        std::string rule;
+        int severity = 0; // as Severity
+        std::string headline;
+        std::string json;   // the whole finding, as the shop encodes it
+        Sequence since = 0; // entry that raised it; 0: time alone
+    };
+    std::vector<Open> findings;
+};
+using Reviewer = std::function<CylinderReview(const CylinderState&)>;
+
+struct OpenFinding : CylinderReview::Open {
+    std::string subject;
+};
+
+/// A registered person, site, system, party, job, batch or setting: its latest body.
+struct Record {
+    std::string key;
+    nlohmann::json body;
+    Sequence seq = 0;
+};
+
+struct FleetQuery {
+    std::string text;      // each word must be in serial, specification, content, holder, job, place or owner
+    std::string condition; // empty: all but retired
+    int offset = 0;
+    int limit = 0; // 0: all
+};
+
+/// Mass that crossed the border of the shop in a period, by refrigerant, in milligrams.
+struct PeriodSum {
+    std::string refrigerant;
+    std::int64_t opening = 0;
+    std::int64_t bought = 0;
+    std::int64_t recovered = 0;
+    std::int64_t charged = 0;
+    std::int64_t returned = 0; // to reclaimers and destroyers
+    std::int64_t released = 0;
+    std::int64_t variance = 0; // found by the scale, negative when lost
+    std::int64_t closing = 0;
+};
+
+struct Verification {
+    Sequence entries = 0;
+    std::string head;
+    std::vector<std::string> problems; // empty: all is well
+};
+
+/// The shop file: an SQLite database with the journal and the views made from it. The only place with SQL.
+/// Journal mode DELETE and synchronous EXTRA are set and read back on every open; one transaction an append.
+/// One object belongs to one thread.
+class Store {
+public:
+    struct Opened; // a Store or why not
+
+    /// Makes a new file; refused when the path exists.
+    [[nodiscard]] static Opened create(const std::string& path, const Clock& clock);
+    /// Opens an existing file, migrating an older version (after a copy `PATH.before-vN`).
+    [[nodiscard]] static Opened open(const std::string& path, const Clock& clock, bool readOnly = false);
+    Store(const Store&) = delete;
+    Store& operator=(const Store&) = delete;
+    ~Store();
+
+    /// The rules' opinion, asked inside the transaction for every cylinder an append touched.
+    void setReviewer(Reviewer reviewer);
+
+    /// Appends all or nothing, in one transaction. Drafts are validated; `recorded` comes from the clock. A
+    /// draft whose id stands in the journal already with the same content makes the answer alreadyRecorded;
+    /// with other content it is an error. `progress` (done, total) may return false to cancel: nothing is
+    /// written.
+    [[nodiscard]] AppendAnswer append(const std::vector<Draft>& drafts,
+                                      const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+
+    // --- journal
+    [[nodiscard]] Sequence headSeq();
+    [[nodiscard]] std::string headDigest();
+    [[nodiscard]] Result<Entry> entry(Sequence seq);
+    [[nodiscard]] std::optional<Sequence> reversedBy(Sequence seq);
+    /// Entries about a subject (`cylinder:A101`, `system:...`, `person:...`, `job:...`), in time order,
+    /// newest last, reversed ones too.
+    [[nodiscard]] Result<std::vector<Entry>> entriesAbout(const std::string& subject, Sequence head = 0);
+    /// Entries first..last in journal order, `kinds` empty for all.
+    [[nodiscard]] Result<std::vector<Entry>> entries(Sequence first, Sequence last,
+                                                     const std::vector<EntryKind>& kinds = {});
+    [[nodiscard]] Result<bool> eachEntry(const std::function<bool(const Entry&)>& visit);
+    /// The head as it was at a moment of the recorded clock.
+    [[nodiscard]] Sequence headAt(Instant recorded);
+
+    // --- views
+    [[nodiscard]] Result<std::vector<FleetRow>> fleet(const FleetQuery& query);
+    [[nodiscard]] std::int64_t fleetCount();
+    [[nodiscard]] Result<std::optional<CylinderState>> cylinder(const std::string& serial);
+    /// As the books stood when `head` was the newest entry.
+    [[nodiscard]] Result<std::optional<CylinderState>> cylinderAt(const std::string& serial, Sequence head);
+    [[nodiscard]] Result<std::vector<OpenFinding>> openFindings(const std::string& subject = {});
+    /// Serials whose due month is not after the month (`YYYY-MM`), and serials out since before the instant.
+    [[nodiscard]] Result<std::vector<std::string>> dueUntil(const std::string& month);
+    [[nodiscard]] Result<std::vector<std::string>> outSinceBefore(Instant moment);
+    /// Number of serviceable cylinders due in each month, ascending.
+    [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>> dueByMonth();
+    /// kind: person, site, system, party, job, batch, setting.
+    [[nodiscard]] Result<std::vector<Record>> records(const std::string& kind);
+    [[nodiscard]] Result<std::optional<Record>> record(const std::string& kind, const std::string& key);
+    [[nodiscard]] Result<std::vector<PeriodSum>> period(Instant from, Instant to, Sequence head = 0);
+    /// Legs for traces, as the books stood at `head` (0: now).
+    [[nodiscard]] std::unique_ptr<LegReader> legReader(Sequence head = 0);
+    /// Legs that touch an account (any kind), newest first, at most `most`.
+    [[nodiscard]] Result<std::vector<Leg>> legsAbout(const Account& account, int most, Sequence head = 0);
+
+    // --- care
+    /// Chain, sequence, balances, views against a rebuild in memory or a scratch file, PRAGMA
+    /// integrity_check.
+    [[nodiscard]] Result<Verification>
+    verify(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+    /// Drops all views and makes them anew from the journal, in one transaction.
+    [[nodiscard]] Result<bool> rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+    /// Copies the file while it is in use (SQLite's online backup), then opens and verifies the copy. Refused
+    /// when the destination exists.
+    [[nodiscard]] Result<bool> backup(const std::string& destination);
+    /// Changes whenever another program or object has committed to the file.
+    [[nodiscard]] std::int64_t dataVersion();
+    [[nodiscard]] const std::string& path() const;
+
+private:
+    struct Inside;
+    explicit Store(std::unique_ptr<Inside> inside);
+    std::unique_ptr<Inside> m_inside;
+};
+
+struct Store::Opened {
+    std::unique_ptr<Store> store;
+    OpenProblem problem = OpenProblem::none;
+    Error error;
+};
+
+/// Puts a backup in the place of a shop file: verified first, the old file kept as `PATH.before-restore-N`.
+[[nodiscard]] Result<bool> restoreBackup(const std::string& backup, const std::string& path,
+                                         const Clock& clock);
+
+} // namespace tarebook
