@@ -1,45 +1,42 @@
 #include "app/calculator.h"
 
+#include <algorithm>
 #include <iostream>
 #include <iterator>
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
-#include "core/base/table.h"
+#include "core/base/csv_write.h"
+#include "core/base/sheet.h"
 
 namespace tarebook {
 
 namespace {
 
-Result<Table> input(const std::string& path) {
+Result<Sheet> input(const std::string& path) {
+    constexpr SheetOptions kOptions{true};
     if (path != "-") {
-        return readTableFile(path);
+        return readSheetFile(path, kOptions);
     }
-    return readTable(std::string(std::istreambuf_iterator<char>(std::cin), {}));
-}
-
-bool isPlainNumber(const std::string& text) {
-    return text.size() > 1 && (text[0] == '-' || text[0] == '+') && text[1] >= '0' && text[1] <= '9' &&
-           text.find_first_not_of("0123456789.,eE+- CFKcfk°") == std::string::npos;
-}
-
-void printCsv(const std::vector<std::string>& cells) {
-    std::string line;
-    for (const std::string& cell : cells) {
-        line += (line.empty() && &cell == &cells.front() ? "" : ",") + csvCell(cell);
+    auto sheet = readSheet(std::string(std::istreambuf_iterator<char>(std::cin), {}), kOptions);
+    if (!sheet) {
+        return Error{"-: " + sheet.error().wrong, sheet.error().right};
     }
-    fmt::print("{}\n", line);
+    return sheet;
 }
 
 /// The places of the needed columns, or an empty list when one is missing.
-std::vector<std::size_t> placesOf(const std::vector<std::string>& names, const Table& table,
+std::vector<std::size_t> placesOf(const std::vector<std::string>& names, const Sheet& sheet,
                                   const std::string& path) {
     std::vector<std::size_t> places;
     for (const std::string& name : names) {
-        const int place = table.column(name);
-        if (place < 0) {
-            fmt::print(stderr, "{}:1: {}: this column is missing; name it in the first line\n", path, name);
+        const int place = sheet.column(name);
+        const auto count = std::count(sheet.header.begin(), sheet.header.end(), name);
+        if (count != 1) {
+            fmt::print(stderr, "{}:{}: {}: {}\n", path, sheet.headerLine, name,
+                       count == 0 ? "this column is missing; name it in the first line"
+                                  : "this column stands twice; give the other one another name");
             return {};
         }
         places.push_back(static_cast<std::size_t>(place));
@@ -56,61 +53,58 @@ nlohmann::ordered_json objectOf(const std::vector<std::string>& names,
     return object;
 }
 
-} // namespace
-
-std::string csvCell(const std::string& text) {
-    std::string shown = text;
-    if (!text.empty() && std::string_view("=+-@\t\r").find(text[0]) != std::string_view::npos &&
-        !isPlainNumber(text)) {
-        shown.insert(0, 1, '\'');
+CalculatorAnswer answerRow(const Calculator& calculator, const std::vector<std::size_t>& places,
+                           const Sheet& sheet, const SheetRow& row) {
+    CalculatorAnswer answer;
+    if (const SheetProblem* problem = sheet.problemAt(row.line)) {
+        answer.column = problem->column;
+        answer.error = problem->error.text();
+    } else {
+        std::vector<std::string> cells;
+        cells.reserve(places.size());
+        for (const std::size_t place : places) {
+            cells.push_back(row.cells[place]);
+        }
+        answer = calculator.answer(cells);
     }
-    if (shown.find_first_of(",\"\n\r") == std::string::npos) {
-        return shown;
-    }
-    std::string field = "\"";
-    for (const char character : shown) {
-        field += character == '"' ? "\"\"" : std::string(1, character);
-    }
-    return field + "\"";
+    answer.cells.resize(calculator.results.size());
+    return answer;
 }
 
+} // namespace
+
 int runCalculator(const Calculator& calculator, const std::string& path, const CommandContext& context) {
-    const auto table = input(path);
-    if (!table) {
-        fmt::print(stderr, "{}: {}\n", path, table.error().text());
+    const auto read = input(path);
+    if (!read) {
+        fmt::print(stderr, "{}\n", read.error().text());
         return kRefused;
     }
-    const auto places = placesOf(calculator.inputs, table.value(), path);
+    const Sheet& sheet = read.value();
+    const auto places = placesOf(calculator.inputs, sheet, path);
     if (places.empty()) {
         return kWrongUsage;
     }
-    std::vector<std::string> names = table.value().columns;
+    std::vector<std::string> names = sheet.header;
     names.insert(names.end(), calculator.results.begin(), calculator.results.end());
     names.emplace_back("error");
     nlohmann::ordered_json objects = nlohmann::ordered_json::array();
     if (!context.json) {
-        printCsv(names);
+        fmt::print("{}\n", csvLine(names));
     }
     int code = kDone;
-    int rowNumber = 1;
-    for (const auto& row : table.value().rows) {
-        ++rowNumber;
-        std::vector<std::string> cells;
-        for (const std::size_t place : places) {
-            cells.push_back(row[place]);
-        }
-        CalculatorAnswer answer = calculator.answer(cells);
-        answer.cells.resize(calculator.results.size());
-        std::vector<std::string> line = row;
+    for (const SheetRow& row : sheet.rows) {
+        const CalculatorAnswer answer = answerRow(calculator, places, sheet, row);
+        std::vector<std::string> line = row.cells;
+        line.resize(sheet.header.size());
         line.insert(line.end(), answer.cells.begin(), answer.cells.end());
         line.push_back(answer.error);
         if (context.json) {
             objects.push_back(objectOf(names, line));
         } else {
-            printCsv(line);
+            fmt::print("{}\n", csvLine(line));
         }
         if (!answer.error.empty()) {
-            fmt::print(stderr, "{}:{}: {}: {}\n", path, rowNumber, answer.column, answer.error);
+            fmt::print(stderr, "{}:{}: {}: {}\n", path, row.line, answer.column, answer.error);
             code = kRefused;
         }
     }

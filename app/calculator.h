@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/command.h"
+#include "core/base/csv_write.h"
 
 namespace tarebook {
 
@@ -25,12 +26,8 @@ struct Calculator {
 };
 
 /// Reads `path` (`-`: standard input), answers every row in its order, as CSV or, with context.json, as an
-/// array of objects; refused rows go to standard error as `FILE:ROW: COLUMN: ...`. Returns the exit code.
+/// array of objects; refused rows go to standard error as `FILE:ROW: COLUMN: ...`, where ROW is the line of
+/// the file. A row whose cells do not fit the header is refused by itself. Returns the exit code.
 int runCalculator(const Calculator& calculator, const std::string& path, const CommandContext& context);
-
-/// A cell for a CSV file: quoted where it must be, and, so that a spreadsheet never runs a text as a formula,
-/// with an apostrophe before a leading `=`, `+`, `-`, `@`, tab or carriage return that is not a plain
-/// number's.
-[[nodiscard]] std::string csvCell(const std::string& text);
 
 } // namespace tarebook

@@ -44,7 +44,14 @@ std::vector<std::string> split(std::string_view text, char separator) {
 
 std::string quoted(std::string_view text) {
     std::string shown = "'";
-    for (const char character : text.substr(0, kQuotedBytes)) {
+    std::size_t end = text.size();
+    if (end > kQuotedBytes) {
+        end = kQuotedBytes;
+        while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) {
+            --end; // never in the middle of a character
+        }
+    }
+    for (const char character : text.substr(0, end)) {
         const auto byte = static_cast<unsigned char>(character);
         shown += (byte < 32U || byte == 127U) ? '?' : character;
     }
