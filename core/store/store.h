@@ -81,17 +81,19 @@ struct FleetQuery {
     int limit = 0; // 0: all
 };
 
-/// Mass that crossed the border of the shop in a period, by refrigerant, in milligrams.
+/// Mass that crossed the border of the shop's cylinders in a period, by refrigerant, in milligrams:
+/// opening + opened + bought + recovered - charged - returned - released + variance = closing.
 struct PeriodSum {
     std::string refrigerant;
-    std::int64_t opening = 0;
-    std::int64_t bought = 0;
-    std::int64_t recovered = 0;
-    std::int64_t charged = 0;
-    std::int64_t returned = 0; // to reclaimers and destroyers
-    std::int64_t released = 0;
-    std::int64_t variance = 0; // found by the scale, negative when lost
-    std::int64_t closing = 0;
+    std::int64_t opening = 0;   // in cylinders just before `from`
+    std::int64_t opened = 0;    // found when the books began, within the period
+    std::int64_t bought = 0;    // from suppliers, reclaimers
+    std::int64_t recovered = 0; // from systems
+    std::int64_t charged = 0;   // into systems
+    std::int64_t returned = 0;  // to reclaimers, destroyers, suppliers
+    std::int64_t released = 0;  // to the atmosphere
+    std::int64_t variance = 0;  // found by the scale, negative when lost
+    std::int64_t closing = 0;   // in cylinders just before `to`
 };
 
 struct Verification {
@@ -106,6 +108,7 @@ struct Verification {
 class Store {
 public:
     struct Opened; // a Store or why not
+    struct Inside; // known to core/store only
 
     /// Makes a new file; refused when the path exists.
     [[nodiscard]] static Opened create(const std::string& path, const Clock& clock);
@@ -176,7 +179,6 @@ public:
     [[nodiscard]] const std::string& path() const;
 
 private:
-    struct Inside;
     explicit Store(std::unique_ptr<Inside> inside);
     std::unique_ptr<Inside> m_inside;
 };

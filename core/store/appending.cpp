@@ -1,0 +1,186 @@
+#include "core/store/appending.h"
+
+#include <unordered_map>
+
+#include <fmt/format.h>
+
+#include "core/store/journal_table.h"
+#include "core/store/view_writer.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kProgressStep = 256;
+
+AppendAnswer refused(Error error) {
+    AppendAnswer answer;
+    answer.error = std::move(error);
+    return answer;
+}
+
+Error inDraft(std::size_t place, std::size_t count, const Error& error) {
+    return count == 1 ? error
+                      : Error{fmt::format("entry {} of {}: {}", place + 1, count, error.wrong), error.right};
+}
+
+/// Where each draft stands in the journal already, 0 where it does not. Error: an id stands there with other
+/// content.
+Result<std::vector<Sequence>> standing(Database& database, const std::vector<Draft>& drafts) {
+    std::vector<Sequence> places(drafts.size(), 0);
+    for (std::size_t place = 0; place < drafts.size(); ++place) {
+        const auto entry = entryWithId(database, drafts[place].id);
+        if (!entry) {
+            continue;
+        }
+        if (!sameContent(*entry, drafts[place])) {
+            return inDraft(
+                place, drafts.size(),
+                {fmt::format("the id {} stands for another entry, {}", drafts[place].id, entry->seq),
+                 "make a fresh id"});
+        }
+        places[place] = entry->seq;
+    }
+    return places;
+}
+
+/// One append, from BEGIN to just before COMMIT.
+class Writing {
+public:
+    Writing(Database& database, Instant now, const std::vector<Draft>& drafts,
+            const std::function<bool(std::int64_t, std::int64_t)>& progress)
+        : m_database(database), m_now(now), m_drafts(drafts), m_progress(progress), m_views(database),
+          m_head(headOf(database)) {}
+
+    Result<bool> write(const Reviewer& reviewer) {
+        for (std::size_t place = 0; place < m_drafts.size(); ++place) {
+            const auto written = writeOne(m_drafts[place]);
+            if (!written) {
+                return inDraft(place, m_drafts.size(), written.error());
+            }
+            const auto done = static_cast<std::int64_t>(place + 1);
+            const auto total = static_cast<std::int64_t>(m_drafts.size());
+            if (m_progress && (done % kProgressStep == 0 || done == total) && !m_progress(done, total)) {
+                return Error{"stopped before the end", "start again; nothing was written"};
+            }
+        }
+        if (m_new) {
+            m_views.finish(reviewer);
+        }
+        return m_new;
+    }
+
+    [[nodiscard]] std::vector<Sequence> places() const { return m_places; }
+
+private:
+    Result<bool> writeOne(const Draft& draft) {
+        if (const auto known = entryWithId(m_database, draft.id)) {
+            if (!sameContent(*known, draft)) {
+                return Error{fmt::format("the id {} stands for another entry, {}", draft.id, known->seq),
+                             "make a fresh id"};
+            }
+            m_places.push_back(known->seq);
+            return true;
+        }
+        Entry entry;
+        static_cast<Draft&>(entry) = draft;
+        entry.seq = m_head.seq + 1;
+        entry.recorded = m_now;
+        entry.previous = m_head.digest;
+        entry.digest = digestOf(entry);
+        insertEntry(m_database, entry);
+        m_head = {entry.seq, entry.digest};
+        m_places.push_back(entry.seq);
+        m_new = true;
+        return m_views.add(entry);
+    }
+
+    Database& m_database;
+    Instant m_now;
+    const std::vector<Draft>& m_drafts;
+    const std::function<bool(std::int64_t, std::int64_t)>& m_progress;
+    ViewWriter m_views;
+    Head m_head;
+    std::vector<Sequence> m_places;
+    bool m_new = false;
+};
+
+AppendAnswer answered(Outcome outcome, std::vector<Sequence> places) {
+    AppendAnswer answer;
+    answer.outcome = outcome;
+    answer.entries = std::move(places);
+    return answer;
+}
+
+/// After a COMMIT that reported a failure: are the entries there?
+AppendAnswer settled(ShopFile& file, const std::vector<Draft>& drafts, const Error& why) {
+    file.close();
+    try {
+        const auto places = standing(file.database(), drafts);
+        if (!places) {
+            return refused(places.error());
+        }
+        for (const Sequence place : places.value()) {
+            if (place == 0) {
+                return refused(why);
+            }
+        }
+        if (file.doubtful()) {
+            file.rewrite();
+        }
+        return answered(Outcome::recorded, places.value());
+    } catch (const SqlFailure& failure) {
+        file.note(failure);
+        file.close();
+    } catch (const std::bad_alloc&) {
+        file.close();
+    }
+    AppendAnswer answer;
+    answer.outcome = Outcome::unknown;
+    answer.error = {why.wrong + " while the entry was being kept", "the program checks whether it is there"};
+    return answer;
+}
+
+} // namespace
+
+AppendAnswer appendDrafts(ShopFile& file, const Clock& clock, const Reviewer& reviewer,
+                          const std::vector<Draft>& drafts,
+                          const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    if (file.readOnly()) {
+        return refused({"the shop file is open for reading only", "open it for writing"});
+    }
+    for (std::size_t place = 0; place < drafts.size(); ++place) {
+        if (const auto valid = validated(drafts[place]); !valid) {
+            return refused(inDraft(place, drafts.size(), valid.error()));
+        }
+    }
+    bool committing = false;
+    try {
+        if (file.doubtful()) {
+            file.rewrite();
+        }
+        WriteTransaction transaction(file.database());
+        Writing writing(file.database(), clock.now(), drafts, progress);
+        const auto written = writing.write(reviewer);
+        if (!written) {
+            return refused(written.error());
+        }
+        if (!written.value()) {
+            return answered(Outcome::alreadyRecorded, writing.places());
+        }
+        committing = true;
+        transaction.commit();
+        return answered(Outcome::recorded, writing.places());
+    } catch (const SqlFailure& failure) {
+        file.note(failure);
+        if (!committing || failure.primary() == SQLITE_BUSY) {
+            return refused(errorOf(failure));
+        }
+        return settled(file, drafts, errorOf(failure));
+    } catch (const std::bad_alloc&) {
+        const Error why{"there is not enough memory", "close other programs and try again"};
+        return committing ? settled(file, drafts, why) : refused(why);
+    }
+}
+
+} // namespace tarebook

@@ -1,0 +1,160 @@
+#include "core/store/cylinder_table.h"
+
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/store/finding_table.h"
+#include "core/store/journal_table.h"
+#include "core/store/state_json.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr const char* kEntriesAbout =
+    "SELECT t.mass, " TAREBOOK_ENTRY_COLUMNS
+    " FROM touch t JOIN journal j ON j.seq = t.seq WHERE t.subject = ?1 AND t.seq <= ?2 "
+    "AND (t.reversed_by IS NULL OR t.reversed_by > ?2) ORDER BY t.occurred, t.seq";
+constexpr const char* kState = "SELECT state FROM cylinder_state WHERE serial = ?1";
+constexpr const char* kDropRow = "DELETE FROM cylinder WHERE serial = ?1";
+constexpr const char* kDropState = "DELETE FROM cylinder_state WHERE serial = ?1";
+constexpr const char* kPutState = "INSERT INTO cylinder_state(serial, state) VALUES(?1, ?2) "
+                                  "ON CONFLICT(serial) DO UPDATE SET state = excluded.state";
+constexpr const char* kPutRow =
+    "INSERT INTO cylinder(serial, specification, water_capacity, tare, net, content, owner, condition, "
+    "holder, job, place, out_since, due, net_limit, severity, finding, search) "
+    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17) "
+    "ON CONFLICT(serial) DO UPDATE SET specification = excluded.specification, "
+    "water_capacity = excluded.water_capacity, tare = excluded.tare, net = excluded.net, "
+    "content = excluded.content, owner = excluded.owner, condition = excluded.condition, "
+    "holder = excluded.holder, job = excluded.job, place = excluded.place, "
+    "out_since = excluded.out_since, due = excluded.due, net_limit = excluded.net_limit, "
+    "severity = excluded.severity, finding = excluded.finding, search = excluded.search";
+
+std::string contentText(const Holding& content) {
+    std::string text;
+    for (const auto& [refrigerant, milligrams] : content.byRefrigerant()) {
+        text += (text.empty() ? "" : " + ") + refrigerant;
+    }
+    return text;
+}
+
+const CylinderReview::Open* worstOf(const CylinderReview& review) {
+    const auto worst =
+        std::max_element(review.findings.begin(), review.findings.end(),
+                         [](const auto& one, const auto& other) { return one.severity < other.severity; });
+    return worst == review.findings.end() ? nullptr : &*worst;
+}
+
+} // namespace
+
+std::optional<CylinderState> foldedCylinder(Database& database, const std::string& serial, Sequence head) {
+    SubjectTable subjects(database);
+    LegTable table(database, subjects);
+    const Account self = Account::cylinder(serial);
+    CylinderState state;
+    Holding content;
+    Query query(database, kEntriesAbout, subjects.find(self.text()), head);
+    while (query.step()) {
+        std::vector<Leg> legs;
+        if (query.integer(0) != 0) {
+            legs = table.ofEntry(query.integer(1), head);
+        }
+        for (const Leg& leg : legs) {
+            if (leg.source == self || leg.target == self) {
+                content = heldAfter(leg, self);
+            }
+        }
+        apply(state, entryIn(query, 1), legs, content);
+    }
+    return state.plate.serial.empty() ? std::nullopt : std::optional<CylinderState>(std::move(state));
+}
+
+std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial) {
+    Query query(database, kState, serial);
+    if (!query.step()) {
+        return std::nullopt;
+    }
+    auto state = stateFrom(nlohmann::json::parse(query.view(0), nullptr, false));
+    if (!state) {
+        throw SqlFailure(SQLITE_CORRUPT, state.error().wrong);
+    }
+    return std::move(state).value();
+}
+
+CylinderTable::Kept& CylinderTable::kept(const std::string& serial, Sequence except) {
+    const auto known = m_kept.find(serial);
+    if (known != m_kept.end()) {
+        return known->second;
+    }
+    Kept found;
+    found.state = keptCylinder(m_database, serial);
+    found.newest = m_subjects.newest(m_subjects.find(Account::cylinder(serial).text()), false, except);
+    return m_kept[serial] = std::move(found);
+}
+
+void CylinderTable::follow(const std::string& serial, const Entry& entry, bool mass) {
+    Kept& cylinder = kept(serial, entry.seq);
+    const Moment moment{entry.occurred, entry.seq};
+    if (cylinder.newest && *cylinder.newest > moment) {
+        cylinder.stale = true;
+        return;
+    }
+    cylinder.newest = moment;
+    if (cylinder.stale || (!cylinder.state && entry.kind != EntryKind::cylinderRegistered)) {
+        return;
+    }
+    CylinderState state = cylinder.state ? std::move(*cylinder.state) : CylinderState{};
+    const bool asks = mass || entry.kind == EntryKind::cylinderRegistered;
+    const Holding content = asks ? m_book.held(Account::cylinder(serial)) : state.content;
+    apply(state, entry, mass ? m_book.standing(entry.seq) : std::vector<Leg>(), content);
+    cylinder.state.reset();
+    if (!state.plate.serial.empty()) {
+        cylinder.state = std::move(state);
+    }
+}
+
+void CylinderTable::markStale(const std::string& serial) {
+    m_kept[serial].stale = true;
+}
+
+std::int64_t CylinderTable::write(const Reviewer& reviewer) {
+    for (auto& [serial, cylinder] : m_kept) {
+        if (cylinder.stale) {
+            cylinder.state = foldedCylinder(m_database, serial, kNow);
+        }
+        const std::string subject = Account::cylinder(serial).text();
+        if (!cylinder.state) {
+            run(m_database, kDropRow, serial);
+            run(m_database, kDropState, serial);
+            replaceFindings(m_database, subject, {});
+            continue;
+        }
+        const CylinderReview review = reviewer ? reviewer(*cylinder.state) : CylinderReview{};
+        writeRow(*cylinder.state, review);
+        run(m_database, kPutState, serial, jsonOf(*cylinder.state).dump());
+        replaceFindings(m_database, subject, review.findings);
+    }
+    return static_cast<std::int64_t>(m_kept.size());
+}
+
+void CylinderTable::writeRow(const CylinderState& state, const CylinderReview& review) {
+    const Nameplate& plate = state.plate;
+    const std::string specification = plate.specification.text();
+    const std::string content = contentText(state.content);
+    const std::string owner = plate.owner.text();
+    std::string search;
+    for (const std::string* text :
+         {&plate.serial, &specification, &content, &state.holder, &state.job, &state.place, &owner}) {
+        search += lowered(*text) + '\n';
+    }
+    const CylinderReview::Open* worst = worstOf(review);
+    run(m_database, kPutRow, plate.serial, specification, plate.waterCapacity.water().milligrams(),
+        plate.tare.milligrams(), state.content.total().milligrams(), content, owner,
+        conditionWord(state.condition), state.holder, state.job, state.place,
+        state.outSince ? state.outSince->seconds() : 0, review.due, review.limitMg,
+        worst == nullptr ? 0 : worst->severity + 1, worst == nullptr ? std::string() : worst->headline,
+        search);
+}
+
+} // namespace tarebook

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/store/database.h"
+#include "core/store/store.h"
+
+namespace tarebook {
+
+/// Puts these in the place of the subject's findings. Throws SqlFailure.
+void replaceFindings(Database& database, const std::string& subject,
+                     const std::vector<CylinderReview::Open>& findings);
+/// Of one subject, or all when it is empty; the worst first.
+[[nodiscard]] std::vector<OpenFinding> findingsOf(Database& database, const std::string& subject);
+
+} // namespace tarebook

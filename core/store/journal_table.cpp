@@ -1,0 +1,113 @@
+#include "core/store/journal_table.h"
+
+#include <fmt/format.h>
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kPage = 500;
+
+constexpr const char* kHead = "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1";
+constexpr const char* kBySeq = "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM journal j WHERE j.seq = ?1";
+constexpr const char* kById = "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM journal j WHERE j.id = ?1";
+constexpr const char* kRange =
+    "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM journal j WHERE j.seq BETWEEN ?1 AND ?2 ORDER BY j.seq LIMIT ?3";
+constexpr const char* kInsert =
+    "INSERT INTO journal(seq, id, recorded, operator, occurred, zone, kind, body, "
+    "previous, digest) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
+constexpr const char* kAbout =
+    "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM subject s JOIN touch t ON t.subject = s.id "
+    "JOIN journal j ON j.seq = t.seq WHERE s.text = ?1 AND t.seq <= ?2 ORDER BY t.occurred, t.seq";
+constexpr const char* kRecordedBy = "SELECT seq FROM journal WHERE recorded <= ?1 ORDER BY seq DESC LIMIT 1";
+constexpr const char* kReversedBy = "SELECT reversed_by FROM reversal WHERE entry = ?1";
+
+} // namespace
+
+Head headOf(Database& database) {
+    Query query(database, kHead);
+    if (!query.step()) {
+        return {};
+    }
+    return {query.integer(0), query.text(1)};
+}
+
+Entry entryIn(const Query& row, int firstColumn) {
+    Entry entry;
+    entry.seq = row.integer(firstColumn);
+    entry.id = row.text(firstColumn + 1);
+    entry.recorded = Instant::fromSeconds(row.integer(firstColumn + 2));
+    entry.operatorName = row.text(firstColumn + 3);
+    entry.occurred = Instant::fromSeconds(row.integer(firstColumn + 4));
+    entry.zone = row.text(firstColumn + 5);
+    const auto kind = entryKindFrom(row.view(firstColumn + 6));
+    entry.body = nlohmann::json::parse(row.view(firstColumn + 7), nullptr, false);
+    entry.previous = row.text(firstColumn + 8);
+    entry.digest = row.text(firstColumn + 9);
+    if (!kind || entry.body.is_discarded()) {
+        throw SqlFailure(SQLITE_CORRUPT, fmt::format("entry {} cannot be read", entry.seq));
+    }
+    entry.kind = kind.value();
+    return entry;
+}
+
+std::optional<Entry> entryWith(Database& database, Sequence seq) {
+    Query query(database, kBySeq, seq);
+    return query.step() ? std::optional<Entry>(entryIn(query)) : std::nullopt;
+}
+
+std::optional<Entry> entryWithId(Database& database, const std::string& id) {
+    Query query(database, kById, id);
+    return query.step() ? std::optional<Entry>(entryIn(query)) : std::nullopt;
+}
+
+void insertEntry(Database& database, const Entry& entry) {
+    run(database, kInsert, entry.seq, entry.id, entry.recorded.seconds(), entry.operatorName,
+        entry.occurred.seconds(), entry.zone, entryKindWord(entry.kind), entry.body.dump(), entry.previous,
+        entry.digest);
+}
+
+void visitEntries(Database& database, Sequence first, Sequence last,
+                  const std::function<bool(const Entry&)>& visit) {
+    std::vector<Entry> page;
+    do {
+        page.clear();
+        {
+            Query query(database, kRange, first, last, kPage);
+            while (query.step()) {
+                page.push_back(entryIn(query));
+            }
+        }
+        for (const Entry& entry : page) {
+            if (!visit(entry)) {
+                return;
+            }
+            first = entry.seq + 1;
+        }
+    } while (!page.empty());
+}
+
+std::vector<Entry> entriesAboutSubject(Database& database, const std::string& subject, Sequence head) {
+    std::vector<Entry> entries;
+    Query query(database, kAbout, subject, head);
+    while (query.step()) {
+        entries.push_back(entryIn(query));
+    }
+    return entries;
+}
+
+Sequence headRecordedBy(Database& database, Instant recorded) {
+    return wholeNumber(database, kRecordedBy, 0, recorded.seconds());
+}
+
+std::optional<Sequence> reversedBy(Database& database, Sequence seq) {
+    const Sequence by = wholeNumber(database, kReversedBy, 0, seq);
+    return by == 0 ? std::nullopt : std::optional<Sequence>(by);
+}
+
+bool sameContent(const Draft& one, const Draft& other) {
+    return one.id == other.id && one.operatorName == other.operatorName && one.occurred == other.occurred &&
+           one.zone == other.zone && one.kind == other.kind && one.body == other.body;
+}
+
+} // namespace tarebook

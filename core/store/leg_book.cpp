@@ -1,0 +1,135 @@
+#include "core/store/leg_book.h"
+
+#include <fmt/format.h>
+
+#include "core/store/journal_table.h"
+
+namespace tarebook {
+
+template <typename Value, typename Work> Result<Value> StoreLegBook::guarded(Work work) {
+    try {
+        return Result<Value>(work());
+    } catch (const SqlFailure& failure) {
+        m_failureCode = failure.code();
+        return errorOf(failure);
+    }
+}
+
+StoreLegBook::Latest& StoreLegBook::latest(const Account& cylinder) {
+    const auto known = m_latest.find(cylinder.name);
+    if (known != m_latest.end()) {
+        return known->second;
+    }
+    Latest found;
+    const std::int64_t subject = m_subjects.find(cylinder.text());
+    if (subject != 0) {
+        found.moment = m_subjects.newest(subject, true, m_announcing);
+        if (found.moment) {
+            found.holding =
+                m_table.heldBefore(cylinder, {found.moment->occurred, found.moment->seq + 1}, kNow);
+        }
+    }
+    return m_latest[cylinder.name] = std::move(found);
+}
+
+void StoreLegBook::announce(Moment moment, MassFacts facts) {
+    m_announced = moment.seq;
+    m_announcing = moment.seq; // its touches are written already, its legs are not
+    m_announcedFacts = std::move(facts);
+    m_announcedLegs.clear();
+    for (const std::string& serial : serialsOf(m_announcedFacts)) {
+        Latest& known = latest(Account::cylinder(serial));
+        if (!known.moment || *known.moment < moment) {
+            known.moment = moment; // its holding follows with the legs
+        }
+    }
+    m_announcing = 0;
+}
+
+void StoreLegBook::forget(const std::vector<std::string>& serials) {
+    for (const std::string& serial : serials) {
+        m_latest.erase(serial);
+    }
+}
+
+void StoreLegBook::forgetLegsOf(const std::vector<Leg>& legs) {
+    for (const Leg& leg : legs) {
+        for (const Account* account : {&leg.source, &leg.target}) {
+            if (account->kind == AccountKind::cylinder) {
+                m_latest.erase(account->name);
+            }
+        }
+    }
+}
+
+std::vector<Leg> StoreLegBook::standing(Sequence seq) {
+    return seq == m_announced ? m_announcedLegs : m_table.ofEntry(seq, kNow);
+}
+
+Result<Holding> StoreLegBook::before(const Account& cylinder, Moment moment) {
+    return guarded<Holding>([&] {
+        const Latest& known = latest(cylinder);
+        const bool isNewest = known.moment && known.moment->seq == m_announced && moment == *known.moment;
+        if (isNewest || !known.moment || *known.moment < moment) {
+            return known.holding;
+        }
+        return m_table.heldBefore(cylinder, moment, kNow);
+    });
+}
+
+Result<std::optional<Moment>> StoreLegBook::nextEntry(const Account& cylinder, Moment after) {
+    return guarded<std::optional<Moment>>([&]() -> std::optional<Moment> {
+        const Latest& known = latest(cylinder);
+        if (!known.moment || *known.moment <= after) {
+            return std::nullopt;
+        }
+        return m_subjects.nextMass(m_subjects.find(cylinder.text()), after);
+    });
+}
+
+Result<MassFacts> StoreLegBook::facts(Sequence seq) {
+    if (seq == m_announced) {
+        return m_announcedFacts;
+    }
+    try {
+        const auto entry = entryWith(m_database, seq);
+        if (!entry) {
+            return Error{fmt::format("there is no entry {}", seq), "verify the file"};
+        }
+        return massFactsOf(*entry);
+    } catch (const SqlFailure& failure) {
+        m_failureCode = failure.code();
+        return errorOf(failure);
+    }
+}
+
+Result<std::vector<Leg>> StoreLegBook::legs(Sequence seq) {
+    return guarded<std::vector<Leg>>([&] { return standing(seq); });
+}
+
+Result<bool> StoreLegBook::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) {
+    return guarded<bool>([&] {
+        if (seq == m_announced) {
+            m_announcedLegs = legs;
+        }
+        if (seq != head) {
+            forgetLegsOf(m_table.ofEntry(seq, kNow));
+            forgetLegsOf(legs);
+            m_table.replace(seq, legs, head);
+            return true;
+        }
+        m_table.replace(seq, legs, head);
+        for (const Leg& leg : legs) {
+            for (const Account* account : {&leg.source, &leg.target}) {
+                const auto known = m_latest.find(account->name);
+                if (account->kind == AccountKind::cylinder && known != m_latest.end() &&
+                    known->second.moment == leg.moment) {
+                    known->second.holding = heldAfter(leg, *account);
+                }
+            }
+        }
+        return true;
+    });
+}
+
+} // namespace tarebook

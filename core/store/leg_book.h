@@ -1,0 +1,56 @@
+#pragma once
+
+#include <optional>
+#include <unordered_map>
+#include <vector>
+
+#include "core/ledger/posting.h"
+#include "core/store/leg_table.h"
+
+namespace tarebook {
+
+/// The books of one transaction, as posting needs them. Remembers what each cylinder holds at its newest
+/// entry, so that a long import asks the file only about what is backdated.
+class StoreLegBook : public LegBook {
+public:
+    StoreLegBook(Database& database, SubjectTable& subjects)
+        : m_database(database), m_subjects(subjects), m_table(database, subjects) {}
+
+    /// Tells of an entry that has just been written and will be posted next.
+    void announce(Moment moment, MassFacts facts);
+    /// Tells that an entry about these cylinders has been reversed.
+    void forget(const std::vector<std::string>& serials);
+    /// Newest entry with mass facts about the cylinder, and what it holds after it.
+    [[nodiscard]] std::optional<Moment> newest(const Account& cylinder) { return latest(cylinder).moment; }
+    [[nodiscard]] Holding held(const Account& cylinder) { return latest(cylinder).holding; }
+    [[nodiscard]] std::vector<Leg> standing(Sequence seq);
+    /// Extended code of the failure of SQLite behind the last Error, 0 for none.
+    [[nodiscard]] int failureCode() const { return m_failureCode; }
+
+    [[nodiscard]] Result<Holding> before(const Account& cylinder, Moment moment) override;
+    [[nodiscard]] Result<std::optional<Moment>> nextEntry(const Account& cylinder, Moment after) override;
+    [[nodiscard]] Result<MassFacts> facts(Sequence seq) override;
+    [[nodiscard]] Result<std::vector<Leg>> legs(Sequence seq) override;
+    [[nodiscard]] Result<bool> replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) override;
+
+private:
+    struct Latest {
+        std::optional<Moment> moment;
+        Holding holding;
+    };
+    [[nodiscard]] Latest& latest(const Account& cylinder);
+    void forgetLegsOf(const std::vector<Leg>& legs);
+    template <typename Value, typename Work> Result<Value> guarded(Work work);
+
+    Database& m_database;
+    SubjectTable& m_subjects;
+    LegTable m_table;
+    std::unordered_map<std::string, Latest> m_latest; // by serial
+    Sequence m_announced = 0;                         // the entry being posted
+    Sequence m_announcing = 0;                        // the same while its newest is sought
+    MassFacts m_announcedFacts;
+    std::vector<Leg> m_announcedLegs;
+    int m_failureCode = 0;
+};
+
+} // namespace tarebook

@@ -1,0 +1,120 @@
+#include "core/store/leg_table.h"
+
+#include <fmt/format.h>
+
+namespace tarebook {
+
+namespace {
+
+#define TAREBOOK_LEG_COLUMNS                                                                                 \
+    "l.occurred AS at, l.seq AS entry, l.number AS place, l.cause, s.text, t.text, l.moved, "                \
+    "l.source_before, l.target_before"
+#define TAREBOOK_LEG_JOIN                                                                                    \
+    " FROM leg l JOIN subject s ON s.id = l.source JOIN subject t ON t.id = l.target WHERE "
+#define TAREBOOK_LEG_STANDING " AND l.since_head <= ?5 AND (l.until_head IS NULL OR l.until_head > ?5) "
+#define TAREBOOK_LEG_UP " ORDER BY l.occurred, l.seq, l.number LIMIT ?6"
+#define TAREBOOK_LEG_DOWN " ORDER BY l.occurred DESC, l.seq DESC, l.number DESC LIMIT ?6"
+#define TAREBOOK_LEG_PART(side, place, order)                                                                \
+    "SELECT * FROM (SELECT " TAREBOOK_LEG_COLUMNS TAREBOOK_LEG_JOIN "l." side                                \
+    " = ?1 AND (l.occurred, l.seq, l.number) " place " (?2, ?3, ?4)" TAREBOOK_LEG_STANDING order ")"
+
+constexpr const char* kOfEntry = "SELECT " TAREBOOK_LEG_COLUMNS TAREBOOK_LEG_JOIN
+                                 "l.seq = ?1 AND l.since_head <= ?2 AND (l.until_head IS NULL OR "
+                                 "l.until_head > ?2) ORDER BY l.number";
+constexpr const char* kAfter =
+    TAREBOOK_LEG_PART("source", ">", TAREBOOK_LEG_UP) " UNION ALL " TAREBOOK_LEG_PART(
+        "target", ">", TAREBOOK_LEG_UP) " ORDER BY at, entry, place LIMIT ?6";
+constexpr const char* kBefore =
+    TAREBOOK_LEG_PART("source", "<", TAREBOOK_LEG_DOWN) " UNION ALL " TAREBOOK_LEG_PART(
+        "target", "<", TAREBOOK_LEG_DOWN) " ORDER BY at DESC, entry DESC, place DESC LIMIT ?6";
+constexpr const char* kInsert =
+    "INSERT INTO leg(seq, number, since_head, occurred, cause, source, target, total, source_total, "
+    "target_total, moved, source_before, target_before) "
+    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
+constexpr const char* kEnd = "UPDATE leg SET until_head = ?1 WHERE seq = ?2 AND until_head IS NULL";
+
+Holding holdingIn(const Query& row, int column) {
+    auto holding = Holding::decode(row.view(column));
+    if (!holding) {
+        throw SqlFailure(SQLITE_CORRUPT, holding.error().wrong);
+    }
+    return std::move(holding).value();
+}
+
+Account accountIn(const Query& row, int column) {
+    auto account = Account::parse(row.view(column));
+    if (!account) {
+        throw SqlFailure(SQLITE_CORRUPT, account.error().wrong);
+    }
+    return std::move(account).value();
+}
+
+std::vector<Leg> legsIn(Query& query) {
+    std::vector<Leg> legs;
+    while (query.step()) {
+        const std::int64_t cause = query.integer(3);
+        if (cause < 0 || cause > static_cast<int>(LegCause::evacuation)) {
+            throw SqlFailure(SQLITE_CORRUPT, fmt::format("a leg has the unknown cause {}", cause));
+        }
+        legs.push_back({{Instant::fromSeconds(query.integer(0)), query.integer(1)},
+                        static_cast<int>(query.integer(2)),
+                        static_cast<LegCause>(cause),
+                        accountIn(query, 4),
+                        accountIn(query, 5),
+                        holdingIn(query, 6),
+                        holdingIn(query, 7),
+                        holdingIn(query, 8)});
+    }
+    return legs;
+}
+
+} // namespace
+
+std::vector<Leg> LegTable::ofEntry(Sequence seq, Sequence head) {
+    Query query(m_database, kOfEntry, seq, head);
+    return legsIn(query);
+}
+
+std::vector<Leg> LegTable::after(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    Query query(m_database, kAfter, m_subjects.find(account.text()), moment.occurred.seconds(), moment.seq,
+                leg, head, most);
+    return legsIn(query);
+}
+
+std::vector<Leg> LegTable::before(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    Query query(m_database, kBefore, m_subjects.find(account.text()), moment.occurred.seconds(), moment.seq,
+                leg, head, most);
+    return legsIn(query);
+}
+
+Holding LegTable::heldBefore(const Account& cylinder, Moment moment, Sequence head) {
+    const std::vector<Leg> last = before(cylinder, moment, 0, 1, head);
+    return last.empty() ? Holding() : heldAfter(last.front(), cylinder);
+}
+
+void LegTable::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) {
+    if (seq != head) {
+        run(m_database, kEnd, head, seq);
+    }
+    for (const Leg& leg : legs) {
+        const std::int64_t source = m_subjects.numberOf(leg.source.text());
+        const std::int64_t target = m_subjects.numberOf(leg.target.text());
+        run(m_database, kInsert, seq, leg.number, head, leg.moment.occurred.seconds(),
+            static_cast<int>(leg.cause), source, target, leg.moved.total().milligrams(),
+            leg.sourceBefore.total().milligrams(), leg.targetBefore.total().milligrams(), leg.moved.encoded(),
+            leg.sourceBefore.encoded(), leg.targetBefore.encoded());
+    }
+}
+
+Holding heldAfter(const Leg& leg, const Account& account) {
+    if (leg.source == account) {
+        Holding rest = leg.sourceBefore;
+        rest.subtract(leg.moved);
+        return rest;
+    }
+    Holding more = leg.targetBefore;
+    more.add(leg.moved);
+    return more;
+}
+
+} // namespace tarebook

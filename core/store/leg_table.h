@@ -1,0 +1,39 @@
+#pragma once
+
+#include <limits>
+#include <vector>
+
+#include "core/ledger/provenance.h"
+#include "core/store/subject_table.h"
+
+namespace tarebook {
+
+/// Stands for 'now' where a head is asked for: every entry so far.
+inline constexpr Sequence kNow = std::numeric_limits<Sequence>::max();
+
+/// Legs as rows: each is valid from the head that wrote it until the head that replaced it. Throws
+/// SqlFailure.
+class LegTable {
+public:
+    LegTable(Database& database, SubjectTable& subjects) : m_database(database), m_subjects(subjects) {}
+
+    [[nodiscard]] std::vector<Leg> ofEntry(Sequence seq, Sequence head);
+    /// At most `most` legs that touch the account strictly after / before the place, nearest first.
+    [[nodiscard]] std::vector<Leg> after(const Account& account, Moment moment, int leg, int most,
+                                         Sequence head);
+    [[nodiscard]] std::vector<Leg> before(const Account& account, Moment moment, int leg, int most,
+                                          Sequence head);
+    /// What the cylinder held just before the moment.
+    [[nodiscard]] Holding heldBefore(const Account& cylinder, Moment moment, Sequence head);
+    /// Puts these in the place of the entry's legs, from `head` on.
+    void replace(Sequence seq, const std::vector<Leg>& legs, Sequence head);
+
+private:
+    Database& m_database;
+    SubjectTable& m_subjects;
+};
+
+/// What `account` holds after the leg, when it is a cylinder of the leg.
+[[nodiscard]] Holding heldAfter(const Leg& leg, const Account& account);
+
+} // namespace tarebook

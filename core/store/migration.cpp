@@ -1,0 +1,61 @@
+#include "core/store/migration.h"
+
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "core/base/sha256.h"
+#include "core/store/copying.h"
+#include "core/store/pragmas.h"
+#include "core/store/schema_v1.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr const char* kNote = "INSERT INTO migration(version, script, applied) VALUES(?1, ?2, ?3)";
+
+} // namespace
+
+std::span<const MigrationStep> migrationSteps() {
+    static const std::vector<MigrationStep> kSteps = {
+        {1, std::string(kJournalSchemaV1) + kViewSchemaV1},
+    };
+    return kSteps;
+}
+
+int newestVersion() {
+    return migrationSteps().back().version;
+}
+
+Result<bool> migrate(Database& database, const std::string& path, std::span<const MigrationStep> steps,
+                     Instant now) {
+    const std::int64_t version = userVersionOf(database);
+    bool migrated = false;
+    for (const MigrationStep& step : steps) {
+        if (step.version <= version) {
+            continue;
+        }
+        if (version != 0 && !migrated) {
+            const auto copied = copyDatabase(database, fmt::format("{}.before-v{}", path, step.version));
+            if (!copied) {
+                return copied.error();
+            }
+        }
+        WriteTransaction transaction(database);
+        if (userVersionOf(database) >= step.version) {
+            continue; // another program was quicker
+        }
+        database.execute(step.script);
+        run(database, kNote, step.version, sha256Hex(step.script), now.seconds());
+        if (version == 0) {
+            database.execute(fmt::format("PRAGMA application_id={}", kApplicationId));
+        }
+        setUserVersion(database, step.version);
+        transaction.commit();
+        migrated = true;
+    }
+    return migrated && version != 0;
+}
+
+} // namespace tarebook

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "core/base/instant.h"
+#include "core/store/database.h"
+
+namespace tarebook {
+
+/// One step of the file's format. A shipped step is never edited.
+struct MigrationStep {
+    int version = 0;    // the version it leads to
+    std::string script; // SQL
+};
+
+/// All steps, from an empty file to the newest version.
+[[nodiscard]] std::span<const MigrationStep> migrationSteps();
+[[nodiscard]] int newestVersion();
+
+/// Brings a file from its user_version to the last of the steps, in one transaction for each, after a copy
+/// to `PATH.before-vN` when it is not new. Views are made anew by the caller when it returns true. Throws
+/// SqlFailure.
+[[nodiscard]] Result<bool> migrate(Database& database, const std::string& path,
+                                   std::span<const MigrationStep> steps, Instant now);
+
+} // namespace tarebook

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <vector>
+
+#include "core/store/database.h"
+#include "core/store/store.h"
+
+namespace tarebook {
+
+/// Sums of [from, to) as the books stood at `head`. Opening and closing come from what the cylinders held,
+/// the rest from the legs between them and the world. Throws SqlFailure.
+[[nodiscard]] std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, Sequence head);
+
+} // namespace tarebook

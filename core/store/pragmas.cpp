@@ -1,0 +1,85 @@
+#include "core/store/pragmas.h"
+
+#include <array>
+
+#include <fmt/format.h>
+
+namespace tarebook {
+
+namespace {
+
+struct Setting {
+    const char* set;
+    const char* ask;
+    std::string_view value;
+    bool whenReadOnly;
+};
+
+// DELETE with EXTRA lost nothing in the crash images; FULL lost entries when the journal's unlink was not yet
+// on the disk.
+constexpr std::array<Setting, 7> kSettings = {{
+    {"PRAGMA journal_mode=DELETE", "PRAGMA journal_mode", "delete", false},
+    {"PRAGMA synchronous=EXTRA", "PRAGMA synchronous", "3", true},
+    {"PRAGMA foreign_keys=ON", "PRAGMA foreign_keys", "1", true},
+    {"PRAGMA recursive_triggers=ON", "PRAGMA recursive_triggers", "1", true},
+    {"PRAGMA trusted_schema=OFF", "PRAGMA trusted_schema", "0", true},
+    {"PRAGMA cell_size_check=ON", "PRAGMA cell_size_check", "1", true},
+    {"PRAGMA mmap_size=0", "PRAGMA mmap_size", "0", true},
+}};
+constexpr const char* kApplicationId = "PRAGMA application_id";
+constexpr const char* kUserVersion = "PRAGMA user_version";
+constexpr const char* kDataVersion = "PRAGMA data_version";
+constexpr const char* kIntegrity = "PRAGMA integrity_check(20)";
+constexpr const char* kForeignKeys = "PRAGMA foreign_key_check";
+
+} // namespace
+
+Result<bool> applySettings(Database& database, bool readOnly) {
+    for (const Setting& setting : kSettings) {
+        if (readOnly && !setting.whenReadOnly) {
+            continue;
+        }
+        run(database, setting.set);
+        Query query(database, setting.ask);
+        const std::string found = query.step() ? query.text(0) : std::string(setting.value);
+        if (found != setting.value) {
+            return Error{
+                fmt::format("{} is {} and would not change to {}", setting.ask, found, setting.value),
+                "close other programs that hold the shop file"};
+        }
+    }
+    return true;
+}
+
+std::int64_t applicationIdOf(Database& database) {
+    return wholeNumber(database, kApplicationId, 0);
+}
+
+std::int64_t userVersionOf(Database& database) {
+    return wholeNumber(database, kUserVersion, 0);
+}
+
+void setUserVersion(Database& database, int version) {
+    database.execute(fmt::format("PRAGMA user_version={}", version));
+}
+
+std::int64_t dataVersionOf(Database& database) {
+    return wholeNumber(database, kDataVersion, 0);
+}
+
+std::vector<std::string> integrityProblems(Database& database) {
+    std::vector<std::string> problems;
+    Query integrity(database, kIntegrity);
+    while (integrity.step()) {
+        if (integrity.view(0) != "ok") {
+            problems.push_back(fmt::format("integrity: {}", integrity.view(0)));
+        }
+    }
+    Query keys(database, kForeignKeys);
+    while (keys.step() && problems.size() < 40) {
+        problems.push_back(fmt::format("a row of {} points nowhere", keys.view(0)));
+    }
+    return problems;
+}
+
+} // namespace tarebook

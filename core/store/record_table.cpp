@@ -1,0 +1,124 @@
+#include "core/store/record_table.h"
+
+#include "core/store/journal_table.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr const char* kEntriesAbout =
+    "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM touch t JOIN journal j ON j.seq = t.seq "
+    "WHERE t.subject = ?1 AND t.reversed_by IS NULL ORDER BY t.occurred, t.seq";
+constexpr const char* kPut = "INSERT INTO record(kind, key, body, seq) VALUES(?1, ?2, ?3, ?4) "
+                             "ON CONFLICT(kind, key) DO UPDATE SET body = excluded.body, seq = excluded.seq";
+constexpr const char* kDrop = "DELETE FROM record WHERE kind = ?1 AND key = ?2";
+constexpr const char* kOne = "SELECT key, body, seq FROM record WHERE kind = ?1 AND key = ?2";
+constexpr const char* kAll = "SELECT key, body, seq FROM record WHERE kind = ?1 ORDER BY key";
+
+std::string textOf(const nlohmann::json& body, const char* key) {
+    const auto place = body.find(key);
+    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
+}
+
+Record recordIn(const Query& row) {
+    Record record{row.text(0), nlohmann::json::parse(row.view(1), nullptr, false), row.integer(2)};
+    if (record.body.is_discarded()) {
+        throw SqlFailure(SQLITE_CORRUPT, "a record cannot be read");
+    }
+    return record;
+}
+
+void merge(nlohmann::json& body, const Entry& entry, const RecordKey& key) {
+    body.merge_patch(entry.body);
+    if (key.kind == "batch") {
+        body["status"] = entryKindWord(entry.kind);
+    }
+}
+
+void put(Database& database, const RecordKey& key, const nlohmann::json& body, Sequence seq) {
+    run(database, kPut, key.kind, key.key, body.dump(), seq);
+}
+
+} // namespace
+
+std::optional<RecordKey> recordKeyOf(const Draft& draft) {
+    const auto named = [&](const char* kind, const char* field) {
+        const std::string name = textOf(draft.body, field);
+        return RecordKey{kind, name, std::string(kind) + ":" + name};
+    };
+    switch (draft.kind) {
+    case EntryKind::personSet:
+        return named("person", "name");
+    case EntryKind::siteSet:
+        return named("site", "site");
+    case EntryKind::systemSet: {
+        const std::string key = textOf(draft.body, "site") + "/" + textOf(draft.body, "tag");
+        return RecordKey{"system", key, "system:" + key};
+    }
+    case EntryKind::partySet: {
+        const std::string key = textOf(draft.body, "kind") + ":" + textOf(draft.body, "name");
+        return RecordKey{"party", key, key};
+    }
+    case EntryKind::jobSet:
+        return named("job", "job");
+    case EntryKind::settingSet:
+        return named("setting", "key");
+    case EntryKind::batchPrepared:
+    case EntryKind::batchShipped:
+    case EntryKind::batchReceived:
+    case EntryKind::batchSettled:
+        return named("batch", "batch");
+    default:
+        return std::nullopt;
+    }
+}
+
+void followRecord(Database& database, SubjectTable& subjects, const Entry& entry) {
+    const auto key = recordKeyOf(entry);
+    if (!key) {
+        return;
+    }
+    const auto newest = subjects.newest(subjects.numberOf(key->subject), false, entry.seq);
+    if (newest && *newest > Moment{entry.occurred, entry.seq}) {
+        refoldRecord(database, subjects, *key);
+        return;
+    }
+    const auto known = recordWith(database, key->kind, key->key);
+    nlohmann::json body = known ? known->body : nlohmann::json::object();
+    merge(body, entry, *key);
+    put(database, *key, body, entry.seq);
+}
+
+void refoldRecord(Database& database, SubjectTable& subjects, const RecordKey& key) {
+    nlohmann::json body = nlohmann::json::object();
+    Sequence seq = 0;
+    Query query(database, kEntriesAbout, subjects.find(key.subject));
+    while (query.step()) {
+        const Entry entry = entryIn(query);
+        if (recordKeyOf(entry) == key) {
+            merge(body, entry, key);
+            seq = entry.seq;
+        }
+    }
+    if (seq == 0) {
+        run(database, kDrop, key.kind, key.key);
+    } else {
+        put(database, key, body, seq);
+    }
+}
+
+std::vector<Record> recordsOf(Database& database, const std::string& kind) {
+    std::vector<Record> records;
+    Query query(database, kAll, kind);
+    while (query.step()) {
+        records.push_back(recordIn(query));
+    }
+    return records;
+}
+
+std::optional<Record> recordWith(Database& database, const std::string& kind, const std::string& key) {
+    Query query(database, kOne, kind, key);
+    return query.step() ? std::optional<Record>(recordIn(query)) : std::nullopt;
+}
+
+} // namespace tarebook

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/store/store.h"
+#include "core/store/subject_table.h"
+
+namespace tarebook {
+
+/// Which record an entry states.
+struct RecordKey {
+    std::string kind;    // person, site, system, party, job, batch, setting
+    std::string key;     // the name; SITE/TAG of a system; `supplier:NAME` of a party
+    std::string subject; // as in the table of subjects
+
+    bool operator==(const RecordKey&) const = default;
+};
+[[nodiscard]] std::optional<RecordKey> recordKeyOf(const Draft& draft);
+
+/// Takes over what the entry states: its body is merged (RFC 7396) into what earlier entries said; a batch
+/// also keeps its newest kind as `status`. Throws SqlFailure.
+void followRecord(Database& database, SubjectTable& subjects, const Entry& entry);
+/// Makes the record anew from its entries, in time order; it goes away when none is left.
+void refoldRecord(Database& database, SubjectTable& subjects, const RecordKey& key);
+[[nodiscard]] std::vector<Record> recordsOf(Database& database, const std::string& kind);
+[[nodiscard]] std::optional<Record> recordWith(Database& database, const std::string& kind,
+                                               const std::string& key);
+
+} // namespace tarebook

@@ -1,0 +1,14 @@
+#pragma once
+
+namespace tarebook {
+
+/// `PRAGMA application_id` of a shop file: the bytes TARE.
+inline constexpr int kApplicationId = 0x54415245;
+
+/// Tables, triggers and indexes of version 1. Never edited once shipped; a later version is a migration.
+/// The journal and its guards:
+extern const char* const kJournalSchemaV1;
+/// The views made from it:
+extern const char* const kViewSchemaV1;
+
+} // namespace tarebook

@@ -1,0 +1,230 @@
+#include "core/store/store.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "core/store/appending.h"
+#include "core/store/care.h"
+#include "core/store/copying.h"
+#include "core/store/cylinder_table.h"
+#include "core/store/finding_table.h"
+#include "core/store/fleet_table.h"
+#include "core/store/journal_table.h"
+#include "core/store/leg_reader.h"
+#include "core/store/period_sums.h"
+#include "core/store/pragmas.h"
+#include "core/store/record_table.h"
+#include "core/store/restoring.h"
+#include "core/store/view_writer.h"
+
+namespace tarebook {
+
+namespace {
+
+Sequence asOf(Sequence head) {
+    return head == 0 ? kNow : head;
+}
+
+} // namespace
+
+Store::Store(std::unique_ptr<Inside> inside) : m_inside(std::move(inside)) {}
+Store::~Store() = default;
+
+Store::Opened Store::create(const std::string& path, const Clock& clock) {
+    auto opening = ShopFile::create(path, clock.now());
+    Opened opened;
+    opened.problem = opening.problem;
+    opened.error = std::move(opening.error);
+    if (opening.file) {
+        opened.store.reset(new Store(std::make_unique<Inside>(Inside{std::move(opening.file), clock, {}})));
+    }
+    return opened;
+}
+
+Store::Opened Store::open(const std::string& path, const Clock& clock, bool readOnly) {
+    auto opening = ShopFile::open(path, readOnly, clock.now());
+    Opened opened;
+    opened.problem = opening.problem;
+    opened.error = std::move(opening.error);
+    if (!opening.file) {
+        return opened;
+    }
+    opened.store.reset(new Store(std::make_unique<Inside>(Inside{std::move(opening.file), clock, {}})));
+    if (opening.migrated) {
+        const auto rebuilt = opened.store->rebuild();
+        if (!rebuilt) {
+            return {nullptr, OpenProblem::other, rebuilt.error()};
+        }
+    }
+    return opened;
+}
+
+void Store::setReviewer(Reviewer reviewer) {
+    m_inside->reviewer = std::move(reviewer);
+}
+
+AppendAnswer Store::append(const std::vector<Draft>& drafts,
+                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    return appendDrafts(*m_inside->file, m_inside->clock, m_inside->reviewer, drafts, progress);
+}
+
+Sequence Store::headSeq() {
+    const auto head = m_inside->ask([](Database& database) { return headOf(database).seq; });
+    return head ? head.value() : 0;
+}
+
+std::string Store::headDigest() {
+    const auto head = m_inside->ask([](Database& database) { return headOf(database).digest; });
+    return head ? head.value() : std::string();
+}
+
+Result<Entry> Store::entry(Sequence seq) {
+    const auto found = m_inside->ask([&](Database& database) { return entryWith(database, seq); });
+    if (!found) {
+        return found.error();
+    }
+    if (!found.value()) {
+        return Error{fmt::format("there is no entry {}", seq), "name an entry of the journal"};
+    }
+    return *found.value();
+}
+
+std::optional<Sequence> Store::reversedBy(Sequence seq) {
+    const auto by = m_inside->ask([&](Database& database) { return tarebook::reversedBy(database, seq); });
+    return by ? by.value() : std::nullopt;
+}
+
+Result<std::vector<Entry>> Store::entriesAbout(const std::string& subject, Sequence head) {
+    return m_inside->ask(
+        [&](Database& database) { return entriesAboutSubject(database, subject, asOf(head)); });
+}
+
+Result<std::vector<Entry>> Store::entries(Sequence first, Sequence last,
+                                          const std::vector<EntryKind>& kinds) {
+    return m_inside->ask([&](Database& database) {
+        std::vector<Entry> found;
+        visitEntries(database, first, last, [&](const Entry& entry) {
+            if (kinds.empty() || std::find(kinds.begin(), kinds.end(), entry.kind) != kinds.end()) {
+                found.push_back(entry);
+            }
+            return true;
+        });
+        return found;
+    });
+}
+
+Result<bool> Store::eachEntry(const std::function<bool(const Entry&)>& visit) {
+    return m_inside->ask([&](Database& database) {
+        visitEntries(database, 1, kNow, visit);
+        return true;
+    });
+}
+
+Sequence Store::headAt(Instant recorded) {
+    const auto head = m_inside->ask([&](Database& database) { return headRecordedBy(database, recorded); });
+    return head ? head.value() : 0;
+}
+
+Result<std::vector<FleetRow>> Store::fleet(const FleetQuery& query) {
+    return m_inside->ask([&](Database& database) { return fleetRows(database, query); });
+}
+
+std::int64_t Store::fleetCount() {
+    const auto count = m_inside->ask(fleetRowCount);
+    return count ? count.value() : 0;
+}
+
+Result<std::optional<CylinderState>> Store::cylinder(const std::string& serial) {
+    return m_inside->ask([&](Database& database) { return keptCylinder(database, serial); });
+}
+
+Result<std::optional<CylinderState>> Store::cylinderAt(const std::string& serial, Sequence head) {
+    return m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return foldedCylinder(database, serial, asOf(head));
+    });
+}
+
+Result<std::vector<OpenFinding>> Store::openFindings(const std::string& subject) {
+    return m_inside->ask([&](Database& database) { return findingsOf(database, subject); });
+}
+
+Result<std::vector<std::string>> Store::dueUntil(const std::string& month) {
+    return m_inside->ask([&](Database& database) { return serialsDueUntil(database, month); });
+}
+
+Result<std::vector<std::string>> Store::outSinceBefore(Instant moment) {
+    return m_inside->ask([&](Database& database) { return serialsOutSinceBefore(database, moment); });
+}
+
+Result<std::vector<std::pair<std::string, std::int64_t>>> Store::dueByMonth() {
+    return m_inside->ask(dueCounts);
+}
+
+Result<std::vector<Record>> Store::records(const std::string& kind) {
+    return m_inside->ask([&](Database& database) { return recordsOf(database, kind); });
+}
+
+Result<std::optional<Record>> Store::record(const std::string& kind, const std::string& key) {
+    return m_inside->ask([&](Database& database) { return recordWith(database, kind, key); });
+}
+
+Result<std::vector<PeriodSum>> Store::period(Instant from, Instant to, Sequence head) {
+    return m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return periodSums(database, from, to, asOf(head));
+    });
+}
+
+std::unique_ptr<LegReader> Store::legReader(Sequence head) {
+    return std::make_unique<StoreLegReader>(*m_inside, head == 0 ? headSeq() : head);
+}
+
+Result<std::vector<Leg>> Store::legsAbout(const Account& account, int most, Sequence head) {
+    return m_inside->ask([&](Database& database) {
+        SubjectTable subjects(database);
+        LegTable table(database, subjects);
+        const Moment end{Instant::fromSeconds(kNow), kNow};
+        return table.before(account, end, 0, most, asOf(head));
+    });
+}
+
+Result<Verification> Store::verify(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const auto verified =
+        m_inside->ask([&](Database& database) { return verifyDatabase(database, progress); });
+    return verified ? verified.value() : Result<Verification>(verified.error());
+}
+
+Result<bool> Store::rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const auto rebuilt = m_inside->ask([&](Database& database) {
+        WriteTransaction transaction(database);
+        auto done = rebuildViews(database, m_inside->reviewer, progress);
+        if (done) {
+            transaction.commit();
+        }
+        return done;
+    });
+    return rebuilt ? rebuilt.value() : Result<bool>(rebuilt.error());
+}
+
+Result<bool> Store::backup(const std::string& destination) {
+    const auto copied =
+        m_inside->ask([&](Database& database) { return copyDatabase(database, destination); });
+    if (!copied || !copied.value()) {
+        return copied ? copied.value() : Result<bool>(copied.error());
+    }
+    return verifiedCopy(destination, m_inside->clock);
+}
+
+std::int64_t Store::dataVersion() {
+    const auto version = m_inside->ask(dataVersionOf);
+    return version ? version.value() : 0;
+}
+
+const std::string& Store::path() const {
+    return m_inside->file->path();
+}
+
+} // namespace tarebook

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <memory>
+#include <new>
+
+#include "core/store/shop_file.h"
+#include "core/store/store.h"
+
+namespace tarebook {
+
+/// What a Store holds.
+struct Store::Inside {
+    std::unique_ptr<ShopFile> file;
+    const Clock& clock;
+    Reviewer reviewer;
+
+    /// Runs the work on the connection; failures of SQLite become Errors.
+    template <typename Work> auto ask(Work work) -> Result<decltype(work(std::declval<Database&>()))> {
+        try {
+            return work(file->database());
+        } catch (const SqlFailure& failure) {
+            file->note(failure);
+            return errorOf(failure);
+        } catch (const std::bad_alloc&) {
+            return Error{"there is not enough memory", "close other programs and try again"};
+        }
+    }
+};
+
+} // namespace tarebook

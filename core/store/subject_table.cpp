@@ -1,0 +1,92 @@
+#include "core/store/subject_table.h"
+
+#include <algorithm>
+
+namespace tarebook {
+
+namespace {
+
+constexpr const char* kFind = "SELECT id FROM subject WHERE text = ?1";
+constexpr const char* kInsert = "INSERT INTO subject(text) VALUES(?1)";
+constexpr const char* kTouch = "INSERT INTO touch(subject, occurred, seq, mass) VALUES(?1, ?2, ?3, ?4)";
+constexpr const char* kReverse = "INSERT INTO reversal(entry, reversed_by) VALUES(?1, ?2)";
+constexpr const char* kReverseTouch =
+    "UPDATE touch SET reversed_by = ?1 WHERE seq = ?2 AND subject = ?3 AND occurred = ?4";
+constexpr const char* kNewest = "SELECT occurred, seq FROM touch WHERE subject = ?1 AND reversed_by IS NULL "
+                                "AND seq <> ?2 ORDER BY occurred DESC, seq DESC LIMIT 1";
+constexpr const char* kNewestMass =
+    "SELECT occurred, seq FROM touch WHERE subject = ?1 AND reversed_by IS NULL AND mass = 1 "
+    "AND seq <> ?2 ORDER BY occurred DESC, seq DESC LIMIT 1";
+constexpr const char* kNextMass =
+    "SELECT occurred, seq FROM touch WHERE subject = ?1 AND (occurred, seq) > (?2, ?3) "
+    "AND reversed_by IS NULL AND mass = 1 ORDER BY occurred, seq LIMIT 1";
+
+std::optional<Moment> first(Query& query) {
+    if (!query.step()) {
+        return std::nullopt;
+    }
+    return Moment{Instant::fromSeconds(query.integer(0)), query.integer(1)};
+}
+
+} // namespace
+
+std::int64_t SubjectTable::numberOf(const std::string& text) {
+    const std::int64_t known = find(text);
+    if (known != 0) {
+        return known;
+    }
+    run(m_database, kInsert, text);
+    return m_numbers[text] = sqlite3_last_insert_rowid(m_database.handle());
+}
+
+std::int64_t SubjectTable::find(const std::string& text) {
+    const auto known = m_numbers.find(text);
+    if (known != m_numbers.end()) {
+        return known->second;
+    }
+    const std::int64_t number = wholeNumber(m_database, kFind, 0, text);
+    if (number != 0) {
+        m_numbers[text] = number;
+    }
+    return number;
+}
+
+void SubjectTable::addTouch(std::int64_t subject, Moment moment, bool mass) {
+    run(m_database, kTouch, subject, moment.occurred.seconds(), moment.seq, mass ? 1 : 0);
+}
+
+void SubjectTable::reverse(Moment entry, const std::vector<std::int64_t>& subjects, Sequence by) {
+    run(m_database, kReverse, entry.seq, by);
+    for (const std::int64_t subject : subjects) {
+        run(m_database, kReverseTouch, by, entry.seq, subject, entry.occurred.seconds());
+    }
+}
+
+std::optional<Moment> SubjectTable::newest(std::int64_t subject, bool massOnly, Sequence except) {
+    Query query(m_database, massOnly ? kNewestMass : kNewest, subject, except);
+    return first(query);
+}
+
+std::optional<Moment> SubjectTable::nextMass(std::int64_t subject, Moment after) {
+    Query query(m_database, kNextMass, subject, after.occurred.seconds(), after.seq);
+    return first(query);
+}
+
+std::vector<std::string> serialsOf(const MassFacts& facts) {
+    std::vector<std::string> serials = facts.evacuated;
+    for (const Weighing& weighing : facts.weighings) {
+        serials.push_back(weighing.serial);
+    }
+    for (const Movement& movement : facts.movements) {
+        for (const Account* account : {&movement.source, &movement.target}) {
+            if (account->kind == AccountKind::cylinder) {
+                serials.push_back(account->name);
+            }
+        }
+    }
+    std::sort(serials.begin(), serials.end());
+    serials.erase(std::unique(serials.begin(), serials.end()), serials.end());
+    return serials;
+}
+
+} // namespace tarebook
