@@ -119,18 +119,11 @@ Holding after(const std::vector<Leg>& legs, const Account& cylinder, Holding bef
     return before;
 }
 
-/// What the cylinder held just before the entry, as its standing legs say; nothing where it has none.
-std::optional<Holding> standingBefore(const std::vector<Leg>& legs, const Account& cylinder) {
-    for (const Leg& leg : legs) {
-        if (leg.source == cylinder) {
-            return leg.sourceBefore;
-        }
-        if (leg.target == cylinder) {
-            return leg.targetBefore;
-        }
-    }
-    return std::nullopt;
-}
+/// What a cylinder held at a moment by the legs as they stood, and what it holds there now.
+struct Change {
+    Holding was;
+    Holding now;
+};
 
 /// Walks the entries that a change can have reached, in time order; a cylinder stays in the walk while what
 /// it holds differs from what its legs were made with.
@@ -139,31 +132,14 @@ public:
     Walk(LegBook& book, Sequence head) : m_book(book), m_head(head) {}
 
     Result<bool> start(Moment moment, bool reversed) {
+        if (!reversed) {
+            return visit(moment);
+        }
         const auto facts = m_book.facts(moment.seq);
         if (!facts) {
             return facts.error();
         }
-        for (const Account& cylinder : cylindersOf(facts.value())) {
-            const auto before = m_book.before(cylinder, moment);
-            if (!before) {
-                return before.error();
-            }
-            m_hold[cylinder] = before.value();
-        }
-        if (!reversed) {
-            return visit(moment);
-        }
-        const auto gone = m_book.replace(moment.seq, {}, m_head);
-        if (!gone) {
-            return gone.error();
-        }
-        for (const Account& cylinder : cylindersOf(facts.value())) {
-            const auto followed = follow(cylinder, moment);
-            if (!followed) {
-                return followed.error();
-            }
-        }
-        return true;
+        return settle(moment, facts.value(), true);
     }
 
     Result<std::vector<Account>> finish() {
@@ -175,32 +151,42 @@ public:
                 return visited.error();
             }
         }
-        return std::vector<Account>(m_changed.begin(), m_changed.end());
+        return std::vector<Account>(m_touched.begin(), m_touched.end());
     }
 
 private:
     Result<bool> visit(Moment moment) {
         const auto facts = m_book.facts(moment.seq);
-        const auto standing = m_book.legs(moment.seq);
-        if (!facts || !standing) {
-            return facts ? standing.error() : facts.error();
+        if (!facts) {
+            return facts.error();
         }
-        const std::set<Account> cylinders = cylindersOf(facts.value());
+        return settle(moment, facts.value(), false);
+    }
+
+    /// Puts the legs that the facts call for now (none when reversed) in the place of the standing ones and
+    /// follows the cylinders that hold something else after them than before.
+    Result<bool> settle(Moment moment, const MassFacts& facts, bool reversed) {
+        const auto standing = m_book.legs(moment.seq);
+        if (!standing) {
+            return standing.error();
+        }
+        const std::set<Account> cylinders = cylindersOf(facts);
         std::map<Account, Holding> hold;
         for (const Account& cylinder : cylinders) {
-            const auto known = m_hold.find(cylinder);
-            if (known != m_hold.end()) {
-                hold[cylinder] = known->second;
-                continue;
+            const auto known = m_changes.find(cylinder);
+            if (known == m_changes.end()) {
+                const auto before = m_book.before(cylinder, moment);
+                if (!before) {
+                    return before.error();
+                }
+                m_changes[cylinder] = {before.value(), before.value()};
             }
-            const auto before = m_book.before(cylinder, moment);
-            if (!before) {
-                return before.error();
-            }
-            hold[cylinder] = before.value();
+            hold[cylinder] = m_changes[cylinder].now;
         }
-        const std::map<Account, Holding> holdBefore = hold;
-        std::vector<Leg> legs = legsOf(facts.value(), moment, hold);
+        std::vector<Leg> legs;
+        if (!reversed) {
+            legs = legsOf(facts, moment, hold);
+        }
         if (legs != standing.value()) {
             const auto replaced = m_book.replace(moment.seq, legs, m_head);
             if (!replaced) {
@@ -208,16 +194,7 @@ private:
             }
         }
         for (const Account& cylinder : cylinders) {
-            const Holding was =
-                after(standing.value(), cylinder,
-                      standingBefore(standing.value(), cylinder).value_or(holdBefore.at(cylinder)));
-            const bool differs = m_hold.contains(cylinder) || hold[cylinder] != was;
-            m_hold[cylinder] = hold[cylinder];
-            if (!differs) {
-                m_hold.erase(cylinder);
-                continue;
-            }
-            const auto followed = follow(cylinder, moment);
+            const auto followed = follow(cylinder, moment, standing.value(), hold[cylinder]);
             if (!followed) {
                 return followed.error();
             }
@@ -225,8 +202,15 @@ private:
         return true;
     }
 
-    Result<bool> follow(const Account& cylinder, Moment moment) {
-        m_changed.insert(cylinder);
+    Result<bool> follow(const Account& cylinder, Moment moment, const std::vector<Leg>& standing,
+                        const Holding& now) {
+        m_touched.insert(cylinder);
+        Change& change = m_changes[cylinder];
+        change = {after(standing, cylinder, change.was), now};
+        if (change.was == change.now) {
+            m_changes.erase(cylinder);
+            return true;
+        }
         const auto next = m_book.nextEntry(cylinder, moment);
         if (!next) {
             return next.error();
@@ -239,9 +223,9 @@ private:
 
     LegBook& m_book;
     Sequence m_head;
-    std::map<Account, Holding> m_hold; // of the cylinders in the walk, as of the moment reached
+    std::map<Account, Change> m_changes; // of the cylinders in the walk, as of the moment reached
     std::set<Moment> m_waiting;
-    std::set<Account> m_changed;
+    std::set<Account> m_touched;
 };
 
 Result<std::vector<Account>> walk(LegBook& book, Moment moment, Sequence head, bool reversed) {

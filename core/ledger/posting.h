@@ -71,7 +71,9 @@ public:
 
 /// Posts the entry at the moment, which stands in the journal already, and everything after it that this
 /// changes: the later entries of its own cylinders, and of those that gas reached from there, no others.
-/// Returns the cylinders whose present content may have changed, sorted.
+/// A cylinder is followed no further than where it holds again what it held before the change.
+/// Returns, sorted, the cylinders of every entry visited: whatever else was made from their legs or contents
+/// may have changed.
 [[nodiscard]] Result<std::vector<Account>> post(LegBook& book, Moment moment, Sequence head);
 /// The same for an entry that has just been reversed by the entry `head`: its legs go away.
 [[nodiscard]] Result<std::vector<Account>> unpost(LegBook& book, Moment moment, Sequence head);
