@@ -30,7 +30,7 @@ struct Gas {
 class Holding {
 public:
     Holding() = default;
-    Holding(Gas gas, Mass mass) { add(gas, mass.milligrams()); }
+    Holding(const Gas& gas, Mass mass) { add(gas, mass.milligrams()); }
 
     [[nodiscard]] const std::map<Gas, std::int64_t>& parts() const { return m_parts; }
     [[nodiscard]] bool empty() const { return m_parts.empty(); }
