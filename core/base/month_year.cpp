@@ -31,7 +31,8 @@ int monthByName(std::string_view name) {
         "july",    "august",   "september", "october", "november", "december"};
     const std::string lower = lowered(name);
     for (std::size_t place = 0; place < kNames.size(); ++place) {
-        if (lower == kNames[place] || lower == kNames[place].substr(0, 3)) {
+        if (lower == kNames[place] || lower == kNames[place].substr(0, 3) ||
+            (place == 8 && lower == "sept")) {
             return static_cast<int>(place) + 1;
         }
     }
@@ -51,6 +52,10 @@ Result<MonthYear> MonthYear::parse(std::string_view text) {
     const std::string_view whole = trimmed(text);
     const std::size_t cut = whole.find_first_of("-/ .");
     if (cut == std::string_view::npos) {
+        if (whole.size() == 5 && whole.find_first_not_of("0123456789") == std::string_view::npos) {
+            return Error{fmt::format("{} looks like a spreadsheet's own number of a day", quoted(text)),
+                         "format the column as a date and save again, or write it as 2024-03"};
+        }
         return unreadable(text);
     }
     const std::string_view first = trimmed(whole.substr(0, cut));

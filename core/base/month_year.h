@@ -12,7 +12,7 @@ namespace tarebook {
 class MonthYear {
 public:
     [[nodiscard]] static Result<MonthYear> of(int year, int month);
-    /// Reads `2024-03`, `03/24`, `3/2024` and `Mar 2024`. Two-digit years are 1950 to 2049.
+    /// Reads `2024-03`, `03/24`, `3/2024`, `Mar 2024`, `Mar-24`. Two-digit years are 1950 to 2049.
     [[nodiscard]] static Result<MonthYear> parse(std::string_view text);
 
     [[nodiscard]] int year() const { return m_index / 12; }

@@ -1,5 +1,7 @@
 #include "core/base/text.h"
 
+#include <algorithm>
+
 namespace tarebook {
 
 namespace {
@@ -18,6 +20,41 @@ std::string_view trimmed(std::string_view text) {
         text.remove_suffix(1);
     }
     return text;
+}
+
+std::string tidied(std::string_view text) {
+    std::string plain;
+    plain.reserve(text.size());
+    while (!text.empty()) {
+        if (text.starts_with("\xC2\xA0")) {
+            plain += ' ';
+            text.remove_prefix(2);
+        } else if (text.starts_with("\xE2\x80\xAF")) {
+            plain += ' ';
+            text.remove_prefix(3);
+        } else {
+            plain += text.front();
+            text.remove_prefix(1);
+        }
+    }
+    return std::string(trimmed(plain));
+}
+
+std::size_t editDistance(std::string_view one, std::string_view other) {
+    std::vector<std::size_t> row(other.size() + 1);
+    for (std::size_t place = 0; place <= other.size(); ++place) {
+        row[place] = place;
+    }
+    for (std::size_t first = 1; first <= one.size(); ++first) {
+        std::size_t diagonal = row[0];
+        row[0] = first;
+        for (std::size_t second = 1; second <= other.size(); ++second) {
+            const std::size_t changed = diagonal + (one[first - 1] == other[second - 1] ? 0U : 1U);
+            diagonal = row[second];
+            row[second] = std::min({changed, row[second] + 1, row[second - 1] + 1});
+        }
+    }
+    return row.back();
 }
 
 std::string lowered(std::string_view text) {

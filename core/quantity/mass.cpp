@@ -35,10 +35,25 @@ Error unreadable(std::string_view text) {
                  "write it with its unit, as 47.7 lb, 61 lb 14 oz, 21.6 kg or 250 g"};
 }
 
+/// A number with a decimal comma, as `47,7 lb`: a comma may as well part the thousands, so it is not guessed
+/// at.
+bool hasComma(std::string_view text) {
+    const std::size_t comma = text.find(',');
+    return comma != std::string_view::npos && text.find_first_not_of("0123456789") == comma;
+}
+
 Result<Mass> single(std::string_view text, std::string_view whole) {
+    if (hasComma(trimmed(text))) {
+        return Error{fmt::format("{} has a comma in its number", quoted(whole)),
+                     "write the decimals behind a point and thousands without a mark, as 47.7 lb"};
+    }
     const auto read = readNumber(text);
     if (!read) {
         return read.error();
+    }
+    if (read.value().rest.empty()) {
+        return Error{fmt::format("{} has no unit", quoted(whole)),
+                     fmt::format("write {} lb or {} kg, whichever it is", trimmed(text), trimmed(text))};
     }
     const Unit unit = unitNamed(read.value().rest);
     if (unit.milligramsTimes == 0) {
@@ -55,6 +70,9 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
 
 Result<Mass> Mass::parse(std::string_view text) {
     const std::string lower = lowered(trimmed(text));
+    if (lower.starts_with('-')) {
+        return Error{fmt::format("{} is negative", quoted(text)), "a mass is zero or more, as 47.7 lb"};
+    }
     const std::size_t pound = lower.find("lb");
     const std::size_t ounce = lower.find("oz");
     if (pound == std::string::npos || ounce == std::string::npos || ounce < pound) {

@@ -5,7 +5,8 @@
 using tarebook::MonthYear;
 
 TEST(MonthYear, ReadsTheSpellingsOfASpreadsheet) {
-    for (const char* text : {"2024-03", "03/24", "3/2024", "Mar 2024", "march 2024", " 2024-3 "}) {
+    for (const char* text : {"2024-03", "03/24", "3/2024", "Mar 2024", "march 2024", " 2024-3 ", "Mar-24",
+                             "Mar. 2024", "2024/03", "03.2024"}) {
         const auto read = MonthYear::parse(text);
         ASSERT_TRUE(read) << text;
         EXPECT_EQ(read.value().text(), "2024-03") << text;
@@ -17,6 +18,8 @@ TEST(MonthYear, RefusesWhatIsNoMonth) {
          {"", "2024", "13/24", "2024-00", "Mrz 2024", "03/24/01", "-", "2024-03-", "03/024"}) {
         EXPECT_FALSE(MonthYear::parse(text)) << text;
     }
+    EXPECT_EQ(MonthYear::parse("Sept 2024").value().text(), "2024-09");
+    EXPECT_NE(MonthYear::parse("45352").error().wrong.find("spreadsheet"), std::string::npos);
     EXPECT_FALSE(MonthYear::parse(std::string(10'000, '9')));
     EXPECT_FALSE(MonthYear::parse(std::string_view("03/2\0", 5)));
 }

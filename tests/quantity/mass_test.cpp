@@ -44,6 +44,13 @@ TEST(Mass, RefusesWithWhatWouldBeRight) {
     EXPECT_FALSE(Mass::parse(std::string_view("12 lb\0", 6)));
 }
 
+TEST(Mass, SaysWhatIsMissing) {
+    EXPECT_NE(Mass::parse("279").error().text().find("279 lb or 279 kg"), std::string::npos);
+    EXPECT_NE(Mass::parse("47,7").error().text().find("comma"), std::string::npos);
+    EXPECT_NE(Mass::parse("1,500 lb").error().text().find("comma"), std::string::npos);
+    EXPECT_NE(Mass::parse("-3 lb").error().text().find("negative"), std::string::npos);
+}
+
 TEST(Mass, SumsThatDoNotFitAreErrors) {
     const Mass largest = Mass::fromMilligrams(std::numeric_limits<std::int64_t>::max());
     EXPECT_FALSE(largest.plus(Mass::fromMilligrams(1)));
