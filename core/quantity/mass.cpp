@@ -66,6 +66,16 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
     return Mass::fromMilligrams(milligrams);
 }
 
+/// Tenths of a pound, cut, after `halfMilligrams` halves of a milligram have been added to the magnitude.
+std::string tenthsText(std::int64_t milligrams, std::uint64_t halfMilligrams) {
+    const auto magnitude =
+        milligrams < 0 ? 0 - static_cast<std::uint64_t>(milligrams) : static_cast<std::uint64_t>(milligrams);
+    constexpr std::uint64_t kHundredPounds = 45'359'237;
+    const std::uint64_t rest = 2 * (magnitude % kHundredPounds) + halfMilligrams;
+    const std::uint64_t tenths = magnitude / kHundredPounds * 1'000 + rest * 1'000 / (2 * kHundredPounds);
+    return fmt::format("{}{}.{} lb", milligrams < 0 && tenths > 0 ? "-" : "", tenths / 10, tenths % 10);
+}
+
 } // namespace
 
 Result<Mass> Mass::parse(std::string_view text) {
@@ -101,10 +111,11 @@ std::string Mass::kilogramsText() const {
 }
 
 std::string Mass::poundsFlooredText() const {
-    const std::int64_t whole = m_milligrams / 45'359'237 * 1'000;
-    const std::int64_t tenths = whole + m_milligrams % 45'359'237 * 1'000 / 45'359'237;
-    const auto magnitude = tenths < 0 ? -tenths : tenths;
-    return fmt::format("{}{}.{} lb", tenths < 0 ? "-" : "", magnitude / 10, magnitude % 10);
+    return tenthsText(m_milligrams, 1);
+}
+
+std::string Mass::poundsText() const {
+    return tenthsText(m_milligrams, 45'359); // half a tenth of a pound is 22679.62 mg
 }
 
 Result<Mass> Mass::plus(Mass other) const {

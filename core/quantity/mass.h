@@ -25,8 +25,11 @@ public:
     [[nodiscard]] constexpr double kilograms() const { return static_cast<double>(m_milligrams) / 1e6; }
     /// All six decimals, so that nothing is hidden: `21.636356 kg`.
     [[nodiscard]] std::string kilogramsText() const;
-    /// Tenths of a pound, cut towards zero, so that a printed limit is never above the limit: `40.5 lb`.
+    /// Tenths of a pound, cut towards zero, so that a printed limit is never above the limit: `40.5 lb`. The
+    /// half milligram by which parse() may have rounded is not cut: `47.7 lb` is printed as it was written.
     [[nodiscard]] std::string poundsFlooredText() const;
+    /// The nearest tenth of a pound, half away from zero: for weights as they were found, never for limits.
+    [[nodiscard]] std::string poundsText() const;
 
     /// The sum, or an Error when it does not fit in 64 bits.
     [[nodiscard]] Result<Mass> plus(Mass other) const;

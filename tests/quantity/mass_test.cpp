@@ -61,6 +61,16 @@ TEST(Mass, SumsThatDoNotFitAreErrors) {
 
 TEST(Mass, PrintedPoundsAreNeverAboveTheMass) {
     EXPECT_EQ(Mass::fromMilligrams(milligrams("40.59 lb")).poundsFlooredText(), "40.5 lb");
+    for (int tenths = 0; tenths < 30'000; ++tenths) {
+        const std::string written = fmt::format("{}.{} lb", tenths / 10, tenths % 10);
+        ASSERT_EQ(Mass::fromMilligrams(milligrams(written)).poundsFlooredText(), written);
+        ASSERT_EQ(Mass::fromMilligrams(milligrams(written)).poundsText(), written);
+    }
+    EXPECT_EQ(Mass::fromMilligrams(milligrams("40.59 lb")).poundsText(), "40.6 lb");
+    EXPECT_EQ(Mass::fromMilligrams(-milligrams("0.54 lb")).poundsText(), "-0.5 lb");
+    EXPECT_EQ(Mass::fromMilligrams(-1).poundsFlooredText(), "0.0 lb");
+    EXPECT_EQ(Mass::fromMilligrams(std::numeric_limits<std::int64_t>::min()).poundsFlooredText(),
+              "-20334054642177.4 lb"); // 2^63 mg over 453592.37 mg a pound
     std::mt19937_64 random(7);
     std::uniform_int_distribution<std::int64_t> draw(0, 1'000'000'000);
     for (int round = 0; round < 10'000; ++round) {

@@ -1,0 +1,328 @@
+#include "core/exchange/cylinder_rows.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::size_t kMostSerialCharacters = 40;
+constexpr std::size_t kMostNoteBytes = 60;
+constexpr std::int64_t kAbsurdRatio = 50; // a tare of fifty times the water, or a fiftieth, is no cylinder's
+
+std::size_t characterCount(std::string_view text) {
+    std::size_t count = 0;
+    for (const char character : text) {
+        count += (static_cast<unsigned char>(character) & 0xC0U) != 0x80U ? 1 : 0;
+    }
+    return count;
+}
+
+bool hasUnprintable(std::string_view text) {
+    for (const char character : text) {
+        const auto byte = static_cast<unsigned char>(character);
+        if (byte < 32U || byte == 127U) {
+            return true;
+        }
+    }
+    return text.find("\xEF\xBF\xBD") != std::string_view::npos;
+}
+
+/// Reads one row; collects every problem, not only the first.
+class RowReader {
+public:
+    RowReader(const Sheet& sheet, const SheetRow& row, const ColumnMap& map,
+              const CylinderRowsContext& context, CylinderRow& target)
+        : m_sheet(sheet), m_row(row), m_map(map), m_context(context), m_target(target) {}
+
+    void read() {
+        readSerial();
+        const auto specification = required<Specification>("specification", Specification::parse);
+        const auto capacity = required<WaterCapacity>("water_capacity", WaterCapacity::parse);
+        const auto tare = readTare();
+        const auto manufactured = required<MonthYear>(
+            "manufactured", [this](std::string_view text) { return readMonth(text, m_context.dateOrder); });
+        if (specification) {
+            m_plate.specification = *specification;
+        }
+        if (capacity) {
+            m_plate.waterCapacity = *capacity;
+        }
+        if (tare) {
+            m_plate.tare = *tare;
+        }
+        if (manufactured) {
+            m_plate.manufactured = *manufactured;
+            checkPast("manufactured", *manufactured);
+        }
+        readLastTest(manufactured);
+        readRest();
+        if (specification && capacity && tare) {
+            checkTare();
+        }
+        if (m_target.state() != RowState::refused) {
+            m_target.nameplate = m_plate;
+        }
+    }
+
+private:
+    [[nodiscard]] std::string cell(std::string_view field) const {
+        return cellOf(m_sheet, m_row, m_map, field);
+    }
+
+    void refuse(std::string_view field, Error error, bool confirmable = false) {
+        const MappedColumn* column = m_map.find(field);
+        m_target.problems.push_back(
+            RowProblem{column != nullptr && !column->header.empty() ? column->header : std::string(field),
+                       std::move(error), confirmable});
+    }
+
+    template <typename Value, typename Parse>
+    std::optional<Value> required(std::string_view field, Parse parse) {
+        const std::string text = cell(field);
+        if (text.empty()) {
+            refuse(field, Error{"the cell is blank", fmt::format("read the {} on the collar", label(field))});
+            return std::nullopt;
+        }
+        const auto value = parse(text);
+        if (!value) {
+            refuse(field, value.error());
+            return std::nullopt;
+        }
+        return value.value();
+    }
+
+    static std::string label(std::string_view field) {
+        std::string words(field);
+        for (char& character : words) {
+            character = character == '_' ? ' ' : character;
+        }
+        return field == "manufactured" ? "month and year of manufacture" : words;
+    }
+
+    void readSerial() {
+        m_plate.serial = cell("serial");
+        if (m_plate.serial.empty()) {
+            refuse("serial", Error{"the cell is blank", "read the serial on the collar"});
+        } else if (characterCount(m_plate.serial) > kMostSerialCharacters) {
+            refuse("serial",
+                   Error{fmt::format("the serial has {} characters", characterCount(m_plate.serial)),
+                         fmt::format("a serial has at most {}", kMostSerialCharacters)});
+        } else if (hasUnprintable(m_plate.serial)) {
+            refuse("serial",
+                   Error{fmt::format("{} holds a character that cannot be printed", quoted(m_plate.serial)),
+                         "type the serial again"});
+        } else if (looksShortened(m_plate.serial)) {
+            refuse("serial",
+                   Error{fmt::format("{} looks like a number that a spreadsheet has shortened",
+                                     quoted(m_plate.serial)),
+                         "format the column as text and type the whole serial, or confirm it if it is so"},
+                   true);
+        }
+    }
+
+    /// `1.23E+05`.
+    static bool looksShortened(std::string_view serial) {
+        const std::size_t exponent = serial.find("E+");
+        return exponent != std::string_view::npos && exponent > 0 && exponent + 2 < serial.size() &&
+               serial.find_first_not_of("0123456789.") == exponent &&
+               serial.find_first_not_of("0123456789", exponent + 2) == std::string_view::npos;
+    }
+
+    std::optional<Mass> readTare() {
+        if (cell("tare").empty()) {
+            refuse("tare",
+                   Error{"the tare is blank", "read TW on the collar, or weigh the cylinder evacuated"});
+            return std::nullopt;
+        }
+        const auto tare = required<Mass>("tare", Mass::parse);
+        if (tare && *tare <= Mass()) {
+            refuse("tare",
+                   Error{"the tare is zero", "read TW on the collar, or weigh the cylinder evacuated"});
+            return std::nullopt;
+        }
+        return tare;
+    }
+
+    void checkTare() {
+        const std::int64_t water = m_plate.waterCapacity.water().milligrams();
+        const std::int64_t tare = m_plate.tare.milligrams();
+        if (tare / kAbsurdRatio > water || water / kAbsurdRatio > tare) {
+            refuse("tare",
+                   Error{fmt::format("a tare of {} cannot be that of a cylinder for {} of water",
+                                     m_plate.tare.poundsText(), m_plate.waterCapacity.water().poundsText()),
+                         "check both numbers and their units"});
+        } else if (auto odd = unusualTare(m_plate.specification, m_plate.waterCapacity, m_plate.tare)) {
+            refuse("tare", std::move(*odd), true);
+        }
+    }
+
+    void checkPast(std::string_view field, MonthYear month) {
+        if (month > m_context.today.month()) {
+            refuse(field, Error{fmt::format("{} is still to come", month.text()),
+                                "write the month that is stamped on the collar"});
+        }
+    }
+
+    void readLastTest(const std::optional<MonthYear>& manufactured) {
+        const std::string text = cell("last_test");
+        if (text.empty()) {
+            return;
+        }
+        const auto month = readMonth(text, m_context.dateOrder);
+        if (!month) {
+            refuse("last_test", month.error());
+            return;
+        }
+        m_plate.lastTest = month.value();
+        checkPast("last_test", month.value());
+        if (manufactured && month.value() < *manufactured) {
+            refuse("last_test", Error{fmt::format("the last test, {}, is before the manufacture, {}",
+                                                  month.value().text(), manufactured->text()),
+                                      "check both stamps; leave the last test blank where there was none"});
+        }
+    }
+
+    void takeNote(std::string_view field, std::string& target) {
+        target = cell(field);
+        if (target.size() > kMostNoteBytes || hasUnprintable(target)) {
+            refuse(field, Error{fmt::format("{} is too long or cannot be printed", quoted(target)),
+                                fmt::format("write at most {} characters", kMostNoteBytes)});
+        }
+    }
+
+    void readRest() {
+        takeNote("test_method", m_plate.testMethod);
+        takeNote("requalifier", m_plate.requalifier);
+        takeNote("mark_suffix", m_plate.markSuffix);
+        const auto owner = Owner::parse(cell("owner"));
+        if (!owner) {
+            refuse("owner", owner.error());
+        } else {
+            m_plate.owner = owner.value();
+            if (characterCount(m_plate.owner.name) > 100 || hasUnprintable(m_plate.owner.name)) {
+                refuse("owner", Error{"the owner's name is too long or cannot be printed",
+                                      "write at most 100 characters"});
+            }
+        }
+        readSensor();
+        readRefrigerant();
+    }
+
+    void readSensor() {
+        static constexpr std::array<std::string_view, 5> kYes = {"yes", "y", "true", "1", "x"};
+        static constexpr std::array<std::string_view, 6> kNo = {"", "no", "n", "false", "0", "-"};
+        const std::string word = lowered(cell("overfill_sensor"));
+        m_plate.overfillSensor = std::find(kYes.begin(), kYes.end(), word) != kYes.end();
+        if (!m_plate.overfillSensor && std::find(kNo.begin(), kNo.end(), word) == kNo.end()) {
+            refuse("overfill_sensor",
+                   Error{fmt::format("{} is neither yes nor no", quoted(word)), "write yes or no"});
+        }
+    }
+
+    void readRefrigerant() {
+        m_plate.refrigerant = cell("refrigerant");
+        const std::string word = lowered(m_plate.refrigerant);
+        if (word.empty() || word == "mixed" || word == "mixed only") {
+            m_plate.refrigerant = word.empty() ? "" : "mixed";
+            return;
+        }
+        if (m_context.catalogue == nullptr) {
+            takeNote("refrigerant", m_plate.refrigerant);
+        } else if (const auto contents = m_context.catalogue->contents(m_plate.refrigerant); !contents) {
+            refuse("refrigerant", contents.error());
+        }
+    }
+
+    const Sheet& m_sheet;
+    const SheetRow& m_row;
+    const ColumnMap& m_map;
+    const CylinderRowsContext& m_context;
+    CylinderRow& m_target;
+    Nameplate m_plate;
+};
+
+/// A serial that stands twice names the other line; one that differs in letter case only is asked about.
+void checkSerials(std::vector<CylinderRow>& rows, const std::vector<std::string>& serials,
+                  const std::string& column, const CylinderRowsContext& context) {
+    std::map<std::string, std::string> knownFolded;
+    for (const std::string& known : context.knownSerials) {
+        knownFolded.emplace(lowered(known), known);
+    }
+    std::map<std::string, std::size_t> seen; // folded serial -> row
+    for (std::size_t place = 0; place < rows.size(); ++place) {
+        const std::string& serial = serials[place];
+        if (serial.empty()) {
+            continue;
+        }
+        const auto object = [&](std::string wrong, std::string right, bool confirmable) {
+            rows[place].problems.push_back(
+                RowProblem{column, Error{std::move(wrong), std::move(right)}, confirmable});
+            if (!confirmable) {
+                rows[place].nameplate.reset();
+            }
+        };
+        const std::string folded = lowered(serial);
+        if (context.knownSerials.contains(serial)) {
+            object(fmt::format("{} is already in the shop", quoted(serial)),
+                   "leave the row out, or mend the serial if it is another cylinder", false);
+        } else if (const auto known = knownFolded.find(folded); known != knownFolded.end()) {
+            object(fmt::format("{} differs from {} in the shop only in letter case", quoted(serial),
+                               quoted(known->second)),
+                   "mend the serial, or confirm that it is another cylinder", true);
+        }
+        const auto [first, fresh] = seen.emplace(folded, place);
+        if (fresh) {
+            continue;
+        }
+        const int line = rows[first->second].line;
+        if (serials[first->second] == serial) {
+            object(fmt::format("{} stands in line {} too", quoted(serial), line), "keep one of the two rows",
+                   false);
+        } else {
+            object(fmt::format("{} differs from {} in line {} only in letter case", quoted(serial),
+                               quoted(serials[first->second]), line),
+                   "mend the serial, or confirm that it is another cylinder", true);
+        }
+    }
+}
+
+} // namespace
+
+Result<std::vector<CylinderRow>> readCylinderRows(const Sheet& sheet, const ColumnMap& map,
+                                                  const CylinderRowsContext& context) {
+    if (const auto missing = map.missing(); !missing.empty()) {
+        return Error{fmt::format("no column gives the {}", fmt::join(missing, ", ")),
+                     "name the columns in the first line, or choose them in the preview"};
+    }
+    std::vector<CylinderRow> rows;
+    std::vector<std::string> serials;
+    for (const SheetRow& row : sheet.rows) {
+        const bool blank = std::all_of(row.cells.begin(), row.cells.end(),
+                                       [](const std::string& cell) { return tidied(cell).empty(); });
+        if (blank) {
+            continue;
+        }
+        CylinderRow& read = rows.emplace_back(CylinderRow{row.line, row.cells, std::nullopt, {}});
+        if (const SheetProblem* problem = sheet.problemAt(row.line)) {
+            read.problems.push_back(RowProblem{problem->column, problem->error, false});
+            serials.emplace_back();
+            continue;
+        }
+        RowReader(sheet, row, map, context, read).read();
+        serials.push_back(cellOf(sheet, row, map, "serial"));
+    }
+    if (rows.empty()) {
+        return Error{"there is no row below the names of the columns", "write one row a cylinder"};
+    }
+    checkSerials(rows, serials, map.find("serial")->header, context);
+    return rows;
+}
+
+} // namespace tarebook
