@@ -7,39 +7,21 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/exchange/sheet_fields.h"
 
 namespace tarebook {
 
 namespace {
 
 constexpr std::size_t kMostSerialCharacters = 40;
-constexpr std::size_t kMostNoteBytes = 60;
+constexpr std::size_t kMostNoteCharacters = 60;
 constexpr std::int64_t kAbsurdRatio = 50; // a tare of fifty times the water, or a fiftieth, is no cylinder's
-
-std::size_t characterCount(std::string_view text) {
-    std::size_t count = 0;
-    for (const char character : text) {
-        count += (static_cast<unsigned char>(character) & 0xC0U) != 0x80U ? 1 : 0;
-    }
-    return count;
-}
-
-bool hasUnprintable(std::string_view text) {
-    for (const char character : text) {
-        const auto byte = static_cast<unsigned char>(character);
-        if (byte < 32U || byte == 127U) {
-            return true;
-        }
-    }
-    return text.find("\xEF\xBF\xBD") != std::string_view::npos;
-}
 
 /// Reads one row; collects every problem, not only the first.
 class RowReader {
 public:
-    RowReader(const Sheet& sheet, const SheetRow& row, const ColumnMap& map,
-              const CylinderRowsContext& context, CylinderRow& target)
-        : m_sheet(sheet), m_row(row), m_map(map), m_context(context), m_target(target) {}
+    RowReader(SheetFields& fields, const CylinderRowsContext& context, CylinderRow& target)
+        : m_fields(fields), m_context(context), m_target(target) {}
 
     void read() {
         readSerial();
@@ -72,30 +54,15 @@ public:
     }
 
 private:
-    [[nodiscard]] std::string cell(std::string_view field) const {
-        return cellOf(m_sheet, m_row, m_map, field);
-    }
+    [[nodiscard]] std::string cell(std::string_view field) const { return m_fields.cell(field); }
 
     void refuse(std::string_view field, Error error, bool confirmable = false) {
-        const MappedColumn* column = m_map.find(field);
-        m_target.problems.push_back(
-            RowProblem{column != nullptr && !column->header.empty() ? column->header : std::string(field),
-                       std::move(error), confirmable});
+        m_fields.refuse(field, std::move(error), confirmable);
     }
 
     template <typename Value, typename Parse>
     std::optional<Value> required(std::string_view field, Parse parse) {
-        const std::string text = cell(field);
-        if (text.empty()) {
-            refuse(field, Error{"the cell is blank", fmt::format("read the {} on the collar", label(field))});
-            return std::nullopt;
-        }
-        const auto value = parse(text);
-        if (!value) {
-            refuse(field, value.error());
-            return std::nullopt;
-        }
-        return value.value();
+        return m_fields.required<Value>(field, fmt::format("read the {} on the collar", label(field)), parse);
     }
 
     static std::string label(std::string_view field) {
@@ -190,11 +157,7 @@ private:
     }
 
     void takeNote(std::string_view field, std::string& target) {
-        target = cell(field);
-        if (target.size() > kMostNoteBytes || hasUnprintable(target)) {
-            refuse(field, Error{fmt::format("{} is too long or cannot be printed", quoted(target)),
-                                fmt::format("write at most {} characters", kMostNoteBytes)});
-        }
+        target = m_fields.note(field, kMostNoteCharacters);
     }
 
     void readRest() {
@@ -240,9 +203,7 @@ private:
         }
     }
 
-    const Sheet& m_sheet;
-    const SheetRow& m_row;
-    const ColumnMap& m_map;
+    SheetFields& m_fields;
     const CylinderRowsContext& m_context;
     CylinderRow& m_target;
     Nameplate m_plate;
@@ -297,29 +258,18 @@ void checkSerials(std::vector<CylinderRow>& rows, const std::vector<std::string>
 
 Result<std::vector<CylinderRow>> readCylinderRows(const Sheet& sheet, const ColumnMap& map,
                                                   const CylinderRowsContext& context) {
-    if (const auto missing = map.missing(); !missing.empty()) {
-        return Error{fmt::format("no column gives the {}", fmt::join(missing, ", ")),
-                     "name the columns in the first line, or choose them in the preview"};
+    auto read = readRows<CylinderRow>(
+        sheet, map, [&](SheetFields& fields, CylinderRow& row) { RowReader(fields, context, row).read(); });
+    if (!read) {
+        return read;
     }
-    std::vector<CylinderRow> rows;
-    std::vector<std::string> serials;
-    for (const SheetRow& row : sheet.rows) {
-        const bool blank = std::all_of(row.cells.begin(), row.cells.end(),
-                                       [](const std::string& cell) { return tidied(cell).empty(); });
-        if (blank) {
-            continue;
-        }
-        CylinderRow& read = rows.emplace_back(CylinderRow{row.line, row.cells, std::nullopt, {}});
-        if (const SheetProblem* problem = sheet.problemAt(row.line)) {
-            read.problems.push_back(RowProblem{problem->column, problem->error, false});
-            serials.emplace_back();
-            continue;
-        }
-        RowReader(sheet, row, map, context, read).read();
-        serials.push_back(cellOf(sheet, row, map, "serial"));
-    }
-    if (rows.empty()) {
-        return Error{"there is no row below the names of the columns", "write one row a cylinder"};
+    std::vector<CylinderRow> rows = std::move(read).value();
+    const auto place = static_cast<std::size_t>(map.find("serial")->place);
+    std::vector<std::string> serials; // one a row; empty where the sheet itself refuses the row
+    serials.reserve(rows.size());
+    for (const CylinderRow& row : rows) {
+        const bool sound = sheet.problemAt(row.line) == nullptr && place < row.original.size();
+        serials.push_back(sound ? tidied(row.original[place]) : std::string());
     }
     checkSerials(rows, serials, map.find("serial")->header, context);
     return rows;

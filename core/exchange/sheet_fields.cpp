@@ -1,0 +1,60 @@
+#include "core/exchange/sheet_fields.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+std::size_t characterCount(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char character) {
+        return (static_cast<unsigned char>(character) & 0xC0U) != 0x80U;
+    }));
+}
+
+bool hasUnprintable(std::string_view text) {
+    return text.find("\xEF\xBF\xBD") != std::string_view::npos ||
+           std::any_of(text.begin(), text.end(), [](char character) {
+               const auto byte = static_cast<unsigned char>(character);
+               return byte < 32U || byte == 127U;
+           });
+}
+
+bool isBlankRow(const SheetRow& row) {
+    return std::all_of(row.cells.begin(), row.cells.end(),
+                       [](const std::string& cell) { return tidied(cell).empty(); });
+}
+
+void SheetFields::refuse(std::string_view field, Error error, bool confirmable) {
+    const MappedColumn* column = m_map.find(field);
+    const bool named = column != nullptr && !column->header.empty();
+    m_problems.push_back(
+        RowProblem{named ? column->header : std::string(field), std::move(error), confirmable});
+}
+
+std::string SheetFields::text(std::string_view field, std::size_t mostCharacters, std::string_view where) {
+    if (cell(field).empty()) {
+        refuse(field, Error{"the cell is blank", std::string(where)});
+        return {};
+    }
+    return note(field, mostCharacters);
+}
+
+std::string SheetFields::note(std::string_view field, std::size_t mostCharacters) {
+    std::string written = cell(field);
+    if (characterCount(written) > mostCharacters) {
+        refuse(field, Error{fmt::format("the cell has {} characters", characterCount(written)),
+                            fmt::format("write at most {}", mostCharacters)});
+        return {};
+    }
+    if (hasUnprintable(written)) {
+        refuse(field, Error{fmt::format("{} holds a character that cannot be printed", quoted(written)),
+                            "type the cell again"});
+        return {};
+    }
+    return written;
+}
+
+} // namespace tarebook
