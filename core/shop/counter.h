@@ -1,0 +1,102 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/shop/card.h"
+
+namespace tarebook {
+
+enum class Purpose { recover, charge, carry };
+
+/// Handing cylinders to a technician for a job.
+struct CheckOut {
+    std::string person;
+    std::string job;
+    std::vector<std::string> serials;
+    Purpose purpose = Purpose::recover;
+    std::string system;           // SITE/TAG that the job is about, where known
+    std::string refrigerant;      // where no system is named
+    std::optional<Mass> expected; // to recover or to charge, all cylinders together
+    std::optional<Instant> occurred;
+};
+/// Refused: no such cylinder or person, already out, condemned, held, away, retired; and, to recover: not
+/// refillable, retest passed, pressure class too low, other contents, another owner's gas, no room; to
+/// charge: used gas of another owner, not enough inside, other refrigerant. One finding a reason, subject
+/// `cylinder:SERIAL`.
+[[nodiscard]] Review review(Shop& shop, const CheckOut& plan);
+/// Records the hand-outs when the review does not refuse; otherwise notRecorded with the reason.
+[[nodiscard]] Recorded checkOut(Shop& shop, const CheckOut& plan);
+
+/// A cylinder comes back, or something was put in or taken out.
+struct CheckIn {
+    std::string serial;
+    std::optional<Mass> grossBefore;
+    std::optional<Mass> grossAfter;
+    /// Where the charge came from (`system:HARBOR/DOCK-1`, `cylinder:A103`, `supplier:NAME`) or went to.
+    /// Exactly one of them, or none when only weighed and returned.
+    std::string from;
+    std::string to;
+    std::string refrigerant; // what it was, where the source does not tell; the system's by default
+    std::string job;
+    std::string person; // who brings it; the holder by default
+    std::string note;
+    bool comesBack = true; // custody ends
+    std::string place;
+    std::optional<Instant> occurred;
+};
+/// Findings that recording this would raise; refuses nothing but what cannot be (no such cylinder or system,
+/// gross below tare, a charge with nothing moved).
+[[nodiscard]] Review review(Shop& shop, const CheckIn& facts);
+/// Records what happened, however illegal. Mass is after minus before; where `grossBefore` is missing, the
+/// books' net is taken for it. `outcome` notRecorded with a reason only for what cannot be.
+[[nodiscard]] Recorded checkIn(Shop& shop, const CheckIn& facts);
+
+/// From one cylinder into another.
+struct Decant {
+    std::string from;
+    std::string to;
+    Mass mass;
+    std::string note;
+    std::optional<Instant> occurred;
+};
+[[nodiscard]] Review review(Shop& shop, const Decant& plan);
+[[nodiscard]] Recorded decant(Shop& shop, const Decant& facts);
+
+/// Which cylinders should go out to recover from a system or charge it.
+struct JobPlan {
+    Purpose purpose = Purpose::recover;
+    std::string system;
+    std::string refrigerant; // where no system is named
+    Mass expected;
+    std::string owner;        // whose gas; the system's customer by default
+    std::optional<Date> back; // expected day of return; today by default
+};
+struct Candidate {
+    std::string serial;
+    Mass room; // or, to charge, what is inside
+    Mass grossToStop;
+    std::string note; // why it fits: `part-filled, same owner`
+};
+struct LeftOut {
+    std::string serial;
+    std::string rule;
+    std::string reason;
+};
+struct Proposal {
+    std::vector<Candidate> chosen; // fewest that suffice
+    std::vector<Candidate> others; // would do as well
+    std::vector<LeftOut> leftOut;
+    std::string problem; // when nothing suffices
+};
+[[nodiscard]] Result<Proposal> propose(Shop& shop, const JobPlan& plan);
+
+/// From technician to technician, without coming back.
+[[nodiscard]] Recorded handOver(Shop& shop, const std::string& serial, const std::string& person,
+                                const std::string& job);
+/// Only the scale.
+[[nodiscard]] Recorded weigh(Shop& shop, const std::string& serial, Mass gross,
+                             std::optional<Instant> occurred = {});
+
+} // namespace tarebook

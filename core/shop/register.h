@@ -1,0 +1,86 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/cylinder/nameplate.h"
+#include "core/shop/shop.h"
+
+namespace tarebook {
+
+/// A cylinder enters the register, empty or with what is in it.
+struct NewCylinder {
+    Nameplate plate;
+    bool evacuated = false;
+    std::string place;
+    Mass content;             // zero: empty
+    std::string refrigerant;  // of the content
+    std::string contentOwner; // empty: the shop's
+    GasState contentState = GasState::recovered;
+    std::string source; // `opening` by default, or `supplier:NAME`
+    std::optional<Instant> occurred;
+};
+/// Notes and refusals on marks that cannot be: serial taken, test before manufacture or in the future.
+[[nodiscard]] Review review(Shop& shop, const NewCylinder& cylinder);
+[[nodiscard]] Recorded registerCylinder(Shop& shop, const NewCylinder& cylinder);
+/// All or nothing.
+[[nodiscard]] Recorded
+registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders,
+                  const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+
+struct TestResult {
+    std::string serial;
+    MonthYear month;
+    std::string method;
+    std::string requalifier;
+    std::string markSuffix;
+    std::optional<Mass> tare;
+    bool passed = true; // false: condemned
+    std::string note;
+};
+[[nodiscard]] Recorded recordTest(Shop& shop, const TestResult& result);
+/// result: sound, damaged, lost, found.
+[[nodiscard]] Recorded inspect(Shop& shop, const std::string& serial, const std::string& result,
+                               const std::string& note);
+[[nodiscard]] Recorded condemn(Shop& shop, const std::string& serial, const std::string& reason);
+[[nodiscard]] Recorded retire(Shop& shop, const std::string& serial, const std::string& reason);
+[[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note);
+[[nodiscard]] Recorded restateTare(Shop& shop, const std::string& serial, Mass tare,
+                                   const std::string& reason);
+/// Goes on with a stated reason where the rule allows it: the finding is closed, the reason stays in the
+/// books.
+[[nodiscard]] Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,
+                                const std::string& reason);
+
+struct Person {
+    std::string name;
+    std::string role = "technician";
+    std::string certificate;
+    std::optional<Date> certificateExpires;
+    bool active = true;
+};
+struct System {
+    std::string site;
+    std::string tag;
+    std::string customer;
+    std::string refrigerant;
+    std::optional<Mass> nominalCharge;
+    std::string equipment; // comfort cooling, commercial refrigeration, ...
+    [[nodiscard]] std::string key() const { return site + "/" + tag; }
+};
+struct Party {
+    std::string kind; // supplier, reclaimer, destroyer
+    std::string name;
+    std::string address;
+    std::string number;
+};
+[[nodiscard]] Draft draftOf(const Shop& shop, const Person& person);
+[[nodiscard]] std::vector<Draft> draftsOf(const Shop& shop, const System& system); // site and system
+[[nodiscard]] Draft draftOf(const Shop& shop, const Party& party);
+[[nodiscard]] std::vector<Person> people(Shop& shop);
+[[nodiscard]] std::vector<System> systems(Shop& shop);
+[[nodiscard]] std::vector<Party> parties(Shop& shop, const std::string& kind);
+[[nodiscard]] std::optional<System> systemNamed(Shop& shop, const std::string& key);
+
+} // namespace tarebook

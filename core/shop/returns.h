@@ -1,0 +1,76 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "core/shop/card.h"
+
+namespace tarebook {
+
+/// A cylinder that may go to a reclaimer, or may not and why.
+struct ReturnCandidate {
+    std::string serial;
+    std::string content; // designation, or MIXED: ...
+    std::string line;    // its own terms: designation, `mixed`, `unknown`
+    Mass net;
+    Mass gross;
+    std::string owner; // of the gas
+    bool eligible = false;
+    std::string reason; // when not
+    std::string remedy;
+    std::string shipping; // `UN1018, Chlorodifluoromethane, 2.2`
+};
+[[nodiscard]] Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop);
+
+struct BatchLine {
+    std::string serial;
+    std::string content;
+    std::string shipping;
+    Mass gross;
+    Mass tare;
+    Mass net;
+    std::map<std::string, Mass> owners; // empty name: the shop
+    std::optional<Mass> receivedGross;
+    std::optional<Mass> receivedTare;
+    std::optional<Mass> receivedNet;
+    std::string analysis;
+};
+struct Batch {
+    std::string name;
+    std::string reclaimer;
+    std::string status; // prepared, shipped, received, settled
+    std::vector<BatchLine> lines;
+    std::string reference; // of the receipt
+    std::optional<Instant> shipped;
+    std::vector<Sequence> entries;
+    [[nodiscard]] Mass gross() const;
+    [[nodiscard]] Mass net() const;
+};
+[[nodiscard]] Result<std::vector<Batch>> batches(Shop& shop);
+[[nodiscard]] Result<Batch> batch(Shop& shop, const std::string& name);
+/// `B-2026-004`.
+[[nodiscard]] std::string nextBatchName(Shop& shop);
+
+/// Refused when a cylinder may not be offered for transport.
+[[nodiscard]] Review reviewBatch(Shop& shop, const std::string& reclaimer,
+                                 const std::vector<std::string>& serials);
+[[nodiscard]] Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
+                                    const std::vector<std::string>& serials);
+[[nodiscard]] Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
+                                 std::optional<Instant> occurred = {});
+struct ReceiptLine {
+    std::string serial;
+    Mass gross;
+    Mass tare;
+    std::string analysis;
+};
+/// The reclaimer's own weights; differences stay to be settled.
+[[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const std::string& reference,
+                                    const std::vector<ReceiptLine>& lines,
+                                    std::optional<Instant> occurred = {});
+/// Accepts the reclaimer's weights: differences go to variance. `gone` serials leave the fleet.
+[[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
+                                   const std::string& note, std::optional<Instant> occurred = {});
+
+} // namespace tarebook

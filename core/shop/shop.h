@@ -1,0 +1,109 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/base/instant.h"
+#include "core/base/zone.h"
+#include "core/refrigerant/catalogue.h"
+#include "core/rules/finding.h"
+#include "core/rules/rulebook.h"
+#include "core/shop/settings.h"
+#include "core/store/store.h"
+
+namespace tarebook {
+
+/// What a shop needs from outside: data, time, fresh ids, and who is at the counter.
+struct Environment {
+    std::string resourceFolder;
+    const Clock* clock = nullptr;         // outlives the shop
+    std::function<std::string()> freshId; // unique, as Draft::id wants it
+    std::string operatorName;
+};
+
+/// Random ids of 32 hexadecimal digits from the system's random source.
+[[nodiscard]] std::function<std::string()> systemIds();
+
+/// What came of recording something. What really happened is always recorded; `findings` are those that the
+/// touched cylinders have now.
+struct Recorded {
+    Outcome outcome = Outcome::notRecorded;
+    std::vector<Sequence> entries;
+    Error error;
+    std::vector<Finding> findings;
+    [[nodiscard]] bool ok() const {
+        return outcome == Outcome::recorded || outcome == Outcome::alreadyRecorded;
+    }
+};
+
+/// What the rules say of a plan before anything is written.
+struct Review {
+    std::vector<Finding> findings;
+    /// A plan with a refusal or a danger does not go ahead.
+    [[nodiscard]] bool refused() const;
+    /// The headline of the worst finding; empty when there is none.
+    [[nodiscard]] std::string reason() const;
+};
+
+/// The front desk: one object per open shop file, the only way in for windows, commands and imports. The
+/// other headers of this room are its counters (custody, filling, register, returns, books); each takes the
+/// Shop. Belongs to one thread.
+class Shop {
+public:
+    struct Opened;
+
+    [[nodiscard]] static Opened create(const std::string& path, const Settings& settings,
+                                       const Environment& environment);
+    [[nodiscard]] static Opened open(const std::string& path, const Environment& environment,
+                                     bool readOnly = false);
+    Shop(const Shop&) = delete;
+    Shop& operator=(const Shop&) = delete;
+    ~Shop();
+
+    [[nodiscard]] Store& store() { return *m_store; }
+    [[nodiscard]] const Catalogue& catalogue() const { return *m_catalogue; }
+    [[nodiscard]] const Rulebook& rulebook() const { return *m_rulebook; }
+    [[nodiscard]] const Settings& settings() const { return m_settings; }
+    [[nodiscard]] const Zone& zone() const { return m_zone; }
+    [[nodiscard]] Display display() const { return Display(m_settings); }
+    [[nodiscard]] Instant now() const { return m_environment.clock->now(); }
+    [[nodiscard]] Date today() const { return m_zone.dateOf(now()); }
+    [[nodiscard]] const Environment& environment() const { return m_environment; }
+    void setOperator(const std::string& name) { m_environment.operatorName = name; }
+
+    /// A draft with a fresh id, the operator and the zone; occurred now where none is given.
+    [[nodiscard]] Draft draft(EntryKind kind, nlohmann::json body,
+                              std::optional<Instant> occurred = {}) const;
+    /// Records all or nothing.
+    [[nodiscard]] Recorded record(const std::vector<Draft>& drafts,
+                                  const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+    /// Reverses an entry: undo, said openly.
+    [[nodiscard]] Recorded reverse(Sequence entry, const std::string& reason);
+    /// Changes settings; only what differs is written.
+    [[nodiscard]] Recorded change(const Settings& settings);
+    /// True when another program has written since the last call; settings are read again then.
+    [[nodiscard]] bool refresh();
+
+private:
+    Shop(std::unique_ptr<Store> store, const Environment& environment);
+    [[nodiscard]] Result<bool> prepare();
+    [[nodiscard]] Result<bool> readSettings();
+
+    Environment m_environment;
+    std::unique_ptr<Store> m_store;
+    std::unique_ptr<Catalogue> m_catalogue;
+    std::unique_ptr<Rulebook> m_rulebook;
+    Settings m_settings;
+    Zone m_zone = Zone::utc();
+    std::int64_t m_seenVersion = 0;
+};
+
+struct Shop::Opened {
+    std::unique_ptr<Shop> shop;
+    OpenProblem problem = OpenProblem::none;
+    Error error;
+};
+
+} // namespace tarebook
