@@ -167,7 +167,7 @@ std::string Zone::localText(Instant moment) const {
 
 std::string Zone::isoText(Instant moment) const {
     const int minutes = offsetSecondsAt(moment) / 60;
-    const auto [day, second] = cut(moment.seconds() + minutes * 60);
+    const auto [day, second] = cut(moment.seconds() + minutes * 60LL);
     const int magnitude = minutes < 0 ? -minutes : minutes;
     return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", day.text(), second / 3600, second / 60 % 60,
                        second % 60, minutes < 0 ? '-' : '+', magnitude / 60, magnitude % 60);
