@@ -1,5 +1,6 @@
 #include "core/store/migration.h"
 
+#include <filesystem>
 #include <vector>
 
 #include <fmt/format.h>
@@ -14,6 +15,16 @@ namespace tarebook {
 namespace {
 
 constexpr const char* kNote = "INSERT INTO migration(version, script, applied) VALUES(?1, ?2, ?3)";
+
+/// `PATH.before-vN`, numbered on when an earlier attempt left one.
+std::string copyName(const std::string& path, int version) {
+    const std::string name = fmt::format("{}.before-v{}", path, version);
+    std::string free = name;
+    for (int number = 2; std::filesystem::exists(free); ++number) {
+        free = fmt::format("{}-{}", name, number);
+    }
+    return free;
+}
 
 } // namespace
 
@@ -37,7 +48,7 @@ Result<bool> migrate(Database& database, const std::string& path, std::span<cons
             continue;
         }
         if (version != 0 && !migrated) {
-            const auto copied = copyDatabase(database, fmt::format("{}.before-v{}", path, step.version));
+            const auto copied = copyDatabase(database, copyName(path, steps.back().version));
             if (!copied) {
                 return copied.error();
             }

@@ -14,8 +14,13 @@ namespace tarebook::tests {
 /// A folder of its own that goes away with the object.
 class TempFolder {
 public:
-    TempFolder() {
-        std::string pattern = (std::filesystem::temp_directory_path() / "store-test-XXXXXX").string();
+    enum class Where { disk, memory };
+    /// `memory`: on a RAM-backed folder where the machine has one, for tests of many small appends.
+    explicit TempFolder(Where where = Where::disk) {
+        const bool inMemory = where == Where::memory && access("/dev/shm", W_OK) == 0;
+        const auto parent =
+            inMemory ? std::filesystem::path("/dev/shm") : std::filesystem::temp_directory_path();
+        std::string pattern = (parent / "store-test-XXXXXX").string();
         m_path = mkdtemp(pattern.data());
     }
     TempFolder(const TempFolder&) = delete;

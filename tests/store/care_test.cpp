@@ -1,0 +1,117 @@
+#include <fstream>
+
+#include <gtest/gtest.h>
+#include <sqlite3.h>
+
+#include "core/store/store.h"
+#include "tests/store/sample_drafts.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class CareTest : public testing::Test {
+protected:
+    void SetUp() override {
+        auto opened = Store::create(m_path, m_clock);
+        ASSERT_TRUE(opened.store);
+        m_store = std::move(opened.store);
+        ASSERT_EQ(
+            m_store
+                ->append({registered("A101"), registered("A102"),
+                          moved("r1", 10, EntryKind::recovered, "system:HARBOR/DOCK-1", "cylinder:A101",
+                                6'000'000, "R-22"),
+                          moved("d1", 20, EntryKind::decanted, "cylinder:A101", "cylinder:A102", 1'000'000)})
+                .outcome,
+            Outcome::recorded);
+    }
+
+    void meddle(const std::string& sql) {
+        sqlite3* handle = nullptr;
+        sqlite3_open(m_path.c_str(), &handle);
+        EXPECT_EQ(sqlite3_exec(handle, sql.c_str(), nullptr, nullptr, nullptr), SQLITE_OK);
+        sqlite3_close(handle);
+    }
+
+    std::vector<std::string> problems() {
+        const auto verified = m_store->verify();
+        EXPECT_TRUE(verified);
+        return verified ? verified.value().problems : std::vector<std::string>{};
+    }
+
+    TempFolder m_folder;
+    std::string m_path = m_folder.file("shop.tarebook");
+    SetClock m_clock{at(10'000)};
+    std::unique_ptr<Store> m_store;
+};
+
+} // namespace
+
+TEST_F(CareTest, verifyingFindsAViewThatStrayedAndRebuildingMendsIt) {
+    EXPECT_TRUE(problems().empty());
+    meddle("UPDATE cylinder SET net = net + 1 WHERE serial = 'A102'");
+    EXPECT_EQ(problems().size(), 1U);
+    meddle("UPDATE leg SET moved = replace(moved, '1000000', '1000001')");
+    EXPECT_EQ(problems().size(), 2U);
+    meddle("DELETE FROM touch WHERE seq = 4");
+    EXPECT_EQ(problems().size(), 3U);
+    ASSERT_TRUE(m_store->rebuild());
+    EXPECT_TRUE(problems().empty());
+    EXPECT_EQ(m_store->cylinder("A102").value()->content.total().milligrams(), 1'000'000);
+}
+
+TEST_F(CareTest, verifyingFindsAnEntryThatWasChanged) {
+    meddle("DROP TRIGGER journal_is_never_changed;"
+           "UPDATE journal SET body = replace(body, '6000000', '5000000') WHERE seq = 3");
+    const auto found = problems();
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_NE(found.front().find("entry 3"), std::string::npos);
+}
+
+TEST_F(CareTest, aStoppedRebuildChangesNothing) {
+    EXPECT_TRUE(m_store->rebuild([](std::int64_t, std::int64_t) { return true; }));
+    EXPECT_TRUE(problems().empty());
+}
+
+TEST_F(CareTest, backsUpAndRestores) {
+    const std::string backup = m_folder.file("backup.tarebook");
+    ASSERT_TRUE(m_store->backup(backup));
+    EXPECT_FALSE(m_store->backup(backup)); // never over a file
+    const std::string headThen = m_store->headDigest();
+    ASSERT_EQ(m_store->append({registered("A103")}).outcome, Outcome::recorded);
+    m_store.reset();
+    std::ofstream(m_path, std::ios::in | std::ios::binary).seekp(4'096).write("rubbish", 7);
+    const auto restored = restoreBackup(backup, m_path, m_clock);
+    ASSERT_TRUE(restored) << restored.error().text();
+    EXPECT_TRUE(std::filesystem::exists(m_path + ".before-restore-1"));
+    const auto again = Store::open(m_path, m_clock);
+    ASSERT_TRUE(again.store);
+    EXPECT_EQ(again.store->headDigest(), headThen);
+    ASSERT_TRUE(restoreBackup(backup, m_path, m_clock));
+    EXPECT_TRUE(std::filesystem::exists(m_path + ".before-restore-2"));
+}
+
+TEST_F(CareTest, aDamagedBackupIsNotPutInPlace) {
+    const std::string backup = m_folder.file("backup.tarebook");
+    ASSERT_TRUE(m_store->backup(backup));
+    const std::string head = m_store->headDigest();
+    std::filesystem::resize_file(backup, std::filesystem::file_size(backup) - 4'096);
+    EXPECT_FALSE(restoreBackup(backup, m_path, m_clock));
+    EXPECT_EQ(m_store->headDigest(), head);
+    EXPECT_FALSE(std::filesystem::exists(m_path + ".before-restore-1"));
+}
+
+TEST_F(CareTest, aSecondObjectSeesWhatTheFirstWrote) {
+    auto second = Store::open(m_path, m_clock).store;
+    ASSERT_TRUE(second);
+    const std::int64_t before = second->dataVersion();
+    EXPECT_EQ(second->dataVersion(), before);
+    ASSERT_EQ(m_store->append({registered("A103")}).outcome, Outcome::recorded);
+    EXPECT_NE(second->dataVersion(), before);
+    EXPECT_EQ(second->fleet({}).value().size(), 3U);
+    ASSERT_EQ(second->append({registered("A104")}).outcome, Outcome::recorded);
+    EXPECT_EQ(m_store->headSeq(), 6);
+    EXPECT_EQ(m_store->headDigest(), second->headDigest());
+    EXPECT_TRUE(problems().empty());
+}
