@@ -70,7 +70,19 @@ TEST_F(CareTest, verifyingFindsAnEntryThatWasChanged) {
 }
 
 TEST_F(CareTest, aStoppedRebuildChangesNothing) {
-    EXPECT_TRUE(m_store->rebuild([](std::int64_t, std::int64_t) { return true; }));
+    std::vector<Draft> drafts;
+    for (int number = 0; number < 300; ++number) {
+        drafts.push_back(weighed("w" + std::to_string(number), 30 + number, "A101", 5'000'000));
+    }
+    ASSERT_EQ(m_store->append(drafts).outcome, Outcome::recorded);
+    int asked = 0;
+    const auto stopped = m_store->rebuild([&](std::int64_t done, std::int64_t total) {
+        EXPECT_LE(done, total);
+        ++asked;
+        return false;
+    });
+    EXPECT_FALSE(stopped);
+    EXPECT_EQ(asked, 1);
     EXPECT_TRUE(problems().empty());
 }
 
