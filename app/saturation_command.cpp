@@ -20,14 +20,13 @@ CalculatorAnswer answer(const Catalogue& catalogue, const std::vector<std::strin
     if (!temperature) {
         return {{}, "temperature", temperature.error().text()};
     }
-    const auto found = saturationAt(catalogue, contents.value(), temperature.value().celsius());
+    const auto found = saturationAt(catalogue, contents.value(), temperature.value());
     if (!found) {
         return {{}, "temperature", found.error().text()};
     }
     const Saturation& state = found.value();
-    const std::string bubble = fmt::format("{:.3f}", state.bubbleKilopascal);
-    return {{bubble, contents.value().size() == 1 ? bubble : std::string(),
-             fmt::format("{:.3f}", state.liquidDensity),
+    return {{fmt::format("{:.3f}", state.bubble.kilopascal()), fmt::format("{:.3f}", state.dew.kilopascal()),
+             fmt::format("{:.3f}", state.liquid.kilogramsPerCubicMetre()),
              fmt::format("{:.2f}", state.bubbleUncertaintyPercent),
              fmt::format("{:.2f}", state.densityUncertaintyPercent)},
             {},
@@ -51,7 +50,8 @@ int run(const std::string& path, const CommandContext& context) {
 } // namespace
 
 void addSaturationCommand(CLI::App& program, CommandContext& context) {
-    CLI::App* verb = program.add_subcommand("saturation", "Bubble pressure and liquid density of contents");
+    CLI::App* verb =
+        program.add_subcommand("saturation", "Bubble and dew pressure and liquid density of contents");
     const auto path = std::make_shared<std::string>();
     verb->add_option("--csv", *path, "table with the columns contents,temperature; - is standard input")
         ->required();

@@ -6,48 +6,51 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/refrigerant/contents.h"
+#include "core/refrigerant/facts.h"
+#include "core/refrigerant/pair.h"
 #include "core/refrigerant/substance.h"
 
 namespace tarebook {
 
-/// A share by mass of one pure substance.
-struct Component {
-    std::string designation;
-    double massShare = 0;
-};
-/// Shares by mass, sorted by designation, each above zero, summing to 1.
-using Contents = std::vector<Component>;
-
-/// Constants of a pair in the mixture model of resources/refrigerants/pair-interaction.csv.
-struct Pair {
-    double interaction = 0; // k at 313.15 K
-    double interactionPerKelvin = 0;
-    double densityInteraction = 0;   // l
-    bool fitted = false;             // the reference has parameters fitted to data for this pair
-    double pressureErrorPercent = 5; // largest deviation of the binary fit
-};
-
 /// The refrigerants that the program knows: pure substances, ASHRAE 34 blends by mass, and pairs.
 class Catalogue {
 public:
-    /// Reads pure-constants.csv, pure-ancillary-fit.csv, blends.csv and pair-interaction.csv of the folder.
+    /// Reads pure-constants.csv, pure-ancillary-fit.csv, gwp-components.csv, blends.csv,
+    /// and pair-interaction.csv of the folder.
     [[nodiscard]] static Result<Catalogue> load(const std::string& folder);
 
     /// Reads `R-410A`, `r 410a`, `HFC-134a`, or a mixture by mass, `R-22:0.7+R-410A:0.3`; blends are expanded
     /// to their nominal composition. Shares need not sum to one; they are normalised.
     [[nodiscard]] Result<Contents> contents(std::string_view text) const;
-    /// nullptr when the designation is not that of a pure substance with properties.
+    /// The one spelling that papers use, of any usual spelling: `r 410a` gives `R-410A`. Error names the
+    /// nearest, and both where a spelling is short of an isomer (`R-1234ze`).
+    [[nodiscard]] Result<std::string> designation(std::string_view text) const;
+    /// Designations that contents() understands, as papers show them, by number.
+    [[nodiscard]] std::vector<std::string> designations() const;
+    /// What is known of a designation in any usual spelling; nullptr when it is none.
+    [[nodiscard]] const RefrigerantFacts* facts(std::string_view designation) const;
+    /// Of every refrigerant, those without properties as well. Valid as long as the catalogue is.
+    [[nodiscard]] std::vector<const RefrigerantFacts*> allFacts() const;
+    /// The catalogue's designation for contents within the tolerance of a refrigerant (identify()), else
+    /// `MIXED: R-22 70.0 % + R-32 15.0 % + R-125 15.0 %`, by mass, the largest share first.
+    [[nodiscard]] std::string displayName(const Contents& contents) const;
+
+    /// nullptr when the designation, as in the tables, is not that of a pure substance with properties.
     [[nodiscard]] const Substance* substance(std::string_view designation) const;
-    /// For a pair that is not in the table: no interaction, not fitted.
-    [[nodiscard]] Pair pair(const std::string& one, const std::string& other) const;
+    /// Both from this catalogue. For a pair that is not in the table: no interaction, not fitted.
+    [[nodiscard]] const Pair& pair(const Substance& one, const Substance& other) const {
+        return m_pairs[one.index * m_substances.size() + other.index];
+    }
 
 private:
-    [[nodiscard]] Result<Contents> single(std::string_view text) const;
+    friend class CatalogueReader;
+    [[nodiscard]] Result<std::string> known(std::string_view text) const;
 
     std::map<std::string, Substance, std::less<>> m_substances;
-    std::map<std::string, Contents, std::less<>> m_blends;
-    std::map<std::pair<std::string, std::string>, Pair> m_pairs;
-    std::map<std::string, std::string, std::less<>> m_spellings; // folded -> designation
+    std::vector<Pair> m_pairs;                                    // by index of the substances
+    std::map<std::string, RefrigerantFacts, std::less<>> m_facts; // by designation of the tables
+    std::map<std::string, std::string, std::less<>> m_spellings;  // folded -> designation of the tables
 };
 
 } // namespace tarebook

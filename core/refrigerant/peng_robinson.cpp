@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace tarebook {
 
@@ -43,7 +44,7 @@ double compressibility(double a, double b, Phase phase) {
     return z;
 }
 
-double attractionAtSaturation(double reducedPressure, double firstGuess) {
+double attractionSolved(double reducedPressure, double firstGuess) {
     const double b = reducedPressure;
     double low = 0;
     double high = 1e3;
@@ -70,31 +71,106 @@ double attractionAtSaturation(double reducedPressure, double firstGuess) {
     return -1;
 }
 
-std::vector<double> logFugacities(const MixtureAt& mixture, const std::vector<double>& fractions,
-                                  double kilopascal, Phase phase) {
-    const std::size_t count = fractions.size();
-    std::vector<double> weighted(count, 0);
+namespace {
+
+/// a/(b R T) over ln(p b/(R T)), from far below any reading to the critical point.
+class AttractionTable {
+public:
+    AttractionTable() {
+        double guess = kAttractionFactor / kCovolumeFactor;
+        m_values.resize(kNodes);
+        m_values[kNodes - 1] = guess;
+        for (std::size_t node = kNodes - 1; node-- > 0;) {
+            const double logarithm = kLowest + static_cast<double>(node) * kStep;
+            guess = attractionSolved(std::exp(logarithm), guess);
+            m_values[node] = guess;
+        }
+    }
+    [[nodiscard]] double at(double logarithm) const {
+        const double place = std::clamp((logarithm - kLowest) / kStep, 0.0, static_cast<double>(kNodes - 1));
+        const auto node = std::clamp<std::size_t>(static_cast<std::size_t>(place), 1, kNodes - 3);
+        const double t = place - static_cast<double>(node);
+        const double* value = &m_values[node];
+        // cubic through the four nodes around
+        return value[-1] * (-t * (t - 1) * (t - 2) / 6) + value[0] * ((t + 1) * (t - 1) * (t - 2) / 2) +
+               value[1] * (-(t + 1) * t * (t - 2) / 2) + value[2] * ((t + 1) * t * (t - 1) / 6);
+    }
+
+private:
+    static constexpr std::size_t kNodes = 2048;
+    static constexpr double kLowest = -18.0;
+    inline static const double kHighest = std::log(kCovolumeFactor);
+    inline static const double kStep = (kHighest - kLowest) / static_cast<double>(kNodes - 1);
+    std::vector<double> m_values;
+};
+
+} // namespace
+
+double attractionAtSaturation(double reducedPressure) {
+    static const AttractionTable kTable;
+    return kTable.at(std::log(reducedPressure));
+}
+
+void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
+                   bool derivatives, PhaseState& state) {
+    const std::size_t count = mixture.count;
+    Numbers weighted; // sum of x a
     double attraction = 0;
     double covolume = 0;
     for (std::size_t row = 0; row < count; ++row) {
+        double sum = 0;
         for (std::size_t column = 0; column < count; ++column) {
-            weighted[row] += fractions[column] * mixture.attraction[row * count + column];
+            sum += fractions[column] * mixture.attraction[row * count + column];
         }
-        attraction += fractions[row] * weighted[row];
+        weighted[row] = sum;
+        attraction += fractions[row] * sum;
         covolume += fractions[row] * mixture.covolume[row];
     }
     const double thermal = kGasConstant * mixture.kelvin;
     const double a = attraction * kilopascal / (thermal * thermal);
     const double b = covolume * kilopascal / thermal;
     const double z = compressibility(a, b, phase);
-    const double logarithm = a / (2 * kRoot2 * b) * attractionLogarithm(z, b);
-    std::vector<double> logarithms(count);
+    const double logarithm = attractionLogarithm(z, b);
+    const double term = a / (2 * kRoot2 * b);
+    const double free = std::log(z - b);
+    state.compressibility = z;
     for (std::size_t row = 0; row < count; ++row) {
         const double ratio = mixture.covolume[row] / covolume;
-        logarithms[row] =
-            ratio * (z - 1) - std::log(z - b) - logarithm * (2 * weighted[row] / attraction - ratio);
+        state.logFugacity[row] =
+            ratio * (z - 1) - free - term * logarithm * (2 * weighted[row] / attraction - ratio);
     }
-    return logarithms;
+    if (!derivatives) {
+        return;
+    }
+    // of z by A and B, from the cubic; of the logarithm by z and B
+    const double slope = (3 * z - 2 * (1 - b)) * z + a - b * (2 + 3 * b);
+    const double zByA = -(z - b) / slope;
+    const double zByB = -((z - 2 - 6 * b) * z - a + b * (2 + 3 * b)) / slope;
+    const double above = z + (1 + kRoot2) * b;
+    const double below = z + (1 - kRoot2) * b;
+    const double logByZ = 1 / above - 1 / below;
+    const double logByB = (1 + kRoot2) / above - (1 - kRoot2) / below;
+    const auto change = [&](std::size_t row, double dA, double dB, double dTerm, double dRatio,
+                            double dShare) {
+        const double dZ = zByA * dA + zByB * dB;
+        const double ratio = mixture.covolume[row] / covolume;
+        const double share = 2 * weighted[row] / attraction - ratio;
+        return dRatio * (z - 1) + ratio * dZ - (dZ - dB) / (z - b) -
+               (dTerm * logarithm + term * (logByZ * dZ + logByB * dB)) * share -
+               term * logarithm * (dShare - dRatio);
+    };
+    for (std::size_t row = 0; row < count; ++row) {
+        state.byLogPressure[row] = change(row, a, b, 0, 0, 0);
+        for (std::size_t column = 0; column < count; ++column) {
+            const double aShare = 2 * weighted[column] / attraction; // of d attraction
+            const double bShare = mixture.covolume[column] / covolume;
+            state.byFraction[row * count + column] =
+                change(row, a * aShare, b * bShare, term * (aShare - bShare),
+                       -mixture.covolume[row] / covolume * bShare,
+                       2 * mixture.attraction[row * count + column] / attraction -
+                           2 * weighted[row] / attraction * aShare);
+        }
+    }
 }
 
 } // namespace tarebook

@@ -1,31 +1,50 @@
 #pragma once
 
-#include <vector>
+#include <array>
+#include <cstddef>
 
 namespace tarebook {
 
+// Peng-Robinson equation of state (Ind. Eng. Chem. Fundam. 15 (1976) 59) in kPa, m3/kmol, K.
+
 /// R, CODATA 2018, in kJ/(kmol K) = kPa m3/(kmol K).
 inline constexpr double kGasConstant = 8.314462618;
+inline constexpr double kCovolumeFactor = 0.0777961;  // b pc/(R Tc)
+inline constexpr double kAttractionFactor = 0.457235; // a(Tc) pc/(R Tc)^2
+inline constexpr std::size_t kMostSubstances = 24;    // of one mixture
+
+using Numbers = std::array<double, kMostSubstances>;
 
 enum class Phase { liquid, vapour };
 
-/// Compressibility factor of the phase for the dimensionless A and B of Peng-Robinson: the smallest real root
-/// above B for a liquid, the largest for a vapour.
+/// Compressibility factor of the phase for the dimensionless A and B: the smallest real root above B for a
+/// liquid, the largest for a vapour.
 [[nodiscard]] double compressibility(double a, double b, Phase phase);
 
 /// a/(b R T) with which Peng-Robinson meets the saturation pressure whose p b/(R T) is given; negative when
-/// it was not found.
-[[nodiscard]] double attractionAtSaturation(double reducedPressure, double firstGuess);
+/// it was not found. attractionSolved() iterates, attractionAtSaturation() looks it up in a table made of it.
+[[nodiscard]] double attractionSolved(double reducedPressure, double firstGuess);
+[[nodiscard]] double attractionAtSaturation(double reducedPressure);
 
-/// What the bubble point needs of a mixture at one temperature; attraction is n x n, row by row.
+/// A mixture at one temperature.
 struct MixtureAt {
+    std::size_t count = 0;
     double kelvin = 0;
-    std::vector<double> covolume;   // m3/kmol
-    std::vector<double> attraction; // kPa (m3/kmol)^2
+    Numbers covolume;                                                 // m3/kmol
+    std::array<double, kMostSubstances * kMostSubstances> attraction; // kPa (m3/kmol)^2, row * count + column
 };
 
-/// Logarithms of the fugacity coefficients of a phase with these mole fractions at the pressure in kPa.
-[[nodiscard]] std::vector<double>
-logFugacities(const MixtureAt& mixture, const std::vector<double>& fractions, double kilopascal, Phase phase);
+/// A phase with its composition at a pressure. Derivatives are those of the formula, each fraction on its
+/// own.
+struct PhaseState {
+    double compressibility = 0;
+    Numbers logFugacity;                                              // of the coefficients
+    Numbers byLogPressure;                                            // d logFugacity / d ln p
+    std::array<double, kMostSubstances * kMostSubstances> byFraction; // d logFugacity[row] / d x[column]
+};
+
+/// Fills all of `state`, the derivatives only when asked for.
+void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
+                   bool derivatives, PhaseState& state);
 
 } // namespace tarebook

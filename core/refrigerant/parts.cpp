@@ -1,0 +1,78 @@
+#include "core/refrigerant/parts.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace tarebook {
+
+namespace {
+
+constexpr double kPairReferenceKelvin = 313.15;
+constexpr double kOwnSaturation = 0.9999; // of the critical temperature: above it the alpha function
+
+/// a/(b R T).
+double attractionOf(const Substance& substance, double kelvin) {
+    const double reduced = kelvin / substance.criticalKelvin;
+    if (reduced < kOwnSaturation) {
+        return attractionAtSaturation(substance.saturationPressure.at(kelvin) * substance.covolume /
+                                      (kGasConstant * kelvin));
+    }
+    const double kappa = 0.37464 + (1.54226 - 0.26992 * substance.acentricFactor) * substance.acentricFactor;
+    const double root = 1 + kappa * (1 - std::sqrt(reduced));
+    return kAttractionFactor / kCovolumeFactor * root * root / reduced;
+}
+
+} // namespace
+
+Result<Parts> partsOf(const Catalogue& catalogue, const Contents& contents) {
+    Parts parts;
+    if (contents.empty() || contents.size() > kMostSubstances) {
+        return Error{fmt::format("the contents have {} substances", contents.size()),
+                     fmt::format("the model answers for one to {}", kMostSubstances)};
+    }
+    parts.count = contents.size();
+    double total = 0;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        const Substance* substance = catalogue.substance(contents[part].designation);
+        if (substance == nullptr || !(contents[part].massShare >= 0)) {
+            return Error{fmt::format("{} has no property data", contents[part].designation),
+                         "use a catalogue designation"};
+        }
+        parts.substances[part] = substance;
+        parts.moles[part] = contents[part].massShare / substance->molarMass;
+        total += parts.moles[part];
+    }
+    if (!(total > 0 && std::isfinite(total))) {
+        return Error{"the contents hold nothing", "at least one share must be above zero"};
+    }
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        parts.moles[part] /= total;
+        parts.molarMass += parts.moles[part] * parts.substances[part]->molarMass;
+        for (std::size_t other = 0; other < parts.count; ++other) {
+            parts.pairs[part * parts.count + other] =
+                &catalogue.pair(*parts.substances[part], *parts.substances[other]);
+        }
+    }
+    return parts;
+}
+
+void mixtureAt(const Parts& parts, double kelvin, MixtureAt& mixture) {
+    mixture.count = parts.count;
+    mixture.kelvin = kelvin;
+    Numbers roots;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        const Substance& substance = *parts.substances[part];
+        mixture.covolume[part] = substance.covolume;
+        roots[part] = std::sqrt(attractionOf(substance, kelvin) * substance.covolume * kGasConstant * kelvin);
+    }
+    for (std::size_t row = 0; row < parts.count; ++row) {
+        for (std::size_t column = 0; column < parts.count; ++column) {
+            const Pair& pair = *parts.pairs[row * parts.count + column];
+            const double k = pair.interaction + pair.interactionPerKelvin * (kelvin - kPairReferenceKelvin);
+            mixture.attraction[row * parts.count + column] = roots[row] * roots[column] * (1 - k);
+        }
+    }
+}
+
+} // namespace tarebook

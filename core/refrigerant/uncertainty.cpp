@@ -1,0 +1,52 @@
+#include "core/refrigerant/uncertainty.h"
+
+#include <algorithm>
+
+#include "core/refrigerant/designation.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr double kFittedPressure = 1.2;
+constexpr double kEstimatedPressure = 5;
+constexpr double kCarbonDioxidePressure = 6;
+constexpr double kFittedDensity = 1;
+constexpr double kEstimatedDensity = 3;
+constexpr double kTrace = 0.002; // mole shares whose product is smaller leave the answer as it is
+
+} // namespace
+
+Uncertainty uncertaintyOf(const Parts& parts, double reducedKelvin) {
+    Uncertainty uncertainty{kFittedPressure, kFittedPressure, kFittedDensity, {}};
+    if (reducedKelvin > 0.93) {
+        uncertainty.remarks.emplace_back("near the critical temperature, where small errors grow");
+        uncertainty.densityPercent = kEstimatedDensity;
+    }
+    for (std::size_t row = 0; row < parts.count; ++row) {
+        for (std::size_t column = row + 1; column < parts.count; ++column) {
+            const Pair& pair = *parts.pairs[row * parts.count + column];
+            if (parts.moles[row] * parts.moles[column] < kTrace) {
+                continue;
+            }
+            uncertainty.bubblePercent = std::max(uncertainty.bubblePercent, pair.pressureErrorPercent);
+            if (!pair.fitted) {
+                uncertainty.bubblePercent = std::max(uncertainty.bubblePercent, kEstimatedPressure);
+                uncertainty.densityPercent = std::max(uncertainty.densityPercent, kEstimatedDensity);
+                uncertainty.remarks.push_back(
+                    displayedDesignation(parts.substances[row]->designation) + " with " +
+                    displayedDesignation(parts.substances[column]->designation) +
+                    ": no measurements behind this pair, its behaviour is estimated");
+            }
+        }
+        if (parts.substances[row]->designation == "R744" && parts.moles[row] > kTrace) {
+            uncertainty.bubblePercent = std::max(uncertainty.bubblePercent, kCarbonDioxidePressure);
+            uncertainty.densityPercent = std::max(uncertainty.densityPercent, kEstimatedDensity);
+            uncertainty.remarks.emplace_back("mixtures with R-744 are known less well");
+        }
+    }
+    uncertainty.dewPercent = uncertainty.bubblePercent;
+    return uncertainty;
+}
+
+} // namespace tarebook

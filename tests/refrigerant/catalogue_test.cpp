@@ -1,0 +1,110 @@
+#include "core/refrigerant/catalogue.h"
+
+#include <cmath>
+#include <cstdlib>
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "core/base/table.h"
+#include "core/refrigerant/identity.h"
+
+using namespace tarebook;
+
+namespace {
+
+const Catalogue& catalogue() {
+    static const Catalogue loaded = [] {
+        auto read = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants");
+        if (!read) {
+            fmt::print(stderr, "{}\n", read.error().text());
+            std::abort();
+        }
+        return std::move(read).value();
+    }();
+    return loaded;
+}
+
+} // namespace
+
+TEST(Catalogue, OneSpellingOfAny) {
+    for (const auto& [text, shown] :
+         {std::pair{"r 410a", "R-410A"}, std::pair{"R410A", "R-410A"}, std::pair{"HFC-134a", "R-134a"},
+          std::pair{"hcfc22", "R-22"}, std::pair{"RE170", "R-E170"}, std::pair{"R-1234ze(E)", "R-1234ze(E)"},
+          std::pair{"  R-C318 ", "R-C318"}}) {
+        const auto found = catalogue().designation(text);
+        ASSERT_TRUE(found) << text << ": " << found.error().text();
+        EXPECT_EQ(found.value(), shown);
+    }
+}
+
+TEST(Catalogue, EveryDesignationIsReadBack) {
+    EXPECT_GE(catalogue().designations().size(), 200U);
+    for (const std::string& designation : catalogue().designations()) {
+        const auto again = catalogue().designation(designation);
+        ASSERT_TRUE(again) << designation;
+        EXPECT_EQ(again.value(), designation);
+        const RefrigerantFacts* facts = catalogue().facts(designation);
+        ASSERT_NE(facts, nullptr);
+        EXPECT_EQ(catalogue().displayName(facts->contents), designation);
+    }
+}
+
+TEST(Catalogue, AsksWhichIsomerAndNamesTheNearest) {
+    const auto isomer = catalogue().designation("R-1234ze");
+    ASSERT_FALSE(isomer);
+    EXPECT_NE(isomer.error().right.find("R-1234ze(E) or R-1234ze(Z)"), std::string::npos);
+    const auto typo = catalogue().designation("R-410B4");
+    ASSERT_FALSE(typo);
+    EXPECT_NE(typo.error().right.find("R-410B"), std::string::npos);
+}
+
+// Published AR4 values, ASHRAE Handbook Fundamentals, refrigerants chapter, Table 4 (three significant
+// figures), column gwp_ar4_published of resources/refrigerants/blends.csv; rows that the table itself flags
+// as mismatched (the Handbook takes 20 for hydrocarbons, EU practice 3) are left out.
+TEST(Catalogue, GwpOfBlendsIsThePublishedOne) {
+    const auto table = readTableFile(TAREBOOK_RESOURCE_DIR "/refrigerants/blends.csv");
+    ASSERT_TRUE(table);
+    const auto cell = [&](const auto& row, const char* name) {
+        return row[static_cast<std::size_t>(table.value().column(name))];
+    };
+    int compared = 0;
+    for (const auto& row : table.value().rows) {
+        const std::string published = cell(row, "gwp_ar4_published");
+        if (published.empty() || !cell(row, "gwp_flag").empty() ||
+            cell(row, "gwp_ar4_published_source").find("ASHRAE") == std::string::npos) {
+            continue;
+        }
+        const SourcedNumber* gwp = catalogue().facts(row[0])->gwp(GwpSet::ar4);
+        ASSERT_NE(gwp, nullptr) << row[0];
+        const double value = std::strtod(published.c_str(), nullptr);
+        EXPECT_NEAR(gwp->value, value, std::max(1.0, 0.006 * value)) << row[0];
+        ++compared;
+    }
+    EXPECT_GT(compared, 70);
+}
+
+// R-454B: A2L, R-32 68.9 % and R-1234yf 31.1 % (ASHRAE Handbook Fundamentals, Table 2).
+TEST(Catalogue, CardOfABlend) {
+    const RefrigerantFacts* facts = catalogue().facts("r454b");
+    ASSERT_NE(facts, nullptr);
+    EXPECT_EQ(facts->designation, "R-454B");
+    EXPECT_EQ(facts->safetyGroup, "A2L");
+    EXPECT_EQ(facts->composition, "R-32 68.9 % + R-1234yf 31.1 %");
+    EXPECT_EQ(facts->safetyGroupCertainty, Certainty::published);
+    EXPECT_EQ(facts->refrigerantClass, "HFC");
+    ASSERT_TRUE(facts->odp);
+    EXPECT_EQ(facts->odp->value, 0);
+}
+
+TEST(Catalogue, NamesMixturesByTheirLargestShares) {
+    const auto mixed = catalogue().contents("R-22:0.7+R-410A:0.3");
+    ASSERT_TRUE(mixed);
+    EXPECT_EQ(catalogue().displayName(mixed.value()), "MIXED: R-22 70.0 % + R-125 15.0 % + R-32 15.0 %");
+    const auto near = catalogue().contents("R-32:0.492+R-125:0.505+R-134a:0.003");
+    ASSERT_TRUE(near);
+    EXPECT_EQ(catalogue().displayName(near.value()), "R-410A");
+    const auto dirty = catalogue().contents("R-32:0.49+R-125:0.50+R-134a:0.01");
+    ASSERT_TRUE(dirty);
+    EXPECT_EQ(catalogue().displayName(dirty.value()).substr(0, 6), "MIXED:");
+}
