@@ -36,6 +36,14 @@ public:
     /// `MIXED: R-22 70.0 % + R-32 15.0 % + R-125 15.0 %`, by mass, the largest share first.
     [[nodiscard]] std::string displayName(const Contents& contents) const;
 
+    /// What follows from a composition alone: potentials by mass, classes, pseudo-critical point. The safety
+    /// group of a mixture that nobody assigned is `none`. Of a pure substance its own facts.
+    [[nodiscard]] RefrigerantFacts mixtureFacts(const Contents& contents) const;
+    /// This catalogue and the shop's own blend, which contents() then understands by its name. Error: a name
+    /// that is taken, or a component without property data.
+    [[nodiscard]] Result<Catalogue> withBlend(const std::string& name, const Contents& contents,
+                                              const std::string& safetyGroup = "") const;
+
     /// nullptr when the designation, as in the tables, is not that of a pure substance with properties.
     [[nodiscard]] const Substance* substance(std::string_view designation) const;
     /// Both from this catalogue. For a pair that is not in the table: no interaction, not fitted.

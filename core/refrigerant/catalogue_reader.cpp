@@ -8,7 +8,6 @@
 #include "core/refrigerant/catalogue.h"
 #include "core/refrigerant/composition.h"
 #include "core/refrigerant/designation.h"
-#include "core/refrigerant/liquid_density.h"
 
 namespace tarebook {
 
@@ -67,22 +66,6 @@ std::optional<SourcedNumber> sourced(const Row& row, const std::string& value, c
     return SourcedNumber{row.number(value), certaintyOf(row.text(source)), row.text(source)};
 }
 
-/// By mass from the components; none as soon as one of them has none.
-std::optional<SourcedNumber> byMass(const std::map<std::string, RefrigerantFacts, std::less<>>& facts,
-                                    const Contents& contents,
-                                    std::optional<SourcedNumber> RefrigerantFacts::*number) {
-    SourcedNumber sum{0, Certainty::calculated, "by mass from the components"};
-    for (const Component& component : contents) {
-        const auto& part = facts.find(component.designation)->second.*number;
-        if (!part) {
-            return std::nullopt;
-        }
-        sum.value += component.massShare * part->value;
-        sum.certainty = std::max(sum.certainty, part->certainty);
-    }
-    return sum;
-}
-
 } // namespace
 
 /// Fills a catalogue file by file.
@@ -90,12 +73,11 @@ class CatalogueReader {
 public:
     [[nodiscard]] Result<Catalogue> read(const std::string& folder) {
         for (const auto& step : {readConstants(folder), readAncillaries(folder), readPotentials(folder),
-                                 readBlends(folder), readPairs(folder)}) {
+                                 readPairs(folder), readBlends(folder)}) {
             if (!step) {
                 return step.error();
             }
         }
-        addBlendConstants();
         if (!addSpellings()) {
             return Error{fmt::format("two refrigerants of {} are spelt alike", folder),
                          "take the files as they were delivered"};
@@ -210,7 +192,7 @@ private:
                                          row.text("designation"), folder),
                              "take the file as it was delivered"};
             }
-            RefrigerantFacts facts = blendFacts(normalised(shares));
+            RefrigerantFacts facts = m_catalogue.mixtureFacts(normalised(shares));
             facts.designation = displayedDesignation(row.text("designation"));
             facts.safetyGroup = row.text("safety_group");
             facts.safetyGroupCertainty = certaintyOf(row.text("safety_group_source"));
@@ -267,41 +249,6 @@ private:
             facts.componentClasses = facts.refrigerantClass;
         }
         return place->second;
-    }
-
-    /// What follows from the composition alone.
-    RefrigerantFacts blendFacts(const Contents& contents) {
-        RefrigerantFacts facts;
-        facts.blend = true;
-        facts.contents = contents;
-        facts.composition = compositionText(contents);
-        facts.odp = byMass(m_catalogue.m_facts, contents, &RefrigerantFacts::odp);
-        facts.gwpAr4 = byMass(m_catalogue.m_facts, contents, &RefrigerantFacts::gwpAr4);
-        facts.gwpAr5 = byMass(m_catalogue.m_facts, contents, &RefrigerantFacts::gwpAr5);
-        facts.gwpAr6 = byMass(m_catalogue.m_facts, contents, &RefrigerantFacts::gwpAr6);
-        return facts;
-    }
-
-    void addBlendConstants() {
-        for (auto& [designation, facts] : m_catalogue.m_facts) {
-            const Result<Parts> parts =
-                facts.blend ? partsOf(m_catalogue, facts.contents) : Result<Parts>(Error{});
-            if (!parts) {
-                continue;
-            }
-            double pressure = 0;
-            for (std::size_t part = 0; part < parts.value().count; ++part) {
-                const Substance& substance = *parts.value().substances[part];
-                pressure += parts.value().moles[part] * substance.criticalKilopascal;
-                const std::string& paper =
-                    m_catalogue.m_facts.find(substance.designation)->second.equationOfState;
-                facts.equationOfState +=
-                    (part == 0 ? "" : "; ") + displayedDesignation(substance.designation) + ": " + paper;
-            }
-            facts.molarMass = parts.value().molarMass;
-            facts.critical = Temperature::fromKelvin(LiquidModel(parts.value()).pseudoCriticalKelvin());
-            facts.criticalPressure = AbsolutePressure::fromKilopascal(pressure);
-        }
     }
 
     bool addSpellings() {

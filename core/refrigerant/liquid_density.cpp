@@ -8,7 +8,7 @@ namespace {
 constexpr double kUsableLiquid = 0.97; // of the pseudo-critical temperature
 } // namespace
 
-LiquidModel::LiquidModel(const Parts& parts) : m_parts(parts) {
+LiquidModel::LiquidModel(const Parts& parts, const Numbers& moles) : m_parts(parts), m_moles(moles) {
     const std::size_t count = parts.count;
     Numbers roots;
     double linear = 0;
@@ -19,13 +19,13 @@ LiquidModel::LiquidModel(const Parts& parts) : m_parts(parts) {
         const double volume = substance.characteristicVolume;
         const double root = std::cbrt(volume);
         roots[part] = std::sqrt(volume * substance.criticalKelvin);
-        linear += parts.moles[part] * volume;
-        twoThirds += parts.moles[part] * root * root;
-        third += parts.moles[part] * root;
+        linear += moles[part] * volume;
+        twoThirds += moles[part] * root * root;
+        third += moles[part] * root;
     }
     for (std::size_t row = 0; row < count; ++row) {
         for (std::size_t column = 0; column < count; ++column) {
-            m_critical += parts.moles[row] * parts.moles[column] * roots[row] * roots[column] *
+            m_critical += moles[row] * moles[column] * roots[row] * roots[column] *
                           (1 - parts.pairs[row * count + column]->densityInteraction);
         }
     }
@@ -38,12 +38,14 @@ double LiquidModel::highestKelvin() const {
 
 double LiquidModel::density(double kelvin) const {
     double volume = 0;
+    double mass = 0;
     for (std::size_t part = 0; part < m_parts.count; ++part) {
         const Substance& substance = *m_parts.substances[part];
-        volume += m_parts.moles[part] * substance.molarMass /
-                  substance.liquidDensity.at(kelvin * substance.criticalKelvin / m_critical);
+        const double share = m_moles[part] * substance.molarMass;
+        mass += share;
+        volume += share / substance.liquidDensity.at(kelvin * substance.criticalKelvin / m_critical);
     }
-    return m_parts.molarMass / volume;
+    return mass / volume;
 }
 
 } // namespace tarebook

@@ -10,7 +10,8 @@ namespace tarebook {
 /// and proof in resources/refrigerants/README.md.
 class LiquidModel {
 public:
-    explicit LiquidModel(const Parts& parts);
+    /// moles: fractions of the liquid, which need not be those of the whole. Both must outlive the model.
+    LiquidModel(const Parts& parts, const Numbers& moles);
     /// Of the corresponding state, K; near the mixture's critical temperature, not equal to it.
     [[nodiscard]] double pseudoCriticalKelvin() const { return m_critical; }
     /// Above this (0.97 of the pseudo-critical) there is no usable liquid, K.
@@ -20,6 +21,7 @@ public:
 
 private:
     const Parts& m_parts;
+    const Numbers& m_moles;
     double m_critical = 0;
 };
 

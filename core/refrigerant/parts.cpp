@@ -9,6 +9,7 @@ namespace tarebook {
 namespace {
 
 constexpr double kPairReferenceKelvin = 313.15;
+constexpr double kNothing = 1e-12;        // by mass, counts as not there
 constexpr double kOwnSaturation = 0.9999; // of the critical temperature: above it the alpha function
 
 /// a/(b R T).
@@ -31,17 +32,18 @@ Result<Parts> partsOf(const Catalogue& catalogue, const Contents& contents) {
         return Error{fmt::format("the contents have {} substances", contents.size()),
                      fmt::format("the model answers for one to {}", kMostSubstances)};
     }
-    parts.count = contents.size();
     double total = 0;
-    for (std::size_t part = 0; part < parts.count; ++part) {
-        const Substance* substance = catalogue.substance(contents[part].designation);
-        if (substance == nullptr || !(contents[part].massShare >= 0)) {
-            return Error{fmt::format("{} has no property data", contents[part].designation),
+    for (const Component& component : contents) {
+        const Substance* substance = catalogue.substance(component.designation);
+        if (substance == nullptr || !(component.massShare >= 0)) {
+            return Error{fmt::format("{} has no property data", component.designation),
                          "use a catalogue designation"};
         }
-        parts.substances[part] = substance;
-        parts.moles[part] = contents[part].massShare / substance->molarMass;
-        total += parts.moles[part];
+        if (component.massShare > kNothing) {
+            parts.substances[parts.count] = substance;
+            parts.moles[parts.count] = component.massShare / substance->molarMass;
+            total += parts.moles[parts.count++];
+        }
     }
     if (!(total > 0 && std::isfinite(total))) {
         return Error{"the contents hold nothing", "at least one share must be above zero"};

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include "core/refrigerant/designation.h"
+#include "core/refrigerant/equilibrium.h"
 #include "core/refrigerant/liquid_density.h"
 #include "core/refrigerant/parts.h"
-#include "core/refrigerant/saturation_point.h"
 #include "core/refrigerant/uncertainty.h"
 
 namespace tarebook {
@@ -13,20 +13,18 @@ namespace tarebook {
 namespace {
 
 constexpr double kPurePressurePercent = 0.3;
-constexpr double kPureDensityPercent = 0.2;
-constexpr double kNearCriticalDensityPercent = 1.2;
 
 Error noLiquid(const std::string& what, double criticalKelvin) {
     return Error{fmt::format("{}: no liquid, the limit is {:.1f} degC", what, criticalKelvin - 273.15),
                  "the pressure then depends on the mass in the cylinder"};
 }
 
-Result<Saturation> pureAt(const Substance& substance, double kelvin) {
+Result<Saturation> pureAt(const Parts& parts, double kelvin) {
+    const Substance& substance = *parts.substances[0];
     if (kelvin >= substance.criticalKelvin) {
         return noLiquid(displayedDesignation(substance.designation) + " is above its critical temperature",
                         substance.criticalKelvin);
     }
-    const bool nearCritical = kelvin > 0.98 * substance.criticalKelvin;
     const auto pressure = AbsolutePressure::fromKilopascal(substance.saturationPressure.at(kelvin));
     return Saturation{pressure,
                       pressure,
@@ -34,17 +32,17 @@ Result<Saturation> pureAt(const Substance& substance, double kelvin) {
                       Density::fromKilogramsPerCubicMetre(substance.vapourDensity.at(kelvin)),
                       kPurePressurePercent,
                       kPurePressurePercent,
-                      nearCritical ? kNearCriticalDensityPercent : kPureDensityPercent,
+                      densityUncertaintyPercent(parts, kelvin),
                       {}};
 }
 
 Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
-    const LiquidModel liquid(parts);
+    const LiquidModel liquid(parts, parts.moles);
     if (kelvin > liquid.highestKelvin()) {
         return noLiquid("the mixture is too near its critical temperature", liquid.highestKelvin());
     }
-    const auto bubble = saturationPoint(parts, kelvin, Side::bubble);
-    const auto dew = saturationPoint(parts, kelvin, Side::dew);
+    const auto bubble = equilibriumAt(parts, kelvin, 0);
+    const auto dew = equilibriumAt(parts, kelvin, 1);
     if (!bubble || !dew) {
         return Error{fmt::format("the {} pressure was not found", bubble ? "dew" : "bubble"),
                      "ask for a temperature further from the critical one"};
@@ -85,7 +83,7 @@ Result<Saturation> saturationAt(const Catalogue& catalogue, const Contents& cont
                          "ask for a higher temperature"};
         }
     }
-    return parts.value().count == 1 ? pureAt(*parts.value().substances[0], kelvin)
+    return parts.value().count == 1 ? pureAt(parts.value(), kelvin)
                                     : mixtureSaturation(parts.value(), kelvin);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/refrigerant/designation.h"
+#include "core/refrigerant/liquid_density.h"
 
 namespace tarebook {
 
@@ -13,7 +14,11 @@ constexpr double kEstimatedPressure = 5;
 constexpr double kCarbonDioxidePressure = 6;
 constexpr double kFittedDensity = 1;
 constexpr double kEstimatedDensity = 3;
-constexpr double kTrace = 0.002; // mole shares whose product is smaller leave the answer as it is
+constexpr double kOddVolumeDensity = 4; // resources/refrigerants/README.md, Binary pairs
+constexpr double kPureDensity = 0.2;
+constexpr double kNearCriticalDensity = 1.2;
+constexpr double kNearCritical = 0.98; // of the critical temperature
+constexpr double kTrace = 0.002;       // mole shares whose product is smaller leave the answer as it is
 
 } // namespace
 
@@ -39,14 +44,27 @@ Uncertainty uncertaintyOf(const Parts& parts, double reducedKelvin) {
                     ": no measurements behind this pair, its behaviour is estimated");
             }
         }
+        if (parts.substances[row]->designation == "R13I1" && parts.moles[row] > kTrace) {
+            uncertainty.densityPercent = std::max(uncertainty.densityPercent, kOddVolumeDensity);
+            uncertainty.remarks.emplace_back("the reference itself is unsure of densities with R-13I1");
+        }
         if (parts.substances[row]->designation == "R744" && parts.moles[row] > kTrace) {
             uncertainty.bubblePercent = std::max(uncertainty.bubblePercent, kCarbonDioxidePressure);
-            uncertainty.densityPercent = std::max(uncertainty.densityPercent, kEstimatedDensity);
+            uncertainty.densityPercent = std::max(uncertainty.densityPercent, kOddVolumeDensity);
             uncertainty.remarks.emplace_back("mixtures with R-744 are known less well");
         }
     }
     uncertainty.dewPercent = uncertainty.bubblePercent;
     return uncertainty;
+}
+
+double densityUncertaintyPercent(const Parts& parts, double kelvin) {
+    if (parts.count == 1) {
+        return kelvin > kNearCritical * parts.substances[0]->criticalKelvin ? kNearCriticalDensity
+                                                                            : kPureDensity;
+    }
+    return uncertaintyOf(parts, kelvin / LiquidModel(parts, parts.moles).pseudoCriticalKelvin())
+        .densityPercent;
 }
 
 } // namespace tarebook

@@ -18,4 +18,7 @@ struct Uncertainty {
 /// reducedKelvin: temperature over the mixture's pseudo-critical one.
 [[nodiscard]] Uncertainty uncertaintyOf(const Parts& parts, double reducedKelvin);
 
+/// Of the liquid density alone, a pure substance's as well.
+[[nodiscard]] double densityUncertaintyPercent(const Parts& parts, double kelvin);
+
 } // namespace tarebook

@@ -108,3 +108,19 @@ TEST(Catalogue, NamesMixturesByTheirLargestShares) {
     ASSERT_TRUE(dirty);
     EXPECT_EQ(catalogue().displayName(dirty.value()).substr(0, 6), "MIXED:");
 }
+
+TEST(Catalogue, TakesTheShopsOwnBlend) {
+    const auto parts = catalogue().contents("R-290:60+R-600a:40");
+    ASSERT_TRUE(parts);
+    const auto extended = catalogue().withBlend("Shop blend 7", parts.value(), "A3");
+    ASSERT_TRUE(extended) << extended.error().text();
+    const auto read = extended.value().contents("shop  Blend 7:1+R-22:1");
+    ASSERT_TRUE(read);
+    ASSERT_EQ(read.value().size(), 3U);
+    EXPECT_NEAR(read.value()[1].massShare, 0.3, 1e-12); // R290 after R22
+    EXPECT_EQ(extended.value().designation("shopblend7").value(), "Shop blend 7");
+    EXPECT_EQ(extended.value().displayName(parts.value()), "Shop blend 7");
+    EXPECT_FALSE(catalogue().designation("Shop blend 7"));
+    EXPECT_FALSE(catalogue().withBlend("r 410a", parts.value()));
+    EXPECT_FALSE(catalogue().withBlend("new", {{"R9999", 1.0}}));
+}

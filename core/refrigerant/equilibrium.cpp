@@ -1,4 +1,4 @@
-#include "core/refrigerant/saturation_point.h"
+#include "core/refrigerant/equilibrium.h"
 
 #include <algorithm>
 #include <cmath>
@@ -58,20 +58,22 @@ double ownPressure(const Substance& substance, double kelvin) {
                                   std::exp(5.373 * (1 + substance.acentricFactor) * (1 - 1 / reduced));
 }
 
-/// One side's iteration at one temperature.
-class PointSolver {
+/// The iteration with one share of vapour.
+class EquilibriumSolver {
 public:
-    PointSolver(const Parts& parts, Side side) : m_parts(parts), m_bubble(side == Side::bubble) {}
+    EquilibriumSolver(const Parts& parts, double vapourShare) : m_parts(parts), m_share(vapourShare) {}
 
-    [[nodiscard]] SaturationPoint raoult(double kelvin) const {
-        SaturationPoint point;
-        double sum = 0;
+    [[nodiscard]] Equilibrium raoult(double kelvin) const {
+        Equilibrium point;
+        double bubble = 0;
+        double dew = 0;
         for (std::size_t part = 0; part < m_parts.count; ++part) {
             const double own = ownPressure(*m_parts.substances[part], kelvin);
             point.logRatio[part] = std::log(own);
-            sum += m_bubble ? m_parts.moles[part] * own : m_parts.moles[part] / own;
+            bubble += m_parts.moles[part] * own;
+            dew += m_parts.moles[part] / own;
         }
-        point.kilopascal = m_bubble ? sum : 1 / sum;
+        point.kilopascal = std::pow(bubble, 1 - m_share) * std::pow(dew, -m_share);
         for (std::size_t part = 0; part < m_parts.count; ++part) {
             point.logRatio[part] -= std::log(point.kilopascal);
         }
@@ -79,7 +81,7 @@ public:
     }
 
     /// From the guess in `point`; false when it does not converge or the phases become one.
-    bool converge(double kelvin, int substitutions, SaturationPoint& point) {
+    bool converge(double kelvin, int substitutions, Equilibrium& point) {
         mixtureAt(m_parts, kelvin, m_mixture);
         for (int step = 0; step < substitutions; ++step) {
             substitute(point);
@@ -94,72 +96,85 @@ public:
                 for (std::size_t part = 0; part < m_parts.count; ++part) {
                     apart = std::max(apart, std::abs(point.logRatio[part]));
                 }
-                point.liquidCompressibility = liquid().compressibility;
-                point.vapourCompressibility = vapour().compressibility;
-                return apart > kTrivial && (m_parts.count > 1 || apart > 0) &&
-                       point.vapourCompressibility > point.liquidCompressibility * (1 + kTrivial);
+                split(point);
+                point.vapourCompressibility = m_vapour.compressibility;
+                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial) &&
+                       (apart > kTrivial || m_parts.count == 1);
             }
         }
         return false;
     }
 
 private:
-    [[nodiscard]] PhaseState& liquid() { return m_bubble ? m_given : m_other; }
-    [[nodiscard]] PhaseState& vapour() { return m_bubble ? m_other : m_given; }
-
-    /// Composition of the incipient phase, and its sum.
-    double incipient(const SaturationPoint& point, Numbers& fractions) const {
-        double sum = 0;
+    /// Both compositions from the ratios (Rachford and Rice); what they differ in sum.
+    double split(Equilibrium& point) const {
+        double difference = 0;
         for (std::size_t part = 0; part < m_parts.count; ++part) {
-            fractions[part] =
-                m_parts.moles[part] * std::exp(m_bubble ? point.logRatio[part] : -point.logRatio[part]);
-            sum += fractions[part];
+            const double ratio = std::exp(point.logRatio[part]);
+            point.liquid[part] = m_parts.moles[part] / (1 + m_share * (ratio - 1));
+            point.vapour[part] = ratio * point.liquid[part];
+            difference += point.vapour[part] - point.liquid[part];
         }
-        return sum;
+        return difference;
     }
 
-    void evaluate(const Numbers& other, double kilopascal, bool derivatives) {
-        evaluatePhase(m_mixture, m_parts.moles, kilopascal, m_bubble ? Phase::liquid : Phase::vapour,
-                      derivatives, m_given);
-        evaluatePhase(m_mixture, other, kilopascal, m_bubble ? Phase::vapour : Phase::liquid, derivatives,
-                      m_other);
+    void evaluate(const Equilibrium& point, bool derivatives) {
+        evaluatePhase(m_mixture, point.liquid, point.kilopascal, Phase::liquid, derivatives, m_liquid);
+        evaluatePhase(m_mixture, point.vapour, point.kilopascal, Phase::vapour, derivatives, m_vapour);
     }
 
-    void substitute(SaturationPoint& point) {
-        Numbers other;
-        double sum = incipient(point, other);
+    void substitute(Equilibrium& point) {
+        split(point);
+        double liquidSum = 0;
+        double vapourSum = 0;
         for (std::size_t part = 0; part < m_parts.count; ++part) {
-            other[part] /= sum;
+            liquidSum += point.liquid[part];
+            vapourSum += point.vapour[part];
         }
-        evaluate(other, point.kilopascal, false);
         for (std::size_t part = 0; part < m_parts.count; ++part) {
-            point.logRatio[part] = liquid().logFugacity[part] - vapour().logFugacity[part];
+            point.liquid[part] /= liquidSum;
+            point.vapour[part] /= vapourSum;
         }
-        sum = incipient(point, other);
-        point.kilopascal *= std::clamp(m_bubble ? sum : 1 / sum, 0.5, 2.0);
+        evaluate(point, false);
+        double numerator = 0;
+        double denominator = 0;
+        for (std::size_t part = 0; part < m_parts.count; ++part) {
+            point.logRatio[part] = m_liquid.logFugacity[part] - m_vapour.logFugacity[part];
+            const double ratio = std::exp(point.logRatio[part]);
+            numerator += (1 - m_share) * m_parts.moles[part] * ratio + m_share * m_parts.moles[part];
+            denominator += (1 - m_share) * m_parts.moles[part] + m_share * m_parts.moles[part] / ratio;
+        }
+        const double factor = std::clamp(numerator / denominator, 0.5, 2.0);
+        point.kilopascal *= factor;
+        for (std::size_t part = 0; part < m_parts.count; ++part) {
+            point.logRatio[part] -= std::log(factor);
+        }
     }
 
     /// One step; the largest change, negative or not a number when it failed.
-    double newton(SaturationPoint& point) {
+    double newton(Equilibrium& point) {
         const std::size_t count = m_parts.count;
         const std::size_t size = count + 1;
-        Numbers other;
-        const double sum = incipient(point, other);
-        evaluate(other, point.kilopascal, true);
-        const double sign = m_bubble ? 1 : -1; // d ln(other fraction) / d ln(y/x)
+        const double difference = split(point);
+        evaluate(point, true);
         for (std::size_t row = 0; row < count; ++row) {
-            m_right[row] = -(point.logRatio[row] + vapour().logFugacity[row] - liquid().logFugacity[row]);
-            for (std::size_t column = 0; column < count; ++column) {
-                // the incipient phase alone depends on the ratios; vapour counts plus, liquid minus, and so
-                // does the sign of the exponent: both cancel
-                m_matrix[row * size + column] =
-                    (row == column ? 1.0 : 0.0) + m_other.byFraction[row * count + column] * other[column];
+            m_right[row] = -(point.logRatio[row] + m_vapour.logFugacity[row] - m_liquid.logFugacity[row]);
+            m_matrix[row * size + count] = m_vapour.byLogPressure[row] - m_liquid.byLogPressure[row];
+        }
+        for (std::size_t column = 0; column < count; ++column) {
+            const double liquidShare =
+                point.liquid[column] / m_parts.moles[column]; // 1/(1 + share (y/x - 1))
+            const double liquidChange = -m_share * point.vapour[column] * liquidShare;
+            const double vapourChange = (1 - m_share) * point.vapour[column] * liquidShare;
+            for (std::size_t row = 0; row < count; ++row) {
+                m_matrix[row * size + column] = (row == column ? 1.0 : 0.0) +
+                                                m_vapour.byFraction[row * count + column] * vapourChange -
+                                                m_liquid.byFraction[row * count + column] * liquidChange;
             }
-            m_matrix[row * size + count] = vapour().byLogPressure[row] - liquid().byLogPressure[row];
-            m_matrix[count * size + row] = sign * other[row];
+            m_matrix[count * size + column] = vapourChange - liquidChange;
         }
         m_matrix[count * size + count] = 0;
-        m_right[count] = 1 - sum;
+        m_right[count] = -difference;
         if (!solve(m_matrix, m_right, size)) {
             return -1;
         }
@@ -179,31 +194,31 @@ private:
     }
 
     const Parts& m_parts;
-    bool m_bubble;
+    double m_share;
     MixtureAt m_mixture;
-    PhaseState m_given;
-    PhaseState m_other;
+    PhaseState m_liquid;
+    PhaseState m_vapour;
     Matrix m_matrix;
     Column m_right;
 };
 
 /// From colder, extrapolating in 1/T, with strides that shrink where it gets hard.
-std::optional<SaturationPoint> fromColder(PointSolver& solver, const Parts& parts, double kelvin) {
+std::optional<Equilibrium> fromColder(EquilibriumSolver& solver, const Parts& parts, double kelvin) {
     double critical = 0;
     for (std::size_t part = 0; part < parts.count; ++part) {
         critical += parts.moles[part] * parts.substances[part]->criticalKelvin;
     }
     double at = std::min(kelvin - kFirstStride, kColdStart * critical);
-    SaturationPoint point = solver.raoult(at);
+    Equilibrium point = solver.raoult(at);
     if (!solver.converge(at, kSubstitutions, point)) {
         return std::nullopt;
     }
-    SaturationPoint before = point;
+    Equilibrium before = point;
     double beforeAt = at;
     double stride = kFirstStride;
     while (at < kelvin) {
         const double next = std::min(at + stride, kelvin);
-        SaturationPoint guess = point;
+        Equilibrium guess = point;
         if (beforeAt < at) {
             const double along = (1 / next - 1 / at) / (1 / at - 1 / beforeAt);
             for (std::size_t part = 0; part < parts.count; ++part) {
@@ -229,9 +244,16 @@ std::optional<SaturationPoint> fromColder(PointSolver& solver, const Parts& part
 
 } // namespace
 
-std::optional<SaturationPoint> saturationPoint(const Parts& parts, double kelvin, Side side) {
-    PointSolver solver(parts, side);
-    SaturationPoint point = solver.raoult(kelvin);
+std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+                                         const Equilibrium* guess) {
+    EquilibriumSolver solver(parts, vapourShare);
+    if (guess != nullptr) {
+        Equilibrium near = *guess;
+        if (solver.converge(kelvin, 0, near)) {
+            return near;
+        }
+    }
+    Equilibrium point = solver.raoult(kelvin);
     if (solver.converge(kelvin, kSubstitutions, point)) {
         return point;
     }

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <optional>
+
+#include "core/refrigerant/parts.h"
+
+namespace tarebook {
+
+/// Liquid and vapour of a mixture in balance.
+struct Equilibrium {
+    double kilopascal = 0;
+    Numbers logRatio; // ln(y/x) of each substance
+    Numbers liquid;   // x, mole fractions
+    Numbers vapour;   // y
+    double vapourCompressibility = 0;
+};
+
+/// At a temperature, with a share of the moles in the vapour: 0 at the bubble point, 1 at the dew point.
+/// Newton on ln(y/x) and ln p with the derivatives of Peng-Robinson, from the guess or Raoult's law; where
+/// that does not converge, step by step from colder. Empty when there is none: above the mixture's critical
+/// temperature or too near it.
+[[nodiscard]] std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+                                                       const Equilibrium* guess = nullptr);
+
+} // namespace tarebook
