@@ -44,6 +44,7 @@ void StoreLegBook::announce(Moment moment, MassFacts facts) {
         }
     }
     m_announcing = 0;
+    m_unposted = true;
 }
 
 void StoreLegBook::forget(const std::vector<std::string>& serials) {
@@ -62,6 +63,18 @@ void StoreLegBook::forgetLegsOf(const std::vector<Leg>& legs) {
     }
 }
 
+void StoreLegBook::keepHolding(const Leg& leg, const Account& account) {
+    const auto known = m_latest.find(account.name);
+    if (account.kind != AccountKind::cylinder || known == m_latest.end()) {
+        return;
+    }
+    if (known->second.moment == leg.moment) {
+        known->second.holding = heldAfter(leg, account);
+    } else {
+        m_latest.erase(known); // backdated: what it holds at its newest entry is another now
+    }
+}
+
 std::vector<Leg> StoreLegBook::standing(Sequence seq) {
     return seq == m_announced ? m_announcedLegs : m_table.ofEntry(seq, kNow);
 }
@@ -69,7 +82,8 @@ std::vector<Leg> StoreLegBook::standing(Sequence seq) {
 Result<Holding> StoreLegBook::before(const Account& cylinder, Moment moment) {
     return guarded<Holding>([&] {
         const Latest& known = latest(cylinder);
-        const bool isNewest = known.moment && known.moment->seq == m_announced && moment == *known.moment;
+        const bool isNewest =
+            m_unposted && known.moment && moment == *known.moment && moment.seq == m_announced;
         if (isNewest || !known.moment || *known.moment < moment) {
             return known.holding;
         }
@@ -79,6 +93,7 @@ Result<Holding> StoreLegBook::before(const Account& cylinder, Moment moment) {
 
 Result<std::optional<Moment>> StoreLegBook::nextEntry(const Account& cylinder, Moment after) {
     return guarded<std::optional<Moment>>([&]() -> std::optional<Moment> {
+        m_unposted = false;
         const Latest& known = latest(cylinder);
         if (!known.moment || *known.moment <= after) {
             return std::nullopt;
@@ -108,6 +123,7 @@ Result<std::vector<Leg>> StoreLegBook::legs(Sequence seq) {
 }
 
 Result<bool> StoreLegBook::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) {
+    m_unposted = false;
     return guarded<bool>([&] {
         if (seq == m_announced) {
             m_announcedLegs = legs;
@@ -120,13 +136,8 @@ Result<bool> StoreLegBook::replace(Sequence seq, const std::vector<Leg>& legs, S
         }
         m_table.replace(seq, legs, head);
         for (const Leg& leg : legs) {
-            for (const Account* account : {&leg.source, &leg.target}) {
-                const auto known = m_latest.find(account->name);
-                if (account->kind == AccountKind::cylinder && known != m_latest.end() &&
-                    known->second.moment == leg.moment) {
-                    known->second.holding = heldAfter(leg, *account);
-                }
-            }
+            keepHolding(leg, leg.source);
+            keepHolding(leg, leg.target);
         }
         return true;
     });

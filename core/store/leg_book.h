@@ -40,6 +40,8 @@ private:
     };
     [[nodiscard]] Latest& latest(const Account& cylinder);
     void forgetLegsOf(const std::vector<Leg>& legs);
+    /// After a leg of the entry being posted.
+    void keepHolding(const Leg& leg, const Account& account);
     template <typename Value, typename Work> Result<Value> guarded(Work work);
 
     Database& m_database;
@@ -48,6 +50,7 @@ private:
     std::unordered_map<std::string, Latest> m_latest; // by serial
     Sequence m_announced = 0;                         // the entry being posted
     Sequence m_announcing = 0;                        // the same while its newest is sought
+    bool m_unposted = false; // what its cylinders hold, as remembered, is still without it
     MassFacts m_announcedFacts;
     std::vector<Leg> m_announcedLegs;
     int m_failureCode = 0;
