@@ -144,7 +144,7 @@ Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_v
     std::optional<EditionHead> chosen;
     std::string place;
     for (const std::string& edition : namesIn(folder, true)) {
-        std::string candidate = folder + "/" + edition;
+        std::string candidate = fmt::format("{}/{}", folder, edition);
         auto head = readHead(candidate);
         if (!head) {
             return head.error();
@@ -176,7 +176,7 @@ Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_v
 
 Result<bool> Rulebook::read(const std::string& folder, Date on) {
     for (const std::string& file : namesIn(folder, false)) {
-        const std::string path = folder + "/" + file;
+        const std::string path = fmt::format("{}/{}", folder, file);
         if (!file.ends_with(".csv") || file == "edition.csv") {
             continue;
         }
