@@ -19,6 +19,8 @@ int main(int argc, char** argv) {
     program.require_subcommand(1);
     tarebook::addMassCommand(program, context);
     tarebook::addSaturationCommand(program, context);
+    tarebook::addDueCommand(program, context);
+    tarebook::addRulesCommand(program, context);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
