@@ -42,7 +42,7 @@ Mass partOf(Mass mass, double share) {
     return Mass::fromMilligrams(std::llround(milligrams));
 }
 
-void divide(CylinderState& state, Mass mass, double liquidMassShare) {
+void divide(RestingContents& state, Mass mass, double liquidMassShare) {
     state.liquid = partOf(mass, liquidMassShare);
     state.vapour = Mass::fromMilligrams(mass.milligrams() - state.liquid.milligrams());
 }
@@ -69,7 +69,7 @@ Volumes volumesOf(const Parts& parts, const Equilibrium& point, double kelvin, d
 
 /// The share of vapour, by mole, with which the phases fill the volume; false when an equilibrium is missing.
 bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Equilibrium point, Mass mass,
-                  CylinderState& state) {
+                  RestingContents& state) {
     double low = 0;
     double high = 1;
     double lowGap = volumesOf(parts, point, kelvin, 0).liquid - molarVolume;
@@ -105,7 +105,7 @@ bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Equilib
     return true;
 }
 
-void alone(CylinderState& state, Filling filling, double kilopascal, Mass mass) {
+void alone(RestingContents& state, Filling filling, double kilopascal, Mass mass) {
     const bool liquid = filling == Filling::liquidFull;
     state.filling = filling;
     state.pressure = AbsolutePressure::fromKilopascal(kilopascal);
@@ -114,9 +114,9 @@ void alone(CylinderState& state, Filling filling, double kilopascal, Mass mass) 
 }
 
 /// Of contents whose saturation is known.
-Result<CylinderState> saturated(const Parts& parts, const Saturation& saturation, double density, Mass mass,
-                                double kelvin) {
-    CylinderState state;
+Result<RestingContents> saturated(const Parts& parts, const Saturation& saturation, double density, Mass mass,
+                                  double kelvin) {
+    RestingContents state;
     state.pressureUncertaintyPercent = saturation.bubbleUncertaintyPercent;
     state.remarks = saturation.remarks;
     const double liquid = saturation.liquid.kilogramsPerCubicMetre();
@@ -196,8 +196,8 @@ Result<Temperature> temperatureOf(const Catalogue& catalogue, const Contents& co
 
 } // namespace
 
-Result<CylinderState> cylinderStateAt(const Catalogue& catalogue, const Contents& contents, Mass mass,
-                                      Volume volume, Temperature temperature) {
+Result<RestingContents> cylinderStateAt(const Catalogue& catalogue, const Contents& contents, Mass mass,
+                                        Volume volume, Temperature temperature) {
     if (mass.milligrams() <= 0 || !(volume.litres() > 0)) {
         return Error{"the mass and the volume must be above zero", "give the net weight and water capacity"};
     }
@@ -220,7 +220,7 @@ Result<CylinderState> cylinderStateAt(const Catalogue& catalogue, const Contents
     }
     double pressure = pressureAtVolume(parts.value(), kelvin, parts.value().molarMass / density);
     const auto bubble = parts.value().count == 1 ? std::nullopt : equilibriumAt(parts.value(), kelvin, 0);
-    CylinderState state;
+    RestingContents state;
     if (bubble && density > parts.value().molarMass / (kGasConstant * kelvin) * bubble->kilopascal) {
         pressure = std::max(pressure, bubble->kilopascal);
         state.remarks.emplace_back("near the critical temperature: liquid may still be there");

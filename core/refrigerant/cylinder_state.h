@@ -22,7 +22,7 @@ enum class Filling {
 };
 
 /// A mass of contents at rest in a volume.
-struct CylinderState {
+struct RestingContents {
     Filling filling = Filling::liquidAndVapour;
     AbsolutePressure pressure; // when liquidFull the least it can be, the bubble pressure
     Mass liquid;               // liquid and vapour sum to the mass, to the milligram
@@ -37,8 +37,8 @@ struct CylinderState {
 /// vapour alone the pressure is that of Peng-Robinson at the volume; within the band near the critical
 /// temperature where no liquid density is usable, at least the bubble pressure where there is one. Error:
 /// mass or volume not above zero, outside the temperature range, substances without data.
-[[nodiscard]] Result<CylinderState> cylinderStateAt(const Catalogue& catalogue, const Contents& contents,
-                                                    Mass mass, Volume volume, Temperature temperature);
+[[nodiscard]] Result<RestingContents> cylinderStateAt(const Catalogue& catalogue, const Contents& contents,
+                                                      Mass mass, Volume volume, Temperature temperature);
 
 /// The lowest temperature at which the liquid takes up the whole volume; nullopt when it does not up to the
 /// end of the range of the model (65 degC, or the end of usable liquid). The density is the nominal one, or
