@@ -26,6 +26,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 // the callback that does the work.
 void addDueCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);
+void addRefrigerantCommand(CLI::App& program, CommandContext& context);
 void addRulesCommand(CLI::App& program, CommandContext& context);
 void addSaturationCommand(CLI::App& program, CommandContext& context);
 

@@ -18,6 +18,7 @@ int main(int argc, char** argv) {
         "tarebookctl");
     program.require_subcommand(1);
     tarebook::addMassCommand(program, context);
+    tarebook::addRefrigerantCommand(program, context);
     tarebook::addSaturationCommand(program, context);
     tarebook::addDueCommand(program, context);
     tarebook::addRulesCommand(program, context);
