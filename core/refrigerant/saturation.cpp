@@ -13,6 +13,8 @@ namespace tarebook {
 namespace {
 
 constexpr double kPurePressurePercent = 0.3;
+constexpr double kPermanent = 1.22; // times the critical temperature: nitrogen, oxygen, argon, methane, R-14
+constexpr double kPermanentTrace = 1e-4; // by mole
 
 Error noLiquid(const std::string& what, double criticalKelvin) {
     return Error{fmt::format("{}: no liquid, the limit is {:.1f} degC", what, criticalKelvin - 273.15),
@@ -60,6 +62,18 @@ Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
                       uncertainty.remarks};
 }
 
+/// A substance so far above its critical temperature that it is no part of a liquid but a gas over it, where
+/// there is enough of it to matter in a mixture.
+const Substance* permanentGas(const Parts& parts, double kelvin) {
+    for (std::size_t part = 0; parts.count > 1 && part < parts.count; ++part) {
+        if (kelvin > kPermanent * parts.substances[part]->criticalKelvin &&
+            parts.moles[part] > kPermanentTrace) {
+            return parts.substances[part];
+        }
+    }
+    return nullptr;
+}
+
 } // namespace
 
 Result<Saturation> saturationAt(const Catalogue& catalogue, const Contents& contents,
@@ -82,6 +96,12 @@ Result<Saturation> saturationAt(const Catalogue& catalogue, const Contents& cont
                                      substance.lowestKelvin - 273.15),
                          "ask for a higher temperature"};
         }
+    }
+    const Substance* permanent = permanentGas(parts.value(), kelvin);
+    if (permanent != nullptr) {
+        return Error{fmt::format("{} does not condense at {:.1f} degC",
+                                 displayedDesignation(permanent->designation), temperature.celsius()),
+                     "ask for the contents without it, and for its share as air in the gas space"};
     }
     return parts.value().count == 1 ? pureAt(parts.value(), kelvin)
                                     : mixtureSaturation(parts.value(), kelvin);
