@@ -32,9 +32,8 @@ struct Saturation {
 /// A pure substance from its ancillary equations; a mixture from Peng-Robinson with a(T) of each component
 /// solved so that its own saturation pressure is met, and the liquid density by corresponding states;
 /// constants and proof in resources/refrigerants. Error: outside the range, above the critical temperature
-/// (or within 3 % of a mixture's pseudo-critical one: no usable liquid), more than a trace of a gas far above its own critical
-/// temperature (nitrogen, oxygen, argon, methane), or an iteration that does not
-/// converge.
+/// (or within 3 % of a mixture's pseudo-critical one: no usable liquid), more than a trace of a gas far above
+/// its own critical temperature (nitrogen, oxygen, argon, methane), or an iteration that does not converge.
 [[nodiscard]] Result<Saturation> saturationAt(const Catalogue& catalogue, const Contents& contents,
                                               Temperature temperature);
 
