@@ -1,0 +1,65 @@
+#include "ui/main_window.h"
+
+#include "core/store/store.h"
+#include "ui/kit.h"
+#include "ui/questions.h"
+
+#include <QAction>
+#include <QApplication>
+#include <QFileDialog>
+#include <QLabel>
+#include <QMenu>
+#include <QMenuBar>
+
+namespace tarebook {
+namespace {
+
+QAction* add(QMenu* menu, const char* name, const QString& text, const QKeySequence& keys = {}) {
+    auto* action = menu->addAction(text);
+    action->setObjectName(QLatin1String(name));
+    action->setShortcut(keys);
+    return action;
+}
+
+} // namespace
+
+void MainWindow::buildMenus() {
+    QMenu* shop = menuBar()->addMenu(tr("&Shop"));
+    connect(add(shop, "actionNewShop", tr("&New shop…"), QKeySequence::New), &QAction::triggered, this,
+            &MainWindow::newShopAsked);
+    connect(add(shop, "actionOpenShop", tr("&Open…"), QKeySequence::Open), &QAction::triggered, this,
+            &MainWindow::openShopAsked);
+    connect(add(shop, "actionSample", tr("Open the sa&mple shop")), &QAction::triggered, this,
+            &MainWindow::sampleAsked);
+    shop->addSeparator();
+    connect(add(shop, "actionImport", tr("&Import a spreadsheet…"), QKeySequence(tr("Ctrl+I"))),
+            &QAction::triggered, &m_desk, &Desk::importAsked);
+    connect(add(shop, "actionBackup", tr("&Back up to…")), &QAction::triggered, this, &MainWindow::backUp);
+    connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
+            &m_desk, &Desk::settingsAsked);
+    shop->addSeparator();
+    connect(add(shop, "actionQuit", tr("&Quit"), QKeySequence::Quit), &QAction::triggered, this,
+            &QWidget::close);
+
+    QMenu* cylinder = menuBar()->addMenu(tr("&Cylinder"));
+    connect(add(cylinder, "actionRegister", tr("&Register a cylinder…"), QKeySequence(tr("Ctrl+R"))),
+            &QAction::triggered, &m_desk, &Desk::registerAsked);
+    m_undo = add(cylinder, "actionUndo", tr("&Undo the last entry (writes a reversing entry)"),
+                 QKeySequence(Qt::CTRL | Qt::Key_Z));
+    connect(m_undo, &QAction::triggered, this, &MainWindow::undo);
+}
+
+void MainWindow::backUp() {
+    const QString suggested = qt(m_desk.shop().store().path()) + QStringLiteral(".backup");
+    const QString path = QFileDialog::getSaveFileName(this, tr("Back up the shop"), suggested);
+    if (path.isEmpty()) {
+        return;
+    }
+    QApplication::setOverrideCursor(Qt::WaitCursor);
+    const auto made = m_desk.shop().store().backup(utf8(path));
+    QApplication::restoreOverrideCursor();
+    m_said->setText(made ? tr("Copied and verified: %1").arg(path)
+                         : tr("No backup was made: %1").arg(qt(made.error().text())));
+}
+
+} // namespace tarebook

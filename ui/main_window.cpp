@@ -1,0 +1,215 @@
+#include "ui/main_window.h"
+
+#include "core/shop/today.h"
+#include "ui/kit.h"
+#include "ui/page.h"
+#include "ui/questions.h"
+#include "ui/rail.h"
+#include "ui/scan_field.h"
+#include "ui/theme.h"
+
+#include <QAction>
+#include <QBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QShortcut>
+#include <QStackedWidget>
+#include <QStatusBar>
+
+namespace tarebook {
+namespace {
+
+constexpr int kDigestShown = 10;
+
+} // namespace
+
+MainWindow::MainWindow(Shop& shop, QWidget* parent)
+    : QMainWindow(parent), m_desk(shop), m_places(places()), m_stack(new QStackedWidget(this)),
+      m_scan(new ScanField(this)), m_shopName(new QLabel(this)), m_head(new QLabel(this)),
+      m_said(new QLabel(this)), m_undoButton(new QPushButton(this)) {
+    setObjectName(QStringLiteral("mainWindow"));
+    build();
+    buildMenus();
+    buildStatusLine();
+    connectDesk();
+    const int line = fontMetrics().height();
+    resize(line * 76, line * 48);
+    follow();
+    openPlace(m_places.front().name);
+    m_scan->setFocus();
+}
+
+void MainWindow::build() {
+    auto* middle = new QWidget(this);
+    auto* row = new QHBoxLayout(middle);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(buildRail());
+    auto* side = new QVBoxLayout;
+    side->setContentsMargins(0, 0, 0, 0);
+    side->setSpacing(0);
+    side->addWidget(buildTop());
+    side->addWidget(m_stack, 1);
+    row->addLayout(side, 1);
+    setCentralWidget(middle);
+}
+
+QWidget* MainWindow::buildRail() {
+    auto* rail = new QWidget(this);
+    rail->setObjectName(QStringLiteral("rail"));
+    auto* column = new QVBoxLayout(rail);
+    const int gap = fontMetrics().height() / 2;
+    column->setContentsMargins(0, gap, 0, gap);
+    column->setSpacing(2);
+    int number = 0;
+    for (const Place& place : m_places) {
+        ++number;
+        auto* button = new RailButton(place.glyph, place.title, rail);
+        button->setObjectName(QStringLiteral("place:") + place.name);
+        button->setToolTip(tr("%1 (Ctrl+%2)").arg(place.title).arg(number));
+        connect(button, &QAbstractButton::clicked, this, [this, name = place.name] { openPlace(name); });
+        const auto keys = QKeySequence(QStringLiteral("Ctrl+%1").arg(number));
+        connect(new QShortcut(keys, this), &QShortcut::activated, this,
+                [this, name = place.name] { openPlace(name); });
+        column->addWidget(button);
+        m_buttons[place.name] = button;
+        Page* page = place.make(m_desk);
+        m_pages[place.name] = page;
+        m_stack->addWidget(page);
+    }
+    column->addStretch(1);
+    return rail;
+}
+
+QWidget* MainWindow::buildTop() {
+    auto* top = new QWidget(this);
+    auto* row = new QHBoxLayout(top);
+    const int gap = fontMetrics().height() / 2;
+    row->setContentsMargins(gap, gap, gap * 2, gap);
+    row->addWidget(m_scan, 1);
+    connect(m_scan, &ScanField::scanned, this, &MainWindow::scan);
+    return top;
+}
+
+void MainWindow::buildStatusLine() {
+    m_shopName->setObjectName(QStringLiteral("shopName"));
+    m_head->setObjectName(QStringLiteral("headDigest"));
+    m_head->setToolTip(
+        tr("Number and digest of the newest entry: whoever notes both can later prove that nothing "
+           "before it was changed"));
+    m_said->setObjectName(QStringLiteral("said"));
+    m_undoButton->setObjectName(QStringLiteral("undoButton"));
+    m_undoButton->setFlat(true);
+    connect(m_undoButton, &QPushButton::clicked, this, &MainWindow::undo);
+    const int gap = fontMetrics().height() / 2;
+    for (QLabel* label : {m_shopName, m_head, m_said}) {
+        label->setContentsMargins(gap, 0, gap, 0);
+        label->setTextFormat(Qt::PlainText);
+    }
+    statusBar()->setSizeGripEnabled(false);
+    statusBar()->addWidget(m_shopName);
+    statusBar()->addWidget(m_head);
+    statusBar()->addWidget(m_said, 1);
+    statusBar()->addPermanentWidget(m_undoButton);
+}
+
+void MainWindow::connectDesk() {
+    connect(&m_desk, &Desk::changed, this, &MainWindow::follow);
+    connect(&m_desk, &Desk::said, this, [this](const QString& text) { m_said->setText(text); });
+    connect(&m_desk, &Desk::showCylinder, this,
+            [this](const QString& serial) { begin(Errand::card, serial); });
+    connect(&m_desk, &Desk::errand, this, &MainWindow::begin);
+}
+
+void MainWindow::openPlace(const QString& name) {
+    const auto found = m_pages.find(name);
+    if (found == m_pages.end()) {
+        return;
+    }
+    m_current = name;
+    found->second->refresh();
+    m_stack->setCurrentWidget(found->second);
+    m_buttons[name]->setChecked(true);
+    setWindowTitle(tr("%1 – %2 – Tarebook").arg(m_buttons[name]->text(), qt(m_desk.shop().settings().name)));
+}
+
+QStringList MainWindow::placeNames() const {
+    QStringList names;
+    for (const Place& place : m_places) {
+        names.append(place.name);
+    }
+    return names;
+}
+
+Page* MainWindow::page(const QString& name) const {
+    const auto found = m_pages.find(name);
+    return found == m_pages.end() ? nullptr : found->second;
+}
+
+void MainWindow::follow() {
+    const auto list = today(m_desk.shop(), m_desk.shop().today(), 1);
+    if (list) {
+        m_buttons[QStringLiteral("today")]->setWaiting(list.value().dangers + list.value().refusals +
+                                                       list.value().cautions);
+    }
+    if (Page* open = page(m_current)) {
+        open->refresh();
+    }
+    showStatus();
+}
+
+void MainWindow::showStatus() {
+    Store& store = m_desk.shop().store();
+    const QString name = qt(m_desk.shop().settings().name);
+    m_shopName->setText(name.isEmpty() ? tr("Shop without a name") : name);
+    m_head->setText(tr("entry %1 · %2…").arg(store.headSeq()).arg(qt(store.headDigest()).left(kDigestShown)));
+    const QString sentence = m_desk.undoSentence();
+    const bool can = m_desk.canUndo();
+    m_undo->setEnabled(can);
+    m_undoButton->setVisible(can);
+    const int room = fontMetrics().averageCharWidth() * 60;
+    m_undoButton->setText(
+        tr("Undo: %1  (Ctrl+Z)").arg(fontMetrics().elidedText(sentence, Qt::ElideRight, room)));
+    m_undoButton->setToolTip(
+        tr("Writes a new entry that reverses this one; both stay in the books.\n%1").arg(sentence));
+}
+
+void MainWindow::undo() {
+    const QString sentence = m_desk.undoSentence();
+    const Recorded recorded = m_desk.undo();
+    if (!recorded.ok()) {
+        m_said->setText(kit::told(recorded, tr("Not undone")));
+        return;
+    }
+    m_said->setText(tr("Reversed by entry %1: %2").arg(recorded.entries.front()).arg(sentence));
+}
+
+void MainWindow::begin(Errand errand, const QString& subject) {
+    for (const Place& place : m_places) {
+        Page* page = m_pages[place.name];
+        if (page->begin(errand, subject)) {
+            openPlace(place.name);
+            return;
+        }
+    }
+    m_said->setText(tr("Nothing here can do that for %1 yet").arg(subject));
+}
+
+void MainWindow::scan(const QString& text) {
+    Page* open = page(m_current);
+    if (open != nullptr && open->scan(text)) {
+        return;
+    }
+    for (const auto* name : {"fleet", "jobs"}) {
+        const QString place = QLatin1String(name);
+        Page* other = page(place);
+        if (other != nullptr && other != open && other->scan(text)) {
+            openPlace(place);
+            return;
+        }
+    }
+    m_said->setText(tr("Nothing is known of “%1”: scan a serial, a person, a job, or a weight with its unit")
+                        .arg(text.left(40)));
+}
+
+} // namespace tarebook

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <QMainWindow>
+
+#include <map>
+#include <vector>
+
+#include "ui/desk.h"
+#include "ui/pages.h"
+
+class QAction;
+class QLabel;
+class QPushButton;
+class QStackedWidget;
+
+namespace tarebook {
+
+class RailButton;
+class ScanField;
+
+/// The window of a shop: the rail of places, the scan field above them, the status line below.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+public:
+    explicit MainWindow(Shop& shop, QWidget* parent = nullptr);
+
+    [[nodiscard]] Desk& desk() { return m_desk; }
+    /// Object names of the places in the order of the rail.
+    [[nodiscard]] QStringList placeNames() const;
+    void openPlace(const QString& name);
+    [[nodiscard]] Page* page(const QString& name) const;
+    /// What the scan field does with a text: the place that is open takes it if it can; else a cylinder opens
+    /// its card, and people, jobs and weights go to the counter.
+    void scan(const QString& text);
+
+signals:
+    void newShopAsked();
+    void openShopAsked();
+    void sampleAsked();
+
+private:
+    void build();
+    QWidget* buildRail();
+    QWidget* buildTop();
+    void buildStatusLine();
+    void buildMenus();
+    void connectDesk();
+    void follow();
+    void showStatus();
+    void undo();
+    void backUp();
+    void begin(Errand errand, const QString& subject);
+
+    Desk m_desk;
+    std::vector<Place> m_places;
+    std::map<QString, Page*> m_pages;
+    std::map<QString, RailButton*> m_buttons;
+    QStackedWidget* m_stack;
+    ScanField* m_scan;
+    QLabel* m_shopName;
+    QLabel* m_head;
+    QLabel* m_said;
+    QPushButton* m_undoButton;
+    QAction* m_undo = nullptr;
+    QString m_current;
+};
+
+} // namespace tarebook

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <QString>
+#include <QWidget>
+
+namespace tarebook {
+
+/// What one place asks another to begin, with its subject: a serial, a batch, an entry's number.
+enum class Errand {
+    card,          // serial
+    checkOut,      // serial
+    checkIn,       // serial
+    decant,        // serial
+    batch,         // name of the batch
+    traceContents, // serial
+    traceCharge,   // number of the entry
+};
+
+/// A place of the window.
+class Page : public QWidget {
+    Q_OBJECT
+public:
+    using QWidget::QWidget;
+    /// Reads the shop again. Called when the books have changed and whenever the place is shown.
+    virtual void refresh() = 0;
+    /// Takes what was scanned or typed in the scan field; false when it says nothing to this place.
+    virtual bool scan(const QString& text) {
+        Q_UNUSED(text)
+        return false;
+    }
+    /// Begins an errand; false when it is not one of this place.
+    virtual bool begin(Errand errand, const QString& subject) {
+        Q_UNUSED(errand)
+        Q_UNUSED(subject)
+        return false;
+    }
+};
+
+} // namespace tarebook

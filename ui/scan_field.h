@@ -1,0 +1,19 @@
+#pragma once
+
+#include <QLineEdit>
+
+namespace tarebook {
+
+/// The one field that is always reachable (Ctrl+L or F2): a scanner types into it and ends with Enter.
+class ScanField : public QLineEdit {
+    Q_OBJECT
+public:
+    explicit ScanField(QWidget* parent = nullptr);
+    void seize();
+
+signals:
+    /// What was scanned, trimmed, never blank.
+    void scanned(const QString& text);
+};
+
+} // namespace tarebook
