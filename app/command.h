@@ -25,6 +25,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 // One function a verb (or a family of verbs), each in the file of its name: it adds the verb, its options and
 // the callback that does the work.
 void addDueCommand(CLI::App& program, CommandContext& context);
+void addLimitsCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);
 void addRefrigerantCommand(CLI::App& program, CommandContext& context);
 void addRulesCommand(CLI::App& program, CommandContext& context);

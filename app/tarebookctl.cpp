@@ -17,6 +17,7 @@ int main(int argc, char** argv) {
         "Tarebook at the command line: a shop's refillable refrigerant cylinders and every kilogram in them.",
         "tarebookctl");
     program.require_subcommand(1);
+    tarebook::addLimitsCommand(program, context);
     tarebook::addMassCommand(program, context);
     tarebook::addRefrigerantCommand(program, context);
     tarebook::addSaturationCommand(program, context);

@@ -12,8 +12,10 @@ namespace tarebook {
 
 namespace {
 
-// 27.737 in3 a pound of water and 16.387064 cm3 an in3: a litre of water is this many milligrams.
-constexpr double kLitresPerPound = 27.737 * 0.016387064;
+// A pound of water is 27.737 in3 and an in3 16.387064 cm3: a litre of water is 453592.37 / (27.737 x
+// 0.016387064) milligrams, here as an exact fraction.
+constexpr std::int64_t kLitreNumerator = 453'592'370'000'000'000;
+constexpr std::int64_t kLitreDenominator = std::int64_t{27'737} * 16'387'064;
 constexpr std::int64_t kMilligramsPerPoundTimes100 = 45'359'237;
 
 constexpr std::array<std::pair<std::string_view, OwnerKind>, 4> kOwners = {
@@ -31,10 +33,7 @@ Result<Mass> waterOf(std::string_view text) {
     if (unit != "l" && unit != "litre" && unit != "litres" && unit != "liter" && unit != "liters") {
         return Mass::parse(text);
     }
-    // 45359237 / (100 x 27.737 x 0.016387064) milligrams a litre, kept to eight further digits.
-    constexpr auto kMilligramsPerLitre = static_cast<std::int64_t>(
-        static_cast<double>(kMilligramsPerPoundTimes100) / 100.0 / kLitresPerPound + 0.5);
-    return Mass::fromMilligrams(scaled(read.value().number, kMilligramsPerLitre, 1));
+    return Mass::fromMilligrams(scaled(read.value().number, kLitreNumerator, kLitreDenominator));
 }
 
 } // namespace
@@ -56,8 +55,9 @@ Result<WaterCapacity> WaterCapacity::parse(std::string_view text) {
 }
 
 Volume WaterCapacity::volume() const {
-    return Volume::fromLitres(static_cast<double>(m_water.milligrams()) * 100.0 /
-                              static_cast<double>(kMilligramsPerPoundTimes100) * kLitresPerPound);
+    return Volume::fromLitres(
+        static_cast<double>(m_water.milligrams()) *
+        (static_cast<double>(kLitreDenominator) / static_cast<double>(kLitreNumerator)));
 }
 
 Result<Owner> Owner::parse(std::string_view text) {

@@ -1,0 +1,80 @@
+#include "core/rules/liquid_states.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <set>
+#include <utility>
+
+namespace tarebook {
+
+namespace {
+
+bool petroleumGas(const Contents& contents) {
+    static const std::set<std::string, std::less<>> kMain = {"R290", "R600", "R600a", "R1270"};
+    const auto isMain = [](const Component& part) { return kMain.contains(part.designation); };
+    return std::any_of(contents.begin(), contents.end(), isMain) &&
+           std::all_of(contents.begin(), contents.end(),
+                       [&](const Component& part) { return isMain(part) || part.designation == "R170"; });
+}
+
+constexpr double kFarthestKelvin = 6;
+
+void extrapolate(LiquidStates& all, Temperature temperature) {
+    if (all.states.size() < 2) {
+        return;
+    }
+    const auto hottest = std::prev(all.states.end());
+    const auto before = std::prev(hottest);
+    const double ahead = temperature.kelvin() - hottest->first.kelvin();
+    if (ahead <= 0 || ahead > kFarthestKelvin) {
+        return;
+    }
+    const auto logarithm = [](const auto& state) { return std::log(state->second.bubble.kilopascal()); };
+    const auto inverse = [](const auto& state) { return 1 / state->first.kelvin(); };
+    const double slope = (logarithm(hottest) - logarithm(before)) / (inverse(hottest) - inverse(before));
+    const double pressure =
+        std::exp(logarithm(hottest) + slope * (1 / temperature.kelvin() - inverse(hottest)));
+    all.extrapolated.emplace(temperature, AbsolutePressure::fromKilopascal(pressure));
+}
+
+} // namespace
+
+const Saturation* LiquidStates::at(Temperature temperature) const {
+    const auto found = states.find(temperature);
+    return found == states.end() ? nullptr : &found->second;
+}
+
+LiquidStates LiquidStates::of(const Catalogue& catalogue, const Contents& contents, const FillRules& rules,
+                              const std::vector<Temperature>& extra) {
+    LiquidStates all;
+    all.contents = contents;
+    all.petroleum = petroleumGas(contents);
+    all.flammability = flammabilityOf(catalogue, contents);
+    double kilomoles = 0;
+    for (const Component& part : contents) {
+        const Substance* substance = catalogue.substance(part.designation);
+        kilomoles += substance == nullptr ? 0 : part.massShare / substance->molarMass;
+    }
+    all.kilogramsPerKilomole = kilomoles > 0 ? 1 / kilomoles : 0;
+    std::set<Temperature> wanted(extra.begin(), extra.end());
+    wanted.insert(kRatingTemperature);
+    if (all.petroleum) {
+        wanted.insert(kGravityTemperature);
+    }
+    for (const FillCondition& condition : rules.conditions) {
+        wanted.insert(condition.at);
+    }
+    for (const Temperature temperature : wanted) {
+        auto found = saturationAt(catalogue, contents, temperature);
+        if (found) {
+            all.states.emplace(temperature, std::move(found).value());
+        } else {
+            all.problem = found.error().text();
+            extrapolate(all, temperature);
+        }
+    }
+    return all;
+}
+
+} // namespace tarebook
