@@ -1,8 +1,23 @@
 #include "core/ledger/body_reader.h"
 
+#include <cstdint>
+#include <limits>
+
 #include <fmt/format.h>
 
 namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kMostMilligrams = 1'000'000'000'000; // 1000 t
+
+bool fitsSigned(const nlohmann::json& number) {
+    return !number.is_number_unsigned() ||
+           number.get<std::uint64_t>() <=
+               static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());
+}
+
+} // namespace
 
 std::string BodyReader::text(const char* key) {
     std::string value = optionalText(key);
@@ -25,7 +40,7 @@ std::string BodyReader::optionalText(const char* key) {
 }
 
 Mass BodyReader::mass(const char* key) {
-    if (!has(key) || !m_body[key].is_number_integer()) {
+    if (!has(key) || !m_body[key].is_number_integer() || !fitsSigned(m_body[key])) {
         refuse(key, "is missing or no whole number of milligrams");
         return {};
     }
@@ -34,9 +49,16 @@ Mass BodyReader::mass(const char* key) {
 
 Mass BodyReader::massAboveZero(const char* key) {
     const Mass value = mass(key);
-    constexpr std::int64_t kMost = 1'000'000'000'000; // 1000 t
-    if (ok() && (value <= Mass() || value.milligrams() > kMost)) {
+    if (ok() && (value <= Mass() || value.milligrams() > kMostMilligrams)) {
         refuse(key, "must be above zero and at most 1000 t");
+    }
+    return value;
+}
+
+Mass BodyReader::massFromZero(const char* key) {
+    const Mass value = mass(key);
+    if (ok() && (value < Mass() || value.milligrams() > kMostMilligrams)) {
+        refuse(key, "must not be negative nor above 1000 t");
     }
     return value;
 }

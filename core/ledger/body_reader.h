@@ -22,7 +22,10 @@ public:
     [[nodiscard]] std::string optionalText(const char* key);
     /// Milligrams that must be there.
     [[nodiscard]] Mass mass(const char* key);
+    /// Above zero and at most 1000 t.
     [[nodiscard]] Mass massAboveZero(const char* key);
+    /// Zero to 1000 t.
+    [[nodiscard]] Mass massFromZero(const char* key);
     [[nodiscard]] bool has(const char* key) const { return m_body.is_object() && m_body.contains(key); }
     /// Notes a field as wrong.
     void refuse(std::string_view key, std::string_view why);

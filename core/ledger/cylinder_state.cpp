@@ -1,6 +1,7 @@
 #include "core/ledger/cylinder_state.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/ledger/body_reader.h"
 #include "core/ledger/nameplate_body.h"
@@ -21,28 +22,50 @@ void restateMarks(CylinderState& state, const nlohmann::json& body) {
     }
 }
 
+/// Condemned is for ever.
+void judge(CylinderState& state, Condition fitness, std::string note) {
+    if (state.fitness != Condition::condemned) {
+        state.fitness = fitness;
+        state.fitnessNote = std::move(note);
+    }
+}
+
+/// It is here: in the condition in which it was last judged to be.
+void beHere(CylinderState& state) {
+    state.condition = state.fitness;
+    state.conditionNote = state.fitnessNote;
+}
+
 void inspect(CylinderState& state, const nlohmann::json& body) {
     BodyReader reader(body);
     const std::string result = reader.optionalText("result");
-    if (state.condition == Condition::condemned || state.condition == Condition::retired) {
+    if (state.condition == Condition::retired || (result == "found" && state.condition != Condition::lost)) {
+        return;
+    }
+    if (result == "lost") {
+        state.condition = Condition::lost;
+        state.conditionNote = reader.optionalText("note");
         return;
     }
     if (result == "damaged") {
-        state.condition = Condition::held;
-    } else if (result == "lost") {
-        state.condition = Condition::lost;
-    } else {
-        state.condition = Condition::serviceable;
+        judge(state, Condition::held, reader.optionalText("note"));
+    } else if (result != "found") {
+        judge(state, Condition::serviceable, "");
     }
-    state.conditionNote = state.condition == Condition::serviceable ? "" : reader.optionalText("note");
+    beHere(state);
+}
+
+bool holdsRecovered(const Holding& content) {
+    return std::any_of(content.parts().begin(), content.parts().end(),
+                       [](const auto& part) { return part.first.state == GasState::recovered; });
 }
 
 void retest(CylinderState& state, const nlohmann::json& body) {
     restate(state.plate, body);
-    state.recoveryUse = false;
+    state.recoveryUse = holdsRecovered(state.content);
+    judge(state, Condition::serviceable, "");
     if (state.condition == Condition::held) {
-        state.condition = Condition::serviceable;
-        state.conditionNote.clear();
+        beHere(state);
     }
 }
 
@@ -54,7 +77,7 @@ void handOut(CylinderState& state, const Entry& entry) {
         state.outSince = entry.occurred;
     }
     if (state.condition == Condition::lost) {
-        state.condition = Condition::serviceable;
+        beHere(state);
     }
 }
 
@@ -69,11 +92,14 @@ void comeBack(CylinderState& state, const nlohmann::json& body) {
 }
 
 void leaveFleet(CylinderState& state, Condition condition, const nlohmann::json& body) {
-    BodyReader reader(body);
-    if (state.condition != Condition::condemned) {
-        state.condition = condition;
+    const std::string reason = BodyReader(body).optionalText("reason");
+    if (condition == Condition::condemned) {
+        judge(state, condition, reason);
     }
-    state.conditionNote = reader.optionalText("reason");
+    if (state.condition != Condition::retired) {
+        state.condition = condition;
+        state.conditionNote = reason;
+    }
 }
 
 void settleBatch(CylinderState& state, const nlohmann::json& body) {
@@ -121,8 +147,7 @@ void applyCustody(CylinderState& state, const Entry& entry) {
     case EntryKind::returned:
         comeBack(state, entry.body);
         if (state.condition == Condition::away || state.condition == Condition::lost) {
-            state.condition = Condition::serviceable;
-            state.conditionNote.clear();
+            beHere(state);
         }
         break;
     case EntryKind::locationChanged:
@@ -195,9 +220,7 @@ void applyLegs(CylinderState& state, const Entry& entry, const std::vector<Leg>&
                 state.lastFilled = entry.occurred;
                 state.lastFillEntry = entry.seq;
             }
-            for (const auto& [gas, milligrams] : leg.moved.parts()) {
-                state.recoveryUse = state.recoveryUse || gas.state == GasState::recovered;
-            }
+            state.recoveryUse = state.recoveryUse || holdsRecovered(leg.moved);
         }
     }
 }

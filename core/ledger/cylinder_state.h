@@ -38,7 +38,11 @@ struct CylinderState {
     Nameplate plate;
     Condition condition = Condition::serviceable;
     std::string conditionNote; // why held, condemned, retired
-    std::string holder;        // technician who has it; empty: in the shop
+    /// Serviceable, held or condemned: what it is again when it is back from away or lost, and why. Coming
+    /// back never mends a cylinder.
+    Condition fitness = Condition::serviceable;
+    std::string fitnessNote;
+    std::string holder; // technician who has it; empty: in the shop
     std::string job;
     std::optional<Instant> outSince;
     std::string place; // rack, van, reclaimer, as written

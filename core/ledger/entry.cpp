@@ -1,6 +1,8 @@
 #include "core/ledger/entry.h"
 
 #include <array>
+#include <limits>
+#include <type_traits>
 #include <utility>
 
 #include <fmt/format.h>
@@ -66,7 +68,8 @@ bool read(const nlohmann::json& object, const char* key, Type& value, std::strin
     if constexpr (std::is_same_v<Type, std::string>) {
         good = good && place->is_string();
     } else {
-        good = good && place->is_number_integer();
+        good = good && place->is_number_integer() && *place >= std::numeric_limits<Type>::min() &&
+               *place <= std::numeric_limits<Type>::max();
     }
     if (good) {
         value = place->template get<Type>();

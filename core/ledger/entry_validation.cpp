@@ -1,10 +1,15 @@
+#include <cstdint>
+#include <limits>
+
 #include <fmt/format.h>
 
 #include "core/base/date.h"
 #include "core/base/text.h"
+#include "core/ledger/account.h"
 #include "core/ledger/body_reader.h"
 #include "core/ledger/entry.h"
 #include "core/ledger/facts.h"
+#include "core/ledger/nameplate_body.h"
 
 namespace tarebook {
 
@@ -14,6 +19,7 @@ constexpr std::size_t kLongestText = 4'000; // bytes of one field of a body
 constexpr std::size_t kLongestId = 64;
 constexpr std::size_t kLongestSerial = 40;
 constexpr int kDeepest = 6;
+constexpr auto kLargestNumber = static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());
 
 bool isUtf8WithoutNul(const std::string& text) {
     if (text.find('\0') != std::string::npos) {
@@ -40,6 +46,10 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
     }
     if (value.is_number_float()) {
         return where + " is no whole number";
+    }
+    if (value.is_binary() || value.is_discarded() ||
+        (value.is_number_unsigned() && value.get<std::uint64_t>() > kLargestNumber)) {
+        return where + " cannot stand in the journal";
     }
     if (value.is_object() || value.is_array()) {
         for (const auto& [key, item] : value.items()) {
@@ -107,20 +117,76 @@ std::vector<const char*> neededTexts(EntryKind kind) {
     }
 }
 
+/// A name that stands in an account must read back as itself: no white space at the ends, no control
+/// characters.
+void checkName(BodyReader& reader, const char* key, const char* kind) {
+    const std::string name = reader.optionalText(key);
+    const auto account = Account::parse(std::string(kind) + ":" + name);
+    if (!name.empty() && (!account || account.value().name != name)) {
+        reader.refuse(key, "is too long, or has white space at its ends or control characters");
+    }
+}
+
+void checkSerial(BodyReader& reader, const char* key) {
+    if (reader.optionalText(key).size() > kLongestSerial) {
+        reader.refuse(key, "is longer than 40 bytes");
+    }
+    checkName(reader, key, "cylinder");
+}
+
+void checkLines(BodyReader& reader, const nlohmann::json& body) {
+    for (const char* list : {"lines", "exchanged"}) {
+        if (!reader.has(list) || !body[list].is_array()) {
+            continue;
+        }
+        for (const auto& line : body[list]) {
+            BodyReader lineReader(line);
+            for (const char* key : {"serial", "out", "in"}) {
+                checkSerial(lineReader, key);
+            }
+            if (!lineReader.ok()) {
+                reader.refuse(list, lineReader.error().wrong);
+            }
+        }
+    }
+}
+
+void checkMarks(BodyReader& reader, const Draft& draft) {
+    if (draft.kind == EntryKind::cylinderRegistered) {
+        (void)reader.massFromZero("tare_mg");
+        const auto plate = nameplateFrom(draft.body);
+        if (!plate) {
+            reader.refuse("the nameplate:", plate.error().text());
+        }
+    }
+    if (draft.kind == EntryKind::marksRestated || draft.kind == EntryKind::retested) {
+        if (reader.has("tare_mg")) {
+            (void)reader.massFromZero("tare_mg");
+        }
+        if (reader.has("water_capacity_mg")) {
+            (void)reader.massAboveZero("water_capacity_mg");
+        }
+    }
+}
+
 Result<bool> bodyFits(const Draft& draft) {
     BodyReader reader(draft.body);
     for (const char* key : neededTexts(draft.kind)) {
         (void)reader.text(key);
     }
-    if (draft.kind == EntryKind::cylinderRegistered) {
-        (void)reader.massAboveZero("water_capacity_mg");
-        (void)reader.mass("tare_mg");
+    checkMarks(reader, draft);
+    checkSerial(reader, "serial");
+    checkSerial(reader, "cylinder");
+    checkName(reader, "reclaimer", "reclaimer");
+    checkLines(reader, draft.body);
+    if (draft.kind == EntryKind::systemSet) {
+        checkName(reader, "tag", "reclaimer");
+        if (reader.optionalText("site").find('/') != std::string::npos) {
+            reader.refuse("site", "must not have a /, which divides site and tag");
+        }
     }
     if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {
         reader.refuse("entry", "is no number of an entry");
-    }
-    if (reader.optionalText("serial").size() > kLongestSerial) {
-        reader.refuse("serial", "is longer than 40 bytes");
     }
     if (!reader.ok()) {
         return reader.error();

@@ -46,12 +46,8 @@ Movement movementIn(BodyReader& reader) {
 }
 
 void addWeighing(BodyReader& reader, const std::string& serial, const char* grossKey, MassFacts& facts) {
-    Weighing weighing{serial, reader.massAboveZero(grossKey), reader.mass("tare_mg"),
-                      reader.mass("tolerance_mg")};
-    if (reader.ok() && (weighing.tare < Mass() || weighing.tolerance < Mass())) {
-        reader.refuse("tare_mg", "and tolerance_mg must not be negative");
-    }
-    facts.weighings.push_back(std::move(weighing));
+    facts.weighings.push_back({serial, reader.massAboveZero(grossKey), reader.massFromZero("tare_mg"),
+                               reader.massFromZero("tolerance_mg")});
 }
 
 void addShippedLines(BodyReader& reader, const nlohmann::json& body, MassFacts& facts) {
@@ -63,7 +59,7 @@ void addShippedLines(BodyReader& reader, const nlohmann::json& body, MassFacts& 
     for (const auto& line : body["lines"]) {
         BodyReader lineReader(line);
         const std::string serial = lineReader.text("serial");
-        const Mass mass = lineReader.mass("mass_mg");
+        const Mass mass = lineReader.massFromZero("mass_mg");
         if (!lineReader.ok()) {
             reader.refuse("lines", lineReader.error().wrong);
         } else if (mass > Mass()) {
@@ -83,17 +79,17 @@ void addSettledLines(BodyReader& reader, const nlohmann::json& body, MassFacts& 
     for (const auto& line : body["lines"]) {
         BodyReader lineReader(line);
         const std::string refrigerant = lineReader.text("refrigerant");
-        const Mass book = lineReader.mass("book_mg");
-        const Mass net = lineReader.mass("net_mg");
-        const auto difference = net.minus(book);
-        if (!lineReader.ok() || !difference) {
-            reader.refuse("lines", lineReader.ok() ? "are too large" : lineReader.error().wrong);
-        } else if (difference.value() < Mass()) {
-            facts.movements.push_back({reclaimer, Account::variance(), book.minus(net).value(), refrigerant,
-                                       lineReader.optionalText("owner"), GasState::recovered});
-        } else if (difference.value() > Mass()) {
-            facts.movements.push_back({Account::variance(), reclaimer, difference.value(), refrigerant,
-                                       lineReader.optionalText("owner"), GasState::recovered});
+        const std::string owner = lineReader.optionalText("owner");
+        const std::int64_t book = lineReader.massFromZero("book_mg").milligrams();
+        const std::int64_t net = lineReader.massFromZero("net_mg").milligrams();
+        if (!lineReader.ok()) {
+            reader.refuse("lines", lineReader.error().wrong);
+        } else if (net < book) {
+            facts.movements.push_back({reclaimer, Account::variance(), Mass::fromMilligrams(book - net),
+                                       refrigerant, owner, GasState::recovered});
+        } else if (net > book) {
+            facts.movements.push_back({Account::variance(), reclaimer, Mass::fromMilligrams(net - book),
+                                       refrigerant, owner, GasState::recovered});
         }
     }
 }

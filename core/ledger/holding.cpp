@@ -180,7 +180,10 @@ Result<Holding> Holding::decode(std::string_view text) {
         if (!state || code != std::errc() || end != fields[3].data() + fields[3].size()) {
             return damaged;
         }
-        holding.add(Gas{fields[0], fields[1], state.value()}, milligrams);
+        if (milligrams == 0 ||
+            !holding.m_parts.try_emplace(Gas{fields[0], fields[1], state.value()}, milligrams).second) {
+            return damaged;
+        }
     }
     return holding;
 }

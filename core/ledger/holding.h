@@ -53,6 +53,7 @@ public:
     /// `R-22|Ansel Harbor|recovered|6622451` lines joined by `;`, fields escaped; the form kept in the shop
     /// file.
     [[nodiscard]] std::string encoded() const;
+    /// Error: not what encoded() writes, a gas twice, or a zero.
     [[nodiscard]] static Result<Holding> decode(std::string_view text);
 
     bool operator==(const Holding&) const = default;

@@ -58,6 +58,24 @@ Reading readingFrom(const nlohmann::json& object) {
             object.at("beyond").get<bool>()};
 }
 
+/// What the condition alone says of the fitness; kept beside it only where it differs.
+void judgeByCondition(CylinderState& state) {
+    const bool unfit = state.condition == Condition::held || state.condition == Condition::condemned;
+    state.fitness = unfit ? state.condition : Condition::serviceable;
+    state.fitnessNote = unfit ? state.conditionNote : "";
+}
+
+void putFitness(nlohmann::json& object, const CylinderState& state) {
+    CylinderState usual;
+    usual.condition = state.condition;
+    usual.conditionNote = state.conditionNote;
+    judgeByCondition(usual);
+    if (usual.fitness != state.fitness || usual.fitnessNote != state.fitnessNote) {
+        object["fitness"] = conditionWord(state.fitness);
+        object["fitness_note"] = state.fitnessNote;
+    }
+}
+
 } // namespace
 
 nlohmann::json jsonOf(const CylinderState& state) {
@@ -80,6 +98,7 @@ nlohmann::json jsonOf(const CylinderState& state) {
     putMoment(object, "out_since", state.outSince);
     putMoment(object, "last_filled", state.lastFilled);
     putMoment(object, "mixed_since", state.mixedSince);
+    putFitness(object, state);
     if (state.lastReading) {
         object["last_reading"] = jsonOf(*state.lastReading);
     }
@@ -100,6 +119,11 @@ Result<CylinderState> stateFrom(const nlohmann::json& object) {
         state.content = std::move(content).value();
         state.condition = conditionFrom(object.at("condition").get<std::string>());
         state.conditionNote = object.at("condition_note").get<std::string>();
+        judgeByCondition(state);
+        if (object.contains("fitness")) {
+            state.fitness = conditionFrom(object["fitness"].get<std::string>());
+            state.fitnessNote = object.at("fitness_note").get<std::string>();
+        }
         state.holder = object.at("holder").get<std::string>();
         state.job = object.at("job").get<std::string>();
         state.place = object.at("place").get<std::string>();
