@@ -1,7 +1,6 @@
 #include "core/ledger/entry.h"
 
 #include <array>
-#include <limits>
 #include <type_traits>
 #include <utility>
 
@@ -68,8 +67,9 @@ bool read(const nlohmann::json& object, const char* key, Type& value, std::strin
     if constexpr (std::is_same_v<Type, std::string>) {
         good = good && place->is_string();
     } else {
-        good = good && place->is_number_integer() && *place >= std::numeric_limits<Type>::min() &&
-               *place <= std::numeric_limits<Type>::max();
+        // An unsigned beyond the signed range would come out negative.
+        good = good && place->is_number_integer() &&
+               (!place->is_number_unsigned() || std::in_range<Type>(place->template get<std::uint64_t>()));
     }
     if (good) {
         value = place->template get<Type>();
