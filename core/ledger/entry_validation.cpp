@@ -53,7 +53,7 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
     }
     if (value.is_object() || value.is_array()) {
         for (const auto& [key, item] : value.items()) {
-            const std::string inside = where.empty() ? key : where + "." + key;
+            const std::string inside = where.empty() ? key : fmt::format("{}.{}", where, key);
             if (!isUtf8WithoutNul(key)) {
                 return inside + " has a damaged name";
             }
