@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include <fmt/core.h>
@@ -27,8 +28,8 @@ std::vector<CardRow> rowsOf(const Catalogue& catalogue, const Contents& contents
         rows.push_back({*at, saturationAt(catalogue, contents, *at)});
         return rows;
     }
-    const int first = static_cast<int>(kLowestSaturation.celsius());
-    const int last = static_cast<int>(kHighestSaturation.celsius() + 0.5);
+    const int first = static_cast<int>(std::lround(kLowestSaturation.celsius()));
+    const int last = static_cast<int>(std::lround(kHighestSaturation.celsius()));
     for (int celsius = first; celsius <= last; celsius += kTableStep) {
         const Temperature temperature = Temperature::fromCelsius(celsius);
         rows.push_back({temperature, saturationAt(catalogue, contents, temperature)});

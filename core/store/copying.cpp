@@ -45,7 +45,7 @@ Result<bool> copyDatabase(Database& source, const std::string& destination) {
         return Error{tarebook::quoted(destination) + " exists already", "choose a new name"};
     }
     try {
-        const auto copied = copyInto(source, destination);
+        auto copied = copyInto(source, destination);
         syncFolderOf(destination);
         return copied;
     } catch (const SqlFailure& failure) {

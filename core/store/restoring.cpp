@@ -82,7 +82,7 @@ Result<bool> exchanged(const std::string& fresh, const std::string& path) {
 } // namespace
 
 Result<bool> verifiedCopy(const std::string& path, const Clock& clock) {
-    const auto good = whole(path, clock);
+    auto good = whole(path, clock);
     if (!good) {
         std::error_code problem;
         fs::remove(path, problem);
@@ -91,7 +91,7 @@ Result<bool> verifiedCopy(const std::string& path, const Clock& clock) {
 }
 
 Result<bool> restoreBackup(const std::string& backup, const std::string& path, const Clock& clock) {
-    const auto good = whole(backup, clock);
+    auto good = whole(backup, clock);
     if (!good) {
         return good;
     }
@@ -100,18 +100,18 @@ Result<bool> restoreBackup(const std::string& backup, const std::string& path, c
     fs::remove(fresh, problem); // left by an attempt that was cut off
     try {
         Database source(backup, Database::Mode::readOnly);
-        const auto copied = copyDatabase(source, fresh);
+        auto copied = copyDatabase(source, fresh);
         if (!copied) {
             return copied;
         }
     } catch (const SqlFailure& failure) {
         return errorOf(failure);
     }
-    const auto verified = verifiedCopy(fresh, clock);
+    auto verified = verifiedCopy(fresh, clock);
     if (!verified) {
         return verified;
     }
-    const auto put = exchanged(fresh, path);
+    auto put = exchanged(fresh, path);
     if (!put) {
         fs::remove(fresh, problem);
     }
