@@ -107,7 +107,7 @@ std::vector<const char*> neededTexts(EntryKind kind) {
     case EntryKind::jobSet:
         return {"job"};
     case EntryKind::settingSet:
-        return {"key", "value"};
+        return {"key"}; // an empty value clears it
     case EntryKind::findingOverruled:
         return {"rule", "subject", "reason"};
     case EntryKind::paperIssued:

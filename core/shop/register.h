@@ -24,6 +24,8 @@ struct NewCylinder {
 /// Notes and refusals on marks that cannot be: serial taken, test before manufacture or in the future.
 [[nodiscard]] Review review(Shop& shop, const NewCylinder& cylinder);
 [[nodiscard]] Recorded registerCylinder(Shop& shop, const NewCylinder& cylinder);
+/// Its entries, for recording together with others; what review() says is the caller's to heed.
+[[nodiscard]] Result<std::vector<Draft>> draftsOf(const Shop& shop, const NewCylinder& cylinder);
 /// All or nothing.
 [[nodiscard]] Recorded
 registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders,

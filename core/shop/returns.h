@@ -69,8 +69,10 @@ struct ReceiptLine {
 [[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const std::string& reference,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});
-/// Accepts the reclaimer's weights: differences go to variance. `gone` serials leave the fleet.
+/// Accepts the reclaimer's weights: differences go to variance. `gone` serials leave the fleet, the others
+/// are back. `together` is recorded in the same transaction: the cylinders that came in exchange.
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
-                                   const std::string& note, std::optional<Instant> occurred = {});
+                                   const std::string& note, std::optional<Instant> occurred = {},
+                                   const std::vector<Draft>& together = {});
 
 } // namespace tarebook

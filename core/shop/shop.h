@@ -10,6 +10,7 @@
 #include "core/refrigerant/catalogue.h"
 #include "core/rules/finding.h"
 #include "core/rules/rulebook.h"
+#include "core/shop/limit_source.h"
 #include "core/shop/settings.h"
 #include "core/store/store.h"
 
@@ -65,6 +66,8 @@ public:
     [[nodiscard]] Store& store() { return *m_store; }
     [[nodiscard]] const Catalogue& catalogue() const { return *m_catalogue; }
     [[nodiscard]] const Rulebook& rulebook() const { return *m_rulebook; }
+    /// Filling tables and properties at hand, for the rulebook of the shop.
+    [[nodiscard]] LimitSource& limitSource() const { return *m_limits; }
     [[nodiscard]] const Settings& settings() const { return m_settings; }
     [[nodiscard]] const Zone& zone() const { return m_zone; }
     [[nodiscard]] Display display() const { return Display(m_settings); }
@@ -90,11 +93,13 @@ private:
     Shop(std::unique_ptr<Store> store, const Environment& environment);
     [[nodiscard]] Result<bool> prepare();
     [[nodiscard]] Result<bool> readSettings();
+    [[nodiscard]] std::vector<Finding> findingsAfter(const std::vector<Sequence>& entries);
 
     Environment m_environment;
     std::unique_ptr<Store> m_store;
     std::unique_ptr<Catalogue> m_catalogue;
     std::unique_ptr<Rulebook> m_rulebook;
+    std::unique_ptr<LimitSource> m_limits;
     Settings m_settings;
     Zone m_zone = Zone::utc();
     std::int64_t m_seenVersion = 0;

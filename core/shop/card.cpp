@@ -1,0 +1,141 @@
+#include "core/shop/card.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/shop/findings.h"
+#include "core/shop/names.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+namespace {
+
+HistoryLine lineOf(Shop& shop, const Entry& entry) {
+    HistoryLine line;
+    line.entry = entry.seq;
+    line.occurred = entry.occurred;
+    line.recorded = entry.recorded;
+    line.kind = std::string(entryKindWord(entry.kind));
+    line.sentence = sentenceOf(shop, entry);
+    line.operatorName = entry.operatorName;
+    line.reversedBy = shop.store().reversedBy(entry.seq);
+    return line;
+}
+
+std::string textIn(const Entry& entry, const char* key) {
+    const auto place = entry.body.find(key);
+    return place != entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
+}
+
+void endCustody(std::vector<Custody>& custody, Instant until) {
+    if (!custody.empty() && !custody.back().until) {
+        custody.back().until = until;
+    }
+}
+
+/// Who had it, oldest first, from its entries in time order; reversed ones do not count.
+std::vector<Custody> custodyOf(Shop& shop, const std::vector<Entry>& entries, Sequence head) {
+    std::vector<Custody> custody;
+    for (const Entry& entry : entries) {
+        const auto reversed = shop.store().reversedBy(entry.seq);
+        if (reversed && (head == 0 || *reversed <= head)) {
+            continue;
+        }
+        const bool handed = entry.kind == EntryKind::handedOut || entry.kind == EntryKind::handedOver;
+        if (handed || entry.kind == EntryKind::returned || entry.kind == EntryKind::batchShipped) {
+            endCustody(custody, entry.occurred);
+        }
+        if (handed) {
+            custody.push_back({textIn(entry, "person"), textIn(entry, "job"), entry.occurred, {}, entry.seq});
+        }
+        if (entry.kind == EntryKind::batchShipped) {
+            custody.push_back(
+                {textIn(entry, "reclaimer"), textIn(entry, "batch"), entry.occurred, {}, entry.seq});
+        }
+    }
+    return custody;
+}
+
+} // namespace
+
+void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& finding) {
+    Mass mass = state.content.total();
+    if (finding.rule == "fill.overfilled" || finding.rule == "fill.above-practice") {
+        const Limits limits = limitsFor(shop, state);
+        mass = Mass::fromMilligrams(std::max<std::int64_t>(0, -limits.room.milligrams()));
+    } else if (finding.rule != "retest.filled-late" && !finding.rule.starts_with("pressure.")) {
+        return;
+    }
+    if (finding.severity < Severity::caution || finding.rule == "pressure.thin" || mass.milligrams() <= 0) {
+        return;
+    }
+    const std::string target = targetFor(shop, state, mass, on);
+    if (!target.empty()) {
+        finding.remedy += fmt::format(" {} is in the shop, in date and has room.", target);
+    }
+}
+
+std::vector<Finding> findingsWithTargets(Shop& shop, const CylinderState& state, Date on) {
+    std::vector<Finding> findings = findingsOf(shop, state, on);
+    for (Finding& finding : findings) {
+        nameTarget(shop, state, on, finding);
+    }
+    return findings;
+}
+
+Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
+    Card card;
+    if (head == 0) {
+        auto state = stateNamed(shop, serial);
+        if (!state) {
+            return state.error();
+        }
+        card.state = std::move(state).value();
+    } else {
+        auto state = shop.store().cylinderAt(serial, head);
+        if (!state) {
+            return state.error();
+        }
+        if (!state.value()) {
+            return Error{fmt::format("there was no cylinder {} at entry {}", tarebook::quoted(serial), head),
+                         "ask for a later entry"};
+        }
+        card.state = *std::move(state).value();
+    }
+    card.limits = limitsFor(shop, card.state);
+    const auto verdict = retestOf(shop, card.state, shop.today());
+    if (verdict) {
+        card.due = verdict.value().dueText();
+        card.fillAllowed = verdict.value().fillAllowed && card.state.condition == Condition::serviceable;
+        card.shipAllowed = verdict.value().shipAllowed;
+    }
+    card.findings = findingsWithTargets(shop, card.state, shop.today());
+    auto entries = shop.store().entriesAbout(Account::cylinder(serial).text(), head);
+    if (!entries) {
+        return entries.error();
+    }
+    card.custody = custodyOf(shop, entries.value(), head);
+    std::reverse(card.custody.begin(), card.custody.end());
+    for (const Entry& entry : entries.value()) {
+        card.history.push_back(lineOf(shop, entry));
+    }
+    std::reverse(card.history.begin(), card.history.end());
+    return card;
+}
+
+std::vector<HistoryLine> historyOf(Shop& shop, const std::string& subject, Sequence head) {
+    std::vector<HistoryLine> history;
+    const auto entries = shop.store().entriesAbout(subject, head);
+    if (entries) {
+        for (const Entry& entry : entries.value()) {
+            history.push_back(lineOf(shop, entry));
+        }
+    }
+    std::reverse(history.begin(), history.end());
+    return history;
+}
+
+} // namespace tarebook

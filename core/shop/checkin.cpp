@@ -1,0 +1,424 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/shop/counter.h"
+#include "core/shop/findings.h"
+#include "core/shop/names.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/register.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kLargestGross = 5'000'000'000; // mg: 5 t, far above any refillable cylinder
+
+/// What a check-in says, made ready to be recorded.
+struct Read {
+    CylinderState state;
+    std::vector<Draft> drafts;
+    std::optional<Movement> movement;
+};
+
+std::optional<Error> wrongGross(const CylinderState& state, const char* which, std::optional<Mass> gross,
+                                const Display& display) {
+    if (!gross) {
+        return std::nullopt;
+    }
+    if (*gross < state.plate.tare) {
+        return Error{fmt::format("gross {} of {} is below the tare of {}", which, display.mass(*gross),
+                                 display.mass(state.plate.tare)),
+                     "weigh it again, or restate the tare when the collar says otherwise"};
+    }
+    if (gross->milligrams() > kLargestGross) {
+        return Error{fmt::format("gross {} of {} is no weight of a cylinder", which, display.mass(*gross)),
+                     "weigh it again; mind the unit"};
+    }
+    return std::nullopt;
+}
+
+Result<Account> accountOf(Shop& shop, const std::string& text, const std::string& serial) {
+    auto account = Account::parse(text);
+    if (!account) {
+        return account;
+    }
+    const Account& named = account.value();
+    if (named.kind == AccountKind::cylinder) {
+        if (named.name == serial) {
+            return Error{"a cylinder cannot be filled from itself", "name the other cylinder"};
+        }
+        const auto state = stateNamed(shop, named.name);
+        if (!state) {
+            return state.error();
+        }
+    }
+    if (named.kind == AccountKind::system && !systemNamed(shop, named.name)) {
+        return Error{fmt::format("there is no system {}", tarebook::quoted(named.name)),
+                     "enter the system first, as SITE/TAG"};
+    }
+    if (named.kind == AccountKind::variance) {
+        return Error{"variance is what the scale finds, not a place to put things",
+                     "name where it came from"};
+    }
+    return account;
+}
+
+/// Gas that enters the shop's care: what it is, whose it is, in what state.
+Result<bool> nameGas(Shop& shop, const CheckIn& facts, Movement& movement) {
+    std::string refrigerant = facts.refrigerant;
+    if (movement.source.kind == AccountKind::system) {
+        const auto system = systemNamed(shop, movement.source.name);
+        if (!system) {
+            return Error{fmt::format("there is no system {}", movement.source.name), "enter it first"};
+        }
+        refrigerant = refrigerant.empty() ? system->refrigerant : refrigerant;
+        movement.owner = system->customer;
+        movement.state = GasState::recovered;
+    } else if (movement.source.kind == AccountKind::reclaimer) {
+        movement.state = GasState::reclaimed;
+    } else if (movement.source.kind == AccountKind::supplier) {
+        movement.state = GasState::unused;
+    }
+    if (refrigerant.empty()) {
+        return Error{"the refrigerant is not known", "name it, or write unknown"};
+    }
+    auto known = designationOf(shop, refrigerant);
+    if (!known) {
+        return known.error();
+    }
+    movement.refrigerant = std::move(known).value();
+    return true;
+}
+
+EntryKind kindOf(const Movement& movement) {
+    const auto is = [](const Account& account, AccountKind kind) { return account.kind == kind; };
+    if (is(movement.source, AccountKind::cylinder) && is(movement.target, AccountKind::cylinder)) {
+        return EntryKind::decanted;
+    }
+    if (is(movement.target, AccountKind::system)) {
+        return EntryKind::charged;
+    }
+    if (is(movement.target, AccountKind::atmosphere)) {
+        return EntryKind::released;
+    }
+    if (is(movement.source, AccountKind::system)) {
+        return EntryKind::recovered;
+    }
+    return is(movement.source, AccountKind::opening) ? EntryKind::opened : EntryKind::bought;
+}
+
+/// Mass that moved: after minus before, or the reverse; the books' net stands in for a weighing that was not
+/// made.
+Result<Mass> movedMass(const CheckIn& facts, const CylinderState& state, const Display& display) {
+    if (!facts.grossAfter) {
+        return Error{"something moved, but the gross after is missing", "weigh the cylinder"};
+    }
+    const std::int64_t before = facts.grossBefore
+                                    ? facts.grossBefore->milligrams()
+                                    : state.plate.tare.milligrams() + state.content.total().milligrams();
+    const std::int64_t gained = facts.grossAfter->milligrams() - before;
+    const std::int64_t moved = facts.from.empty() ? -gained : gained;
+    if (moved <= 0) {
+        return Error{fmt::format("by the weights nothing went {}: {} before, {} after",
+                                 facts.from.empty() ? "out" : "in",
+                                 display.mass(Mass::fromMilligrams(before)), display.mass(*facts.grossAfter)),
+                     facts.from.empty() ? "exchange the two weights, or say where it came from"
+                                        : "exchange the two weights, or say where it went to"};
+    }
+    return Mass::fromMilligrams(moved);
+}
+
+void putWeights(const Shop& shop, const CheckIn& facts, const CylinderState& state, nlohmann::json& body) {
+    body["cylinder"] = state.plate.serial;
+    body["tare_mg"] = state.plate.tare.milligrams();
+    body["tolerance_mg"] = shop.settings().weighingTolerance.milligrams();
+    if (facts.grossBefore) {
+        body["gross_before_mg"] = facts.grossBefore->milligrams();
+    }
+    if (facts.grossAfter) {
+        body["gross_after_mg"] = facts.grossAfter->milligrams();
+    }
+    for (const auto& [key, text] :
+         {std::pair<const char*, const std::string&>{"job", facts.job}, {"note", facts.note}}) {
+        if (!text.empty()) {
+            body[key] = text;
+        }
+    }
+    const std::string& person = facts.person.empty() ? state.holder : facts.person;
+    if (!person.empty()) {
+        body["person"] = person;
+    }
+    if (facts.job.empty() && !state.job.empty()) {
+        body["job"] = state.job;
+    }
+}
+
+Result<Movement> movementOf(Shop& shop, const CheckIn& facts, const CylinderState& state) {
+    const auto other = accountOf(shop, facts.from.empty() ? facts.to : facts.from, facts.serial);
+    if (!other) {
+        return other.error();
+    }
+    const AccountKind kind = other.value().kind;
+    if (!facts.to.empty() && kind != AccountKind::system && kind != AccountKind::cylinder &&
+        kind != AccountKind::atmosphere) {
+        return Error{"what goes back to a reclaimer, supplier or destroyer goes as a batch",
+                     "prepare a batch for it"};
+    }
+    if (!facts.from.empty() && (kind == AccountKind::atmosphere || kind == AccountKind::destroyer)) {
+        return Error{fmt::format("nothing comes from {}", other.value().text()),
+                     "name a system, a cylinder, a supplier or a reclaimer"};
+    }
+    auto mass = movedMass(facts, state, shop.display());
+    if (!mass) {
+        return mass.error();
+    }
+    Movement movement;
+    const Account self = Account::cylinder(facts.serial);
+    movement.source = facts.from.empty() ? self : other.value();
+    movement.target = facts.from.empty() ? other.value() : self;
+    movement.mass = mass.value();
+    if (movement.source.kind != AccountKind::cylinder) {
+        const auto named = nameGas(shop, facts, movement);
+        if (!named) {
+            return named.error();
+        }
+    } else if (!facts.refrigerant.empty()) {
+        const auto hint = designationOf(shop, facts.refrigerant);
+        if (!hint) {
+            return hint.error();
+        }
+        movement.refrigerant = hint.value();
+    }
+    return movement;
+}
+
+void addWeighing(const Shop& shop, const CheckIn& facts, const CylinderState& state,
+                 std::vector<Draft>& drafts) {
+    const std::optional<Mass> gross = facts.grossAfter ? facts.grossAfter : facts.grossBefore;
+    if (gross) {
+        drafts.push_back(shop.draft(EntryKind::weighed,
+                                    {{"serial", facts.serial},
+                                     {"gross_mg", gross->milligrams()},
+                                     {"tare_mg", state.plate.tare.milligrams()},
+                                     {"tolerance_mg", shop.settings().weighingTolerance.milligrams()}},
+                                    facts.occurred));
+    }
+}
+
+void addCustody(const Shop& shop, const CheckIn& facts, const CylinderState& state,
+                std::vector<Draft>& drafts) {
+    const bool out =
+        !state.holder.empty() || state.condition == Condition::lost || state.condition == Condition::away;
+    if (facts.comesBack && out) {
+        nlohmann::json body{{"serial", facts.serial}};
+        const std::string& person = facts.person.empty() ? state.holder : facts.person;
+        if (!person.empty()) {
+            body["person"] = person;
+        }
+        if (!facts.place.empty()) {
+            body["place"] = facts.place;
+        }
+        drafts.push_back(shop.draft(EntryKind::returned, body, facts.occurred));
+    } else if (!facts.place.empty()) {
+        drafts.push_back(shop.draft(EntryKind::locationChanged,
+                                    {{"serial", facts.serial}, {"place", facts.place}}, facts.occurred));
+    }
+}
+
+Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
+    auto state = stateNamed(shop, facts.serial);
+    if (!state) {
+        return state.error();
+    }
+    Read read{std::move(state).value(), {}, {}};
+    if (!facts.from.empty() && !facts.to.empty()) {
+        return Error{"a check-in says where it came from or where it went to, not both",
+                     "enter two check-ins, in their order"};
+    }
+    for (const auto& [which, gross] :
+         {std::pair<const char*, std::optional<Mass>>{"before", facts.grossBefore},
+          {"after", facts.grossAfter}}) {
+        if (const auto wrong = wrongGross(read.state, which, gross, shop.display())) {
+            return *wrong;
+        }
+    }
+    if (facts.occurred && *facts.occurred > shop.now()) {
+        return Error{"it cannot have happened after now", "check the day"};
+    }
+    if (facts.from.empty() && facts.to.empty()) {
+        addWeighing(shop, facts, read.state, read.drafts);
+    } else {
+        auto movement = movementOf(shop, facts, read.state);
+        if (!movement) {
+            return movement.error();
+        }
+        nlohmann::json body = movementBody(movement.value());
+        putWeights(shop, facts, read.state, body);
+        read.drafts.push_back(shop.draft(kindOf(movement.value()), body, facts.occurred));
+        read.movement = std::move(movement).value();
+    }
+    addCustody(shop, facts, read.state, read.drafts);
+    if (read.drafts.empty()) {
+        return Error{fmt::format("{} is in the shop already, and no weight was given", facts.serial),
+                     "weigh it, or say what happened"};
+    }
+    return read;
+}
+
+/// The cylinder as it would stand after the movement, for a look ahead.
+CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& movement, Instant occurred) {
+    const Account self = Account::cylinder(state.plate.serial);
+    if (movement.source == self) {
+        const std::int64_t out = std::min(movement.mass.milligrams(), state.content.total().milligrams());
+        state.content.subtract(state.content.portion(Mass::fromMilligrams(out)));
+        return state;
+    }
+    if (movement.source.kind == AccountKind::cylinder) {
+        const auto source = shop.store().cylinder(movement.source.name);
+        if (source && source.value()) {
+            state.content.add(source.value()->content.portion(movement.mass));
+        }
+    } else {
+        state.content.add(Gas{movement.refrigerant, movement.owner, movement.state},
+                          movement.mass.milligrams());
+        state.recoveryUse = state.recoveryUse || movement.state == GasState::recovered;
+    }
+    state.evacuated = false;
+    state.lastFilled = occurred;
+    return state;
+}
+
+/// What the transfer itself breaks, beside the state that it leaves: used gas into another owner's equipment.
+void judgeTransfer(Shop& shop, const CylinderState& state, const Movement& movement,
+                   std::vector<Finding>& findings) {
+    if (movement.target.kind == AccountKind::atmosphere) {
+        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.venting",
+                                       Severity::refusal,
+                                       fmt::format("{} released.", shop.display().mass(movement.mass)),
+                                       "Note the cause; knowing release of refrigerant is prohibited."));
+        findings.back().citation = "40 CFR 82.154(a)";
+        findings.back().firmness = Firmness::verified;
+    }
+    if (movement.target.kind != AccountKind::system) {
+        return;
+    }
+    const auto system = systemNamed(shop, movement.target.name);
+    const std::string foreign = system ? foreignGas(shop, state.content, system->customer) : std::string();
+    if (!foreign.empty()) {
+        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
+                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
+        findings.back().citation = "40 CFR 82.154(d)";
+        findings.back().firmness = Firmness::verified;
+    }
+}
+
+Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
+    Review review;
+    CylinderState state = read.state;
+    if (read.movement) {
+        judgeTransfer(shop, state, *read.movement, review.findings);
+        state = afterMovement(shop, std::move(state), *read.movement, facts.occurred.value_or(shop.now()));
+    }
+    for (Finding& finding : findingsWithTargets(shop, state, shop.today())) {
+        review.findings.push_back(std::move(finding));
+    }
+    std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
+    return review;
+}
+
+Review cannotBe(const std::string& serial, const Error& error) {
+    Review review;
+    review.findings.push_back(
+        planFinding("cylinder:" + serial, "entry.impossible", Severity::refusal, error.wrong, error.right));
+    return review;
+}
+
+} // namespace
+
+Review review(Shop& shop, const CheckIn& facts) {
+    const auto read = readCheckIn(shop, facts);
+    return read ? reviewOfRead(shop, facts, read.value()) : cannotBe(facts.serial, read.error());
+}
+
+Recorded checkIn(Shop& shop, const CheckIn& facts) {
+    const auto read = readCheckIn(shop, facts);
+    if (!read) {
+        return notRecorded(read.error());
+    }
+    std::vector<Finding> transfer;
+    if (read.value().movement) {
+        judgeTransfer(shop, read.value().state, *read.value().movement, transfer);
+    }
+    Recorded recorded = shop.record(read.value().drafts);
+    recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());
+    return recorded;
+}
+
+Review review(Shop& shop, const Decant& plan) {
+    const auto source = stateNamed(shop, plan.from);
+    const auto target = stateNamed(shop, plan.to);
+    if (!source || !target) {
+        return cannotBe(!source ? plan.from : plan.to, !source ? source.error() : target.error());
+    }
+    if (plan.from == plan.to || plan.mass.milligrams() <= 0) {
+        return cannotBe(plan.from, plan.from == plan.to
+                                       ? Error{"a cylinder cannot be decanted into itself", "name another"}
+                                       : Error{"nothing is decanted", "give the mass, as 3.2 lb"});
+    }
+    const Display display = shop.display();
+    Review review;
+    const Holding& content = source.value().content;
+    if (content.total() < plan.mass) {
+        review.findings.push_back(planFinding(
+            "cylinder:" + plan.from, "plan.empty", Severity::refusal,
+            fmt::format("{} holds only {}.", plan.from, display.mass(content.total())), "Weigh it first."));
+    }
+    PlanAsk ask;
+    ask.back = shop.today();
+    ask.refrigerant = contentsText(content);
+    ask.owner = content.empty() ? std::string() : content.parts().begin()->first.owner;
+    const PlanUse use = planUse(shop, target.value(), ask);
+    review.findings.insert(review.findings.end(), use.findings.begin(), use.findings.end());
+    if (use.fits() && use.room < plan.mass) {
+        review.findings.push_back(planFinding(
+            "cylinder:" + plan.to, "plan.room", Severity::refusal,
+            fmt::format("{} has room for {} only.", plan.to, display.limit(use.room)), "Decant less."));
+    }
+    std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
+    return review;
+}
+
+Recorded decant(Shop& shop, const Decant& facts) {
+    const auto source = stateNamed(shop, facts.from);
+    const auto target = stateNamed(shop, facts.to);
+    if (!source || !target) {
+        return notRecorded(!source ? source.error() : target.error());
+    }
+    if (facts.mass.milligrams() <= 0) {
+        return notRecorded({"nothing is decanted", "give the mass, as 3.2 lb"});
+    }
+    if (facts.occurred && *facts.occurred > shop.now()) {
+        return notRecorded({"it cannot have happened after now", "check the day"});
+    }
+    Movement movement;
+    movement.source = Account::cylinder(facts.from);
+    movement.target = Account::cylinder(facts.to);
+    movement.mass = facts.mass;
+    nlohmann::json body = movementBody(movement);
+    if (!facts.note.empty()) {
+        body["note"] = facts.note;
+    }
+    return shop.record({shop.draft(EntryKind::decanted, body, facts.occurred)});
+}
+
+Recorded weigh(Shop& shop, const std::string& serial, Mass gross, std::optional<Instant> occurred) {
+    CheckIn facts;
+    facts.serial = serial;
+    facts.grossAfter = gross;
+    facts.comesBack = false;
+    facts.occurred = occurred;
+    return checkIn(shop, facts);
+}
+
+} // namespace tarebook

@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/shop/counter.h"
+#include "core/shop/names.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/register.h"
+
+namespace tarebook {
+
+namespace {
+
+std::string purposeWord(Purpose purpose) {
+    switch (purpose) {
+    case Purpose::recover:
+        return "recover";
+    case Purpose::charge:
+        return "charge";
+    case Purpose::carry:
+        return "carry";
+    }
+    return "carry";
+}
+
+void judgePerson(Shop& shop, const CheckOut& plan, Review& review) {
+    const std::string subject = "person:" + plan.person;
+    const auto all = people(shop);
+    const auto known = std::find_if(all.begin(), all.end(),
+                                    [&](const Person& person) { return person.name == plan.person; });
+    if (known == all.end()) {
+        review.findings.push_back(
+            planFinding(subject, "plan.person", Severity::refusal,
+                        plan.person.empty() ? "No technician named."
+                                            : fmt::format("{} is not in the register.", plan.person),
+                        "Enter the technician first" + nearestName(plan.person, all) + "."));
+        return;
+    }
+    if (!known->active) {
+        review.findings.push_back(planFinding(subject, "plan.person", Severity::refusal,
+                                              fmt::format("{} no longer works here.", plan.person),
+                                              "Hand it to someone else."));
+    }
+    if (known->certificateExpires && *known->certificateExpires < shop.today() &&
+        plan.purpose != Purpose::carry) {
+        review.findings.push_back(planFinding(
+            subject, "plan.certificate", Severity::caution,
+            fmt::format("{}'s certificate ran out on {}.", plan.person, known->certificateExpires->text()),
+            "Who opens a refrigerant circuit needs a valid certificate (40 CFR 82.161)."));
+    }
+}
+
+/// The refrigerant and the owner that the plan is about. A system that is not on file is a refusal.
+void readSystem(Shop& shop, const CheckOut& plan, PlanAsk& ask, Review& review) {
+    if (!plan.refrigerant.empty()) {
+        const auto known = designationOf(shop, plan.refrigerant);
+        if (known) {
+            ask.refrigerant = known.value();
+        } else {
+            review.findings.push_back(planFinding("", "plan.refrigerant", Severity::refusal,
+                                                  known.error().wrong, known.error().right));
+        }
+    }
+    if (plan.system.empty()) {
+        return;
+    }
+    const auto system = systemNamed(shop, plan.system);
+    if (!system) {
+        review.findings.push_back(planFinding("system:" + plan.system, "plan.system", Severity::refusal,
+                                              fmt::format("There is no system {}.", plan.system),
+                                              "Enter the system first, as SITE/TAG."));
+        return;
+    }
+    ask.owner = system->customer;
+    if (ask.refrigerant.empty()) {
+        ask.refrigerant = system->refrigerant;
+    }
+}
+
+void judgeCylinders(Shop& shop, const CheckOut& plan, const PlanAsk& ask, Review& review) {
+    Mass room;
+    std::set<std::string> seen;
+    for (const std::string& serial : plan.serials) {
+        if (!seen.insert(serial).second) {
+            continue;
+        }
+        const auto state = stateNamed(shop, serial);
+        if (!state) {
+            review.findings.push_back(planFinding("cylinder:" + serial, "plan.serial", Severity::refusal,
+                                                  state.error().wrong, state.error().right));
+            continue;
+        }
+        const PlanUse use = planUse(shop, state.value(), ask);
+        review.findings.insert(review.findings.end(), use.findings.begin(), use.findings.end());
+        if (use.fits()) {
+            room = Mass::fromMilligrams(room.milligrams() + use.room.milligrams());
+        }
+    }
+    if (ask.expected && !ask.refrigerant.empty() && ask.purpose != Purpose::carry && *ask.expected > room &&
+        !review.refused()) {
+        const bool recovering = ask.purpose == Purpose::recover;
+        review.findings.push_back(planFinding(
+            "", recovering ? "plan.room" : "plan.empty", Severity::refusal,
+            fmt::format("{} expected, but these cylinders {} only {}.", shop.display().mass(*ask.expected),
+                        recovering ? "have room for" : "hold", shop.display().limit(room)),
+            "Take one more."));
+    }
+}
+
+} // namespace
+
+Review review(Shop& shop, const CheckOut& plan) {
+    Review review;
+    PlanAsk ask;
+    ask.purpose = plan.purpose;
+    ask.expected = plan.expected;
+    ask.back = plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
+    judgePerson(shop, plan, review);
+    readSystem(shop, plan, ask, review);
+    if (plan.serials.empty()) {
+        review.findings.push_back(
+            planFinding("", "plan.serial", Severity::refusal, "No cylinder named.", "Scan the cylinders."));
+    }
+    judgeCylinders(shop, plan, ask, review);
+    std::stable_sort(review.findings.begin(), review.findings.end(),
+                     [](const Finding& one, const Finding& other) { return one.severity > other.severity; });
+    return review;
+}
+
+Recorded checkOut(Shop& shop, const CheckOut& plan) {
+    Recorded recorded;
+    const Review reviewed = review(shop, plan);
+    if (reviewed.refused()) {
+        const Finding& worst = reviewed.findings.front();
+        recorded.error = Error{worst.subject.empty() ? worst.headline : worst.subject + ": " + worst.headline,
+                               worst.remedy};
+        recorded.findings = reviewed.findings;
+        return recorded;
+    }
+    std::vector<Draft> drafts;
+    if (!plan.job.empty()) {
+        const auto known = shop.store().record("job", plan.job);
+        if (known && !known.value()) {
+            nlohmann::json body{{"job", plan.job}, {"person", plan.person}};
+            if (!plan.system.empty()) {
+                body["system"] = plan.system;
+            }
+            drafts.push_back(shop.draft(EntryKind::jobSet, body, plan.occurred));
+        }
+    }
+    std::string refrigerant = plan.refrigerant;
+    if (const auto known = designationOf(shop, refrigerant); !refrigerant.empty() && known) {
+        refrigerant = known.value();
+    }
+    std::set<std::string> seen;
+    for (const std::string& serial : plan.serials) {
+        if (!seen.insert(serial).second) {
+            continue;
+        }
+        nlohmann::json body{{"serial", serial},
+                            {"person", plan.person},
+                            {"job", plan.job},
+                            {"purpose", purposeWord(plan.purpose)}};
+        if (!refrigerant.empty()) {
+            body["refrigerant"] = refrigerant;
+        }
+        if (!plan.system.empty()) {
+            body["system"] = plan.system;
+        }
+        if (plan.expected) {
+            body["planned_mg"] = plan.expected->milligrams();
+        }
+        drafts.push_back(shop.draft(EntryKind::handedOut, body, plan.occurred));
+    }
+    return shop.record(drafts);
+}
+
+Recorded handOver(Shop& shop, const std::string& serial, const std::string& person, const std::string& job) {
+    Recorded recorded;
+    const auto state = stateNamed(shop, serial);
+    if (!state) {
+        recorded.error = state.error();
+        return recorded;
+    }
+    if (state.value().holder.empty()) {
+        recorded.error = Error{fmt::format("{} is in the shop", serial), "check it out instead"};
+        return recorded;
+    }
+    const auto all = people(shop);
+    if (std::none_of(all.begin(), all.end(), [&](const Person& one) { return one.name == person; })) {
+        recorded.error = Error{fmt::format("{} is not in the register", tarebook::quoted(person)),
+                               "enter the technician first" + nearestName(person, all)};
+        return recorded;
+    }
+    nlohmann::json body{{"serial", serial}, {"person", person}};
+    if (!job.empty()) {
+        body["job"] = job;
+    }
+    return shop.record({shop.draft(EntryKind::handedOver, body)});
+}
+
+} // namespace tarebook

@@ -1,0 +1,291 @@
+#include "core/shop/findings.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "core/rules/fill_limit.h"
+#include "core/rules/pressure_class.h"
+#include "core/shop/finding_json.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kPartsThatCount = 200; // one in 200 is 0.5 %
+constexpr std::string_view kUnknown = "unknown";
+
+std::string subjectOf(const CylinderState& state) {
+    return Account::cylinder(state.plate.serial).text();
+}
+
+Finding practice(const CylinderState& state, std::string rule, Severity severity, std::string headline,
+                 std::string remedy) {
+    Finding finding;
+    finding.rule = std::move(rule);
+    finding.severity = severity;
+    finding.subject = subjectOf(state);
+    finding.headline = std::move(headline);
+    finding.citation = "common practice";
+    finding.firmness = Firmness::practice;
+    finding.remedy = std::move(remedy);
+    return finding;
+}
+
+bool inFleet(const CylinderState& state) {
+    return state.condition != Condition::retired && state.condition != Condition::away;
+}
+
+void addMixture(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
+    if (!isMixed(state.content) || state.mixedAccepted) {
+        return;
+    }
+    const auto whole = static_cast<double>(state.content.total().milligrams());
+    std::string shares;
+    for (const auto& [refrigerant, milligrams] : state.content.byRefrigerant()) {
+        shares += fmt::format("{}{:.1f} % {}", shares.empty() ? "" : ", ",
+                              100 * static_cast<double>(milligrams) / whole, refrigerant);
+    }
+    Finding finding =
+        practice(state, "contents.mixed", Severity::refusal, fmt::format("Mixed by accident: {}.", shares),
+                 "Keep it apart, label it MIXED and send it to a reclaimer as mixed.");
+    const Display display = shop.display();
+    for (const auto& [gas, milligrams] : state.content.parts()) {
+        finding.working.push_back(fmt::format(
+            "{} {}, {}, owner {}", display.mass(Mass::fromMilligrams(milligrams)), gas.refrigerant,
+            gasStateWord(gas.state), gas.owner.empty() ? "the shop" : gas.owner));
+    }
+    finding.working.emplace_back("limit, pressure at 55 °C and class are those of the mixture");
+    finding.working.emplace_back(
+        "a share counts above 0.5 % by mass (AHRI 700, other volatile impurities; from "
+        "memory)");
+    finding.overrulable = true;
+    findings.push_back(finding);
+}
+
+void addWrongContents(const CylinderState& state, std::vector<Finding>& findings) {
+    const auto parts = state.content.byRefrigerant();
+    const std::string& intended = state.plate.refrigerant;
+    if (parts.contains(std::string(kUnknown))) {
+        findings.push_back(practice(state, "contents.unknown", Severity::refusal,
+                                    "Contents not known: nothing may be put on top, and no limit holds.",
+                                    "Have the contents analysed, then enter the analysis."));
+    } else if (parts.size() == 1 && !intended.empty() && intended != "mixed" && !parts.contains(intended)) {
+        findings.push_back(
+            practice(state, "contents.other", Severity::caution,
+                     fmt::format("Holds {} but is kept for {}.", parts.begin()->first, intended),
+                     "Change its tag and its register, or empty and evacuate it."));
+        findings.back().overrulable = true;
+    }
+}
+
+void addFilling(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
+    const std::string contents = contentsText(state.content);
+    if (contents.empty() || contents.find(kUnknown) != std::string::npos) {
+        return;
+    }
+    LimitSource& source = shop.limitSource();
+    const auto states = source.states(contents);
+    if (!states) {
+        return;
+    }
+    const PressureVerdict pressure =
+        pressureClass(source.rules(), *states.value(), state.plate.specification);
+    for (Finding& finding : pressure.findings(subjectOf(state))) {
+        findings.push_back(std::move(finding));
+    }
+    const auto limit =
+        fillLimit(source.rules(), *states.value(), state.plate.specification, state.plate.waterCapacity);
+    if (!limit) {
+        return;
+    }
+    if (auto over =
+            overfillFinding(limit.value(), state.content.total(), subjectOf(state), source.rules().edition)) {
+        findings.push_back(std::move(*over));
+    }
+}
+
+void addWeight(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
+    if (!state.lastReading || !state.lastReading->beyond) {
+        return;
+    }
+    const Reading& reading = *state.lastReading;
+    const Display display = shop.display();
+    const bool less = reading.difference.milligrams() < 0;
+    Finding finding =
+        practice(state, "weight.differs", Severity::caution,
+                 fmt::format("The scale showed {} {} than the books.",
+                             display.mass(Mass::fromMilligrams(std::abs(reading.difference.milligrams()))),
+                             less ? "less" : "more"),
+                 "Weigh it again; look for a release, an unrecorded job, a wrong tare or another cylinder.");
+    finding.working = {
+        fmt::format(
+            "gross {} - tare {} = {}", display.mass(reading.gross), display.mass(reading.tare),
+            display.mass(Mass::fromMilligrams(reading.gross.milligrams() - reading.tare.milligrams()))),
+        fmt::format("the books said {}", display.mass(reading.book)),
+        fmt::format("scale and tare together may be off by {}",
+                    display.mass(shop.settings().weighingTolerance)),
+        fmt::format("posted to variance by entry {}", reading.entry)};
+    finding.overrulable = true;
+    findings.push_back(finding);
+}
+
+void addCondition(const CylinderState& state, std::vector<Finding>& findings) {
+    if (state.condition == Condition::lost) {
+        findings.push_back(
+            practice(state, "custody.lost", Severity::caution,
+                     "Lost: " + (state.conditionNote.empty() ? "no note" : state.conditionNote),
+                     "Look for it; enter it as found, or retire it."));
+    }
+}
+
+/// Of the retest rules only what does not depend on the day asked for.
+void addLateFilling(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
+    if (state.fitness == Condition::condemned && state.content.empty()) {
+        return; // out of use and harmless: nothing is left to do
+    }
+    const auto verdict = retestOf(shop, state, shop.today());
+    if (!verdict) {
+        return;
+    }
+    for (Finding finding : verdict.value().findings) {
+        const bool dayBound = finding.rule == "retest.overdue" || finding.rule == "retest.due-soon" ||
+                              finding.rule == "retest.never-refilled" || finding.severity <= Severity::note;
+        if (!dayBound) {
+            finding.subject = subjectOf(state);
+            findings.push_back(std::move(finding));
+        }
+    }
+}
+
+void dropOverruled(const CylinderState& state, std::vector<Finding>& findings) {
+    std::erase_if(findings, [&](const Finding& finding) {
+        return finding.overrulable && std::find(state.overruled.begin(), state.overruled.end(),
+                                                finding.rule) != state.overruled.end();
+    });
+}
+
+void addRetestDate(const Shop& shop, const CylinderState& state, Date on, std::vector<Finding>& findings) {
+    const auto verdict = retestOf(shop, state, on);
+    if (!verdict || !verdict.value().lastFillDay) {
+        return;
+    }
+    const Date last = *verdict.value().lastFillDay;
+    Finding finding;
+    finding.subject = subjectOf(state);
+    finding.citation = verdict.value().citation;
+    finding.edition = shop.rulebook().edition();
+    finding.firmness = verdict.value().firmness;
+    if (!verdict.value().findings.empty()) {
+        finding.working = verdict.value().findings.front().working;
+    }
+    if (on > last) {
+        finding.rule = "retest.overdue";
+        finding.severity = Severity::refusal;
+        finding.headline = fmt::format("Retest was due {}: not filled or topped up since {}.",
+                                       verdict.value().dueText(), last.plusDays(1).text());
+        finding.remedy =
+            state.content.empty() ? "Send it to be tested." : "Empty it and send it to be tested.";
+    } else if (verdict.value().due &&
+               on.plusDays(shop.settings().retestNoticeDays) >= Date::firstOf(*verdict.value().due)) {
+        finding.rule = "retest.due-soon";
+        finding.severity = Severity::caution;
+        finding.headline = fmt::format("Retest due {}: {} days left to fill it.", verdict.value().dueText(),
+                                       last.dayNumber() - on.dayNumber());
+        finding.remedy = "Plan the test before it goes out again.";
+    } else {
+        return;
+    }
+    findings.push_back(finding);
+}
+
+void addTimeOut(const Shop& shop, const CylinderState& state, Date on, std::vector<Finding>& findings) {
+    if (!state.outSince) {
+        return;
+    }
+    const Date since = shop.zone().dateOf(*state.outSince);
+    const int days = on.dayNumber() - since.dayNumber();
+    if (days <= shop.settings().outDays) {
+        return;
+    }
+    Finding finding = practice(state, "custody.out-long", Severity::caution,
+                               fmt::format("With {} for {} days, since {}{}.", state.holder, days,
+                                           since.text(), state.job.empty() ? "" : ", job " + state.job),
+                               "Call it back, or note why it stays out.");
+    finding.citation = fmt::format("the shop's own setting: {} days", shop.settings().outDays);
+    findings.push_back(finding);
+}
+
+} // namespace
+
+bool isMixed(const Holding& content) {
+    const auto parts = content.byRefrigerant();
+    if (parts.size() < 2) {
+        return false;
+    }
+    std::int64_t largest = 0;
+    for (const auto& [refrigerant, milligrams] : parts) {
+        largest = std::max(largest, milligrams);
+    }
+    const std::int64_t whole = content.total().milligrams();
+    return (whole - largest) * kPartsThatCount > whole;
+}
+
+bool worseFirst(const Finding& one, const Finding& other) {
+    return std::tie(other.severity, one.rule, one.subject) <
+           std::tie(one.severity, other.rule, other.subject);
+}
+
+std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& state) {
+    std::vector<Finding> findings;
+    if (!inFleet(state)) {
+        return findings;
+    }
+    addFilling(shop, state, findings);
+    addMixture(shop, state, findings);
+    addWrongContents(state, findings);
+    addLateFilling(shop, state, findings);
+    addWeight(shop, state, findings);
+    addCondition(state, findings);
+    dropOverruled(state, findings);
+    std::stable_sort(findings.begin(), findings.end(), worseFirst);
+    return findings;
+}
+
+std::vector<Finding> dayFindings(const Shop& shop, const CylinderState& state, Date on) {
+    std::vector<Finding> findings;
+    if (!inFleet(state) || state.condition == Condition::condemned) {
+        return findings;
+    }
+    addRetestDate(shop, state, on, findings);
+    addTimeOut(shop, state, on, findings);
+    return findings;
+}
+
+std::vector<Finding> findingsOf(const Shop& shop, const CylinderState& state, Date on) {
+    std::vector<Finding> findings = lastingFindings(shop, state);
+    for (Finding& finding : dayFindings(shop, state, on)) {
+        findings.push_back(std::move(finding));
+    }
+    std::stable_sort(findings.begin(), findings.end(), worseFirst);
+    return findings;
+}
+
+CylinderReview reviewOf(const Shop& shop, const CylinderState& state) {
+    CylinderReview review;
+    const auto verdict = retestOf(shop, state, shop.today());
+    if (verdict) {
+        review.due = verdict.value().dueText();
+    }
+    const Limits limits = limitsFor(shop, state);
+    review.limitMg = limits.known ? limits.net.milligrams() : 0;
+    for (const Finding& finding : lastingFindings(shop, state)) {
+        review.findings.push_back({finding.rule, static_cast<int>(finding.severity), finding.headline,
+                                   jsonOf(finding).dump(), state.lastEntry});
+    }
+    return review;
+}
+
+} // namespace tarebook

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "core/shop/card.h"
+
+namespace tarebook {
+
+/// Order of lists: the graver first, then by rule, then by subject.
+[[nodiscard]] bool worseFirst(const Finding& one, const Finding& other);
+
+/// What follows from the state alone, whatever the day: contents, limits, pressure class, weight, condition.
+[[nodiscard]] std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& state);
+/// What follows from the day: retest passed or due within the notice period, out too long.
+[[nodiscard]] std::vector<Finding> dayFindings(const Shop& shop, const CylinderState& state, Date on);
+/// As findingsOf(), where a remedy needs another cylinder with the cylinder that would serve named.
+[[nodiscard]] std::vector<Finding> findingsWithTargets(Shop& shop, const CylinderState& state, Date on);
+/// Names in the remedy the cylinder that could take what has to come out, where the finding asks for one.
+void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& finding);
+
+/// The shares of a content that are not its main refrigerant count as a mixture above this (0.5 % by mass:
+/// AHRI 700, limit of other volatile impurities, from memory).
+[[nodiscard]] bool isMixed(const Holding& content);
+
+} // namespace tarebook

@@ -1,0 +1,103 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/rules/fill_limit.h"
+#include "core/rules/pressure_class.h"
+#include "core/shop/card.h"
+#include "core/shop/limit_source.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::string_view kUnknown = "unknown";
+
+std::vector<std::pair<std::string, std::int64_t>> largestFirst(const Holding& content) {
+    const auto parts = content.byRefrigerant();
+    std::vector<std::pair<std::string, std::int64_t>> sorted(parts.begin(), parts.end());
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const auto& one, const auto& other) { return one.second > other.second; });
+    return sorted;
+}
+
+void addPressure(const Shop& shop, const CylinderState& state, const LiquidStates& states, Limits& limits) {
+    const PressureVerdict verdict =
+        pressureClass(shop.limitSource().rules(), states, state.plate.specification);
+    limits.at55 = verdict.at55.value_or(GaugePressure());
+    limits.pressureLimit = verdict.limit.value_or(GaugePressure());
+    limits.pressureSuits = verdict.suits;
+    limits.pressureThin = verdict.thin;
+    limits.pressureWorking = verdict.working;
+}
+
+} // namespace
+
+std::string contentsText(const Holding& content) {
+    const auto parts = content.byRefrigerant();
+    if (parts.size() < 2) {
+        return parts.empty() ? std::string() : parts.begin()->first;
+    }
+    const auto whole = static_cast<double>(content.total().milligrams());
+    std::string text;
+    for (const auto& [refrigerant, milligrams] : parts) {
+        text += fmt::format("{}{}:{:.6f}", text.empty() ? "" : "+", refrigerant,
+                            static_cast<double>(milligrams) / whole);
+    }
+    return text;
+}
+
+std::string contentName(const Holding& content) {
+    std::string text;
+    for (const auto& [refrigerant, milligrams] : largestFirst(content)) {
+        text += (text.empty() ? "" : " + ") + refrigerant;
+    }
+    return text;
+}
+
+Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string& planned) {
+    Limits limits;
+    limits.contents = planned;
+    if (planned.empty()) {
+        const std::string& intended = state.plate.refrigerant;
+        limits.contents = !state.content.empty() ? contentsText(state.content)
+                          : intended == "mixed"  ? std::string()
+                                                 : intended;
+    }
+    if (limits.contents.empty()) {
+        limits.problem = "empty and meant for no one refrigerant: the limit depends on what goes in";
+        return limits;
+    }
+    if (limits.contents.find(kUnknown) != std::string::npos) {
+        limits.problem = "contents not known: have them analysed before anything is put on top";
+        return limits;
+    }
+    const auto states = shop.limitSource().states(limits.contents);
+    if (!states) {
+        limits.problem = states.error().text();
+        return limits;
+    }
+    addPressure(shop, state, *states.value(), limits);
+    const auto limit = fillLimit(shop.limitSource().rules(), *states.value(), state.plate.specification,
+                                 state.plate.waterCapacity);
+    if (!limit) {
+        limits.problem = limit.error().text();
+        return limits;
+    }
+    limits.known = true;
+    limits.net = limit.value().net;
+    limits.lawful = limit.value().lawful;
+    limits.room = limit.value().roomLeft(state.content.total());
+    limits.grossToStop = limit.value().grossToStopAt(state.plate.tare);
+    limits.governingRule = limit.value().governingRule;
+    for (const LimitCandidate& candidate : limit.value().candidates) {
+        limits.working.push_back(
+            fmt::format("{}: {} ({})", candidate.rule, candidate.working, candidate.citation));
+    }
+    for (const std::string& remark : limit.value().remarks) {
+        limits.working.push_back(remark);
+    }
+    return limits;
+}
+
+} // namespace tarebook

@@ -1,0 +1,130 @@
+#include "core/shop/register.h"
+
+#include <map>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+std::string textIn(const nlohmann::json& body, const char* key) {
+    const auto place = body.find(key);
+    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
+}
+
+Person personOf(const Record& record) {
+    Person person;
+    person.name = record.key;
+    const std::string role = textIn(record.body, "role");
+    person.role = role.empty() ? person.role : role;
+    person.certificate = textIn(record.body, "certificate");
+    if (const auto expires = Date::parse(textIn(record.body, "certificate_expires"))) {
+        person.certificateExpires = expires.value();
+    }
+    person.active = record.body.value("active", true);
+    return person;
+}
+
+System systemOf(const Record& record, const std::string& customer) {
+    System system;
+    system.site = textIn(record.body, "site");
+    system.tag = textIn(record.body, "tag");
+    system.customer = customer;
+    system.refrigerant = textIn(record.body, "refrigerant");
+    system.equipment = textIn(record.body, "equipment");
+    if (const auto nominal = record.body.find("nominal_mg");
+        nominal != record.body.end() && nominal->is_number_integer()) {
+        system.nominalCharge = Mass::fromMilligrams(nominal->get<std::int64_t>());
+    }
+    return system;
+}
+
+} // namespace
+
+Draft draftOf(const Shop& shop, const Person& person) {
+    nlohmann::json body{{"name", tidied(person.name)},
+                        {"role", tidied(person.role)},
+                        {"certificate", tidied(person.certificate)},
+                        {"active", person.active}};
+    if (person.certificateExpires) {
+        body["certificate_expires"] = person.certificateExpires->text();
+    }
+    return shop.draft(EntryKind::personSet, body);
+}
+
+std::vector<Draft> draftsOf(const Shop& shop, const System& system) {
+    nlohmann::json body{{"site", tidied(system.site)},
+                        {"tag", tidied(system.tag)},
+                        {"refrigerant", system.refrigerant},
+                        {"equipment", tidied(system.equipment)}};
+    if (system.nominalCharge) {
+        body["nominal_mg"] = system.nominalCharge->milligrams();
+    }
+    return {shop.draft(EntryKind::siteSet,
+                       {{"site", tidied(system.site)}, {"customer", tidied(system.customer)}}),
+            shop.draft(EntryKind::systemSet, body)};
+}
+
+Draft draftOf(const Shop& shop, const Party& party) {
+    return shop.draft(EntryKind::partySet, {{"kind", party.kind},
+                                            {"name", tidied(party.name)},
+                                            {"address", tidied(party.address)},
+                                            {"number", tidied(party.number)}});
+}
+
+std::vector<Person> people(Shop& shop) {
+    std::vector<Person> people;
+    const auto records = shop.store().records("person");
+    if (records) {
+        for (const Record& record : records.value()) {
+            people.push_back(personOf(record));
+        }
+    }
+    return people;
+}
+
+std::vector<System> systems(Shop& shop) {
+    std::map<std::string, std::string> customers;
+    if (const auto sites = shop.store().records("site")) {
+        for (const Record& record : sites.value()) {
+            customers[record.key] = textIn(record.body, "customer");
+        }
+    }
+    std::vector<System> systems;
+    const auto records = shop.store().records("system");
+    if (records) {
+        for (const Record& record : records.value()) {
+            systems.push_back(systemOf(record, customers[textIn(record.body, "site")]));
+        }
+    }
+    return systems;
+}
+
+std::vector<Party> parties(Shop& shop, const std::string& kind) {
+    std::vector<Party> parties;
+    const auto records = shop.store().records("party");
+    if (records) {
+        for (const Record& record : records.value()) {
+            Party party{textIn(record.body, "kind"), textIn(record.body, "name"),
+                        textIn(record.body, "address"), textIn(record.body, "number")};
+            if (kind.empty() || party.kind == kind) {
+                parties.push_back(std::move(party));
+            }
+        }
+    }
+    return parties;
+}
+
+std::optional<System> systemNamed(Shop& shop, const std::string& key) {
+    const auto record = shop.store().record("system", key);
+    if (!record || !record.value()) {
+        return std::nullopt;
+    }
+    const auto site = shop.store().record("site", textIn(record.value()->body, "site"));
+    const std::string customer =
+        site && site.value() ? textIn(site.value()->body, "customer") : std::string();
+    return systemOf(*record.value(), customer);
+}
+
+} // namespace tarebook

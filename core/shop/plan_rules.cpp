@@ -1,0 +1,308 @@
+#include "core/shop/plan_rules.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/rules/flammability.h"
+#include "core/shop/findings.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::string_view kUnknown = "unknown";
+
+bool isUsed(GasState state) {
+    return state == GasState::recovered || state == GasState::recycled;
+}
+
+/// Gathers what speaks against a plan for one cylinder.
+class PlanJudge {
+public:
+    PlanJudge(const Shop& shop, const CylinderState& state, const PlanAsk& ask)
+        : m_shop(shop), m_state(state), m_ask(ask), m_display(shop.display()),
+          m_subject(Account::cylinder(state.plate.serial).text()) {}
+
+    PlanUse judge() {
+        judgeWhereabouts();
+        if (m_ask.purpose == Purpose::recover) {
+            judgeFilling();
+        } else if (m_ask.purpose == Purpose::charge) {
+            judgeCharging();
+        }
+        std::stable_sort(
+            m_use.findings.begin(), m_use.findings.end(),
+            [](const Finding& one, const Finding& other) { return one.severity > other.severity; });
+        return std::move(m_use);
+    }
+
+private:
+    void refuse(std::string rule, std::string headline, std::string remedy) {
+        m_use.findings.push_back(planFinding(m_subject, std::move(rule), Severity::refusal,
+                                             std::move(headline), std::move(remedy)));
+    }
+
+    void judgeWhereabouts() {
+        const CylinderState& state = m_state;
+        if (!state.holder.empty()) {
+            refuse("plan.out",
+                   fmt::format("Out with {}{}{}.", state.holder,
+                               state.outSince ? " since " + m_shop.zone().dateOf(*state.outSince).text() : "",
+                               state.job.empty() ? "" : ", job " + state.job),
+                   "Check it in first, or hand it over.");
+        }
+        if (state.condition != Condition::serviceable) {
+            refuse("plan.condition",
+                   fmt::format("{}{}.", conditionSentence(state.condition),
+                               state.conditionNote.empty() ? "" : ": " + state.conditionNote),
+                   "Take another cylinder.");
+        } else if (!state.batch.empty() && state.batch != m_ask.ownBatch) {
+            refuse("plan.batch", fmt::format("Set aside for batch {}.", state.batch),
+                   "Take another cylinder, or prepare the batch again without it.");
+        }
+    }
+
+    static std::string_view conditionSentence(Condition condition) {
+        switch (condition) {
+        case Condition::held:
+            return "Held back, not to be filled";
+        case Condition::condemned:
+            return "Condemned, never to be filled again";
+        case Condition::away:
+            return "Away";
+        case Condition::retired:
+            return "Left the fleet";
+        case Condition::lost:
+            return "Lost";
+        case Condition::serviceable:
+            break;
+        }
+        return "Serviceable";
+    }
+
+    void judgeRetest() {
+        if (!m_state.plate.specification.refillable()) {
+            refuse("plan.one-life", "Made for one filling: it is never refilled.",
+                   "Take a refillable recovery cylinder.");
+            m_use.findings.back().citation = "49 CFR 178.65(i)(2)(viii)";
+            return;
+        }
+        const auto verdict = retestOf(m_shop, m_state, m_ask.back);
+        if (!verdict) {
+            refuse("plan.retest", "Its dates do not add up: " + verdict.error().text(),
+                   "Read the collar again.");
+            return;
+        }
+        if (!verdict.value().fillAllowed && m_state.condition == Condition::serviceable) {
+            refuse("plan.retest",
+                   verdict.value().lastFillDay
+                       ? fmt::format("Retest due {}: not to be filled since {}.", verdict.value().dueText(),
+                                     verdict.value().lastFillDay->plusDays(1).text())
+                       : "May not be filled: " + verdict.value().rule,
+                   "Send it to be tested; take another cylinder.");
+            Finding& finding = m_use.findings.back();
+            finding.citation = verdict.value().citation;
+            finding.firmness = verdict.value().firmness;
+            finding.edition = m_shop.rulebook().edition();
+            finding.working = verdict.value().findings.front().working;
+        }
+    }
+
+    void judgeFilling() {
+        judgeRetest();
+        if (m_ask.refrigerant.empty()) {
+            return;
+        }
+        judgeContents();
+        judgeOwner();
+        const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant);
+        if (!limits.known) {
+            if (m_ask.refrigerant != kUnknown && m_state.plate.specification.refillable()) {
+                refuse("plan.room", "No limit is known: " + limits.problem, "Take another cylinder.");
+            }
+            return;
+        }
+        judgePressure(limits);
+        m_use.room = limits.room;
+        m_use.grossToStop = limits.grossToStop;
+        if (limits.room.milligrams() <= 0) {
+            refuse("plan.room",
+                   fmt::format("Full: {} inside, limit {}.", m_display.mass(m_state.content.total()),
+                               m_display.limit(limits.net)),
+                   "Take another cylinder.");
+            m_use.findings.back().working = limits.working;
+        }
+        if (flammabilityOf(m_shop.catalogue(), contentsOf(m_ask.refrigerant)) == Flammability::yes) {
+            m_use.findings.push_back(
+                planFinding(m_subject, "plan.flammable", Severity::caution,
+                            fmt::format("{} burns: cylinder and recovery machine must be rated for it.",
+                                        m_ask.refrigerant),
+                            "No ignition source, ventilate, follow the local code."));
+        }
+    }
+
+    [[nodiscard]] Contents contentsOf(const std::string& text) const {
+        const auto contents = m_shop.catalogue().contents(text);
+        return contents ? contents.value() : Contents{};
+    }
+
+    void judgePressure(const Limits& limits) {
+        if (!limits.pressureSuits) {
+            refuse("plan.pressure",
+                   limits.pressureLimit.kilopascal() > 0
+                       ? fmt::format("Pressure class too low for {}: {} allowed, {} at 55 °C.",
+                                     m_ask.refrigerant, m_display.pressure(limits.pressureLimit),
+                                     m_display.pressure(limits.at55))
+                       : fmt::format("Not for {}: {}", m_ask.refrigerant, limits.pressureWorking),
+                   "Take a cylinder of a higher class.");
+            m_use.findings.back().working = {limits.pressureWorking};
+            m_use.findings.back().citation = "49 CFR 173.301(a)(8), 173.304a(a)(2)";
+            m_use.findings.back().edition = m_shop.rulebook().edition();
+        } else if (limits.pressureThin) {
+            m_use.findings.push_back(
+                planFinding(m_subject, "plan.pressure-thin", Severity::caution,
+                            "Pressure class suits by a thin margin: " + limits.pressureWorking,
+                            "Compare with the gas supplier's table."));
+        }
+    }
+
+    void judgeContents() {
+        const auto parts = m_state.content.byRefrigerant();
+        const std::string& intended = m_state.plate.refrigerant;
+        const bool same = parts.size() == 1 && parts.contains(m_ask.refrigerant);
+        if (!parts.empty() && (!same || m_ask.refrigerant == kUnknown) && intended != "mixed") {
+            refuse("plan.contents",
+                   fmt::format("Holds {}{}.", contentName(m_state.content),
+                               same ? " already: an unknown gas goes only into a clean empty"
+                                    : ": " + m_ask.refrigerant + " must not go on top"),
+                   "Take a clean empty, or one with the same refrigerant.");
+        } else if (parts.empty() && !m_state.evacuated && !intended.empty() && intended != "mixed" &&
+                   intended != m_ask.refrigerant) {
+            refuse("plan.evacuation",
+                   fmt::format("Was kept for {} and has no evacuation on record.", intended),
+                   "Evacuate it, enter that, and it is a clean empty.");
+        } else if (parts.empty() && !intended.empty() && intended != "mixed" &&
+                   intended != m_ask.refrigerant) {
+            m_use.findings.push_back(planFinding(m_subject, "plan.tag", Severity::note,
+                                                 fmt::format("Evacuated, but its tag says {}.", intended),
+                                                 "Change the tag before it goes out."));
+        }
+        m_use.partFilled = same;
+    }
+
+    void judgeOwner() {
+        for (const auto& [gas, milligrams] : m_state.content.parts()) {
+            if (isUsed(gas.state) && gas.owner != m_ask.owner) {
+                refuse("plan.owner",
+                       fmt::format("Holds {} that belongs to {}.", gas.refrigerant,
+                                   gas.owner.empty() ? "the shop" : gas.owner),
+                       "Keep owners apart: take another cylinder.");
+                m_use.partFilled = false;
+                return;
+            }
+        }
+    }
+
+    void judgeCharging() {
+        m_use.room = m_state.content.total();
+        m_use.grossToStop = m_state.plate.tare;
+        m_use.partFilled = true;
+        if (m_state.content.empty()) {
+            refuse("plan.empty", "Nothing inside.", "Take a cylinder that holds what is to be charged.");
+            return;
+        }
+        const auto parts = m_state.content.byRefrigerant();
+        if (!m_ask.refrigerant.empty() && (parts.size() != 1 || !parts.contains(m_ask.refrigerant))) {
+            refuse("plan.contents",
+                   fmt::format("Holds {}, not {}.", contentName(m_state.content), m_ask.refrigerant),
+                   "Take a cylinder with the system's refrigerant.");
+        }
+        const std::string foreign = foreignGas(m_shop, m_state.content, m_ask.owner);
+        if (!foreign.empty()) {
+            refuse("plan.used-gas", foreign,
+                   "Charge from new or reclaimed gas, or from what came out of this owner's equipment.");
+            m_use.findings.back().citation = "40 CFR 82.154(d)";
+            m_use.findings.back().firmness = Firmness::verified;
+        }
+    }
+
+    const Shop& m_shop;
+    const CylinderState& m_state;
+    const PlanAsk& m_ask;
+    Display m_display;
+    std::string m_subject;
+    PlanUse m_use;
+};
+
+} // namespace
+
+bool PlanUse::fits() const {
+    return std::none_of(findings.begin(), findings.end(),
+                        [](const Finding& finding) { return finding.severity >= Severity::refusal; });
+}
+
+PlanUse planUse(const Shop& shop, const CylinderState& state, const PlanAsk& ask) {
+    return PlanJudge(shop, state, ask).judge();
+}
+
+Finding planFinding(const std::string& subject, std::string rule, Severity severity, std::string headline,
+                    std::string remedy) {
+    Finding finding;
+    finding.rule = std::move(rule);
+    finding.severity = severity;
+    finding.subject = subject;
+    finding.headline = std::move(headline);
+    finding.remedy = std::move(remedy);
+    finding.citation = "common practice";
+    finding.firmness = Firmness::practice;
+    return finding;
+}
+
+std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner) {
+    std::string text;
+    const Display display = shop.display();
+    for (const auto& [gas, milligrams] : content.parts()) {
+        if (isUsed(gas.state) && gas.owner != owner) {
+            text += fmt::format("{}{} of {} {} gas", text.empty() ? "" : ", ",
+                                display.mass(Mass::fromMilligrams(milligrams)),
+                                gas.owner.empty() ? "the shop's" : gas.owner + "'s", gasStateWord(gas.state));
+        }
+    }
+    return text.empty() ? text
+                        : "Used gas goes back only to its owner's equipment unless reclaimed: " + text + ".";
+}
+
+std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on) {
+    const auto parts = state.content.byRefrigerant();
+    const auto rows = shop.store().fleet({{}, "serviceable", 0, 0});
+    if (parts.empty() || !rows) {
+        return {};
+    }
+    PlanAsk ask;
+    ask.refrigerant = parts.size() == 1 ? parts.begin()->first : contentsText(state.content);
+    ask.owner = state.content.parts().begin()->first.owner;
+    ask.back = on;
+    std::string best;
+    std::pair<bool, Mass> bestRank{true, Mass()};
+    for (const FleetRow& row : rows.value()) {
+        const bool alike = row.netMg == 0 || row.content == contentName(state.content);
+        if (row.serial == state.plate.serial || !row.holder.empty() || !alike) {
+            continue;
+        }
+        const auto other = shop.store().cylinder(row.serial);
+        if (!other || !other.value()) {
+            continue;
+        }
+        const PlanUse use = planUse(shop, *other.value(), ask);
+        const std::pair<bool, Mass> rank{!use.partFilled, use.room};
+        if (use.fits() && use.room >= mass && (best.empty() || rank < bestRank)) {
+            best = row.serial;
+            bestRank = rank;
+        }
+    }
+    return best;
+}
+
+} // namespace tarebook

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/shop/counter.h"
+
+namespace tarebook {
+
+/// What a plan wants of each of its cylinders.
+struct PlanAsk {
+    Purpose purpose = Purpose::recover;
+    std::string refrigerant;            // designation; empty when not known
+    std::string owner;                  // whose gas comes in, or whose system is charged; empty: the shop
+    std::optional<Mass> expected;       // to recover or to charge, all cylinders together
+    Date back = Date::fromDayNumber(0); // when it is filled at the latest
+    std::string ownBatch;               // a batch in which it may stand
+};
+
+/// What a plan may take from a cylinder or put into it.
+struct PlanUse {
+    std::vector<Finding> findings; // why not; with a refusal it stays in the shop
+    Mass room;                     // to recover: room left; to charge: what is inside
+    Mass grossToStop;
+    bool partFilled = false; // with the same refrigerant of the same owner
+    [[nodiscard]] bool fits() const;
+};
+
+/// Refusals name their rule: `plan.out`, `plan.condition`, `plan.batch`, `plan.one-life`, `plan.retest`,
+/// `plan.pressure`, `plan.contents`, `plan.owner`, `plan.room`, `plan.evacuation`, `plan.empty`.
+[[nodiscard]] PlanUse planUse(const Shop& shop, const CylinderState& state, const PlanAsk& ask);
+
+/// A finding of the counter about a cylinder.
+[[nodiscard]] Finding planFinding(const std::string& subject, std::string rule, Severity severity,
+                                  std::string headline, std::string remedy);
+
+/// Whose used gas is inside that may not go into this owner's equipment, in a sentence; empty when it may (40
+/// CFR 82.154(d): used gas goes back only to the same owner unless reclaimed; used in part is used).
+[[nodiscard]] std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner);
+
+/// The cylinder in the shop that could take this much of the content: part-filled with the same of the same
+/// owner first, then a clean empty, the smallest room that suffices. Empty when there is none.
+[[nodiscard]] std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on);
+
+} // namespace tarebook

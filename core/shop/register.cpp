@@ -1,0 +1,272 @@
+#include "core/shop/register.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/ledger/nameplate_body.h"
+#include "core/shop/findings.h"
+#include "core/shop/names.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> kResults = {"sound", "damaged", "lost", "found"};
+
+/// A draft that names a cylinder, or why it cannot be.
+template <typename Make> Recorded about(Shop& shop, const std::string& serial, Make make) {
+    const auto state = stateNamed(shop, serial);
+    if (!state) {
+        return notRecorded(state.error());
+    }
+    const Result<std::vector<Draft>> drafts = make(state.value());
+    return drafts ? shop.record(drafts.value()) : notRecorded(drafts.error());
+}
+
+void judgeMarks(const Shop& shop, const NewCylinder& cylinder, Review& review) {
+    const std::string subject = "cylinder:" + cylinder.plate.serial;
+    const auto refuse = [&](std::string rule, const Error& error) {
+        review.findings.push_back(
+            planFinding(subject, std::move(rule), Severity::refusal, error.wrong, error.right));
+    };
+    if (trimmed(cylinder.plate.serial).empty()) {
+        refuse("marks.serial", {"the serial is blank", "type what is stamped on the collar"});
+    }
+    if (cylinder.plate.waterCapacity.water().milligrams() <= 0) {
+        refuse("marks.capacity", {"the water capacity is missing or zero", "as WC 47.7 lb"});
+    }
+    if (cylinder.plate.tare.milligrams() <= 0) {
+        refuse("marks.tare", {"the tare is missing or zero", "as T.W. 27.0 lb"});
+    }
+    CylinderState state;
+    state.plate = cylinder.plate;
+    const auto verdict = retestOf(shop, state, shop.today());
+    if (!verdict) {
+        refuse("marks.dates", verdict.error());
+        return;
+    }
+    for (Finding& finding : dayFindings(shop, state, shop.today())) {
+        finding.severity = std::min(finding.severity, Severity::caution); // it is registered all the same
+        review.findings.push_back(std::move(finding));
+    }
+}
+
+nlohmann::json bodyOfNew(const Shop& shop, const NewCylinder& cylinder) {
+    Nameplate plate = cylinder.plate;
+    const auto known = designationOf(shop, plate.refrigerant);
+    if (!plate.refrigerant.empty() && plate.refrigerant != "mixed" && known) {
+        plate.refrigerant = known.value();
+    }
+    nlohmann::json body = bodyOf(plate);
+    if (cylinder.evacuated) {
+        body["evacuated"] = true;
+    }
+    if (!cylinder.place.empty()) {
+        body["place"] = cylinder.place;
+    }
+    return body;
+}
+
+Review reviewOfNew(Shop& shop, const NewCylinder& cylinder) {
+    Review review;
+    judgeMarks(shop, cylinder, review);
+    if (!cylinder.plate.refrigerant.empty() && cylinder.plate.refrigerant != "mixed") {
+        if (const auto known = designationOf(shop, cylinder.plate.refrigerant); !known) {
+            review.findings.push_back(planFinding("cylinder:" + cylinder.plate.serial, "marks.refrigerant",
+                                                  Severity::refusal, known.error().wrong,
+                                                  known.error().right));
+        }
+    }
+    return review;
+}
+
+} // namespace
+
+Result<std::vector<Draft>> draftsOf(const Shop& shop, const NewCylinder& cylinder) {
+    std::vector<Draft> drafts{
+        shop.draft(EntryKind::cylinderRegistered, bodyOfNew(shop, cylinder), cylinder.occurred)};
+    if (cylinder.content.milligrams() <= 0) {
+        return drafts;
+    }
+    const std::string from = cylinder.source.empty() ? "opening" : cylinder.source;
+    const auto source = Account::parse(from);
+    const auto refrigerant = designationOf(shop, cylinder.refrigerant);
+    if (!source || !refrigerant) {
+        return source ? refrigerant.error() : source.error();
+    }
+    Movement movement;
+    movement.source = source.value();
+    movement.target = Account::cylinder(cylinder.plate.serial);
+    movement.mass = cylinder.content;
+    movement.refrigerant = refrigerant.value();
+    movement.owner = cylinder.contentOwner;
+    movement.state = cylinder.contentState;
+    const bool bought = movement.source.kind != AccountKind::opening;
+    drafts.push_back(shop.draft(bought ? EntryKind::bought : EntryKind::opened, movementBody(movement),
+                                cylinder.occurred));
+    return drafts;
+}
+
+Review review(Shop& shop, const NewCylinder& cylinder) {
+    Review review = reviewOfNew(shop, cylinder);
+    const auto known = shop.store().cylinder(cylinder.plate.serial);
+    if (known && known.value()) {
+        review.findings.push_back(planFinding(
+            "cylinder:" + cylinder.plate.serial, "marks.serial", Severity::refusal,
+            fmt::format("{} is registered already.", cylinder.plate.serial),
+            "Look at its card; two cylinders with one serial need a letter of the shop's own behind one."));
+    }
+    std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
+    return review;
+}
+
+Recorded registerCylinder(Shop& shop, const NewCylinder& cylinder) {
+    return registerCylinders(shop, {cylinder});
+}
+
+Recorded registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders,
+                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    std::vector<Draft> drafts;
+    std::set<std::string> serials;
+    for (const NewCylinder& cylinder : cylinders) {
+        const Review reviewed = review(shop, cylinder);
+        const std::string& serial = cylinder.plate.serial;
+        if (reviewed.refused()) {
+            const Finding& worst = reviewed.findings.front();
+            Recorded recorded = notRecorded({fmt::format("{}: {}", serial, worst.headline), worst.remedy});
+            recorded.findings = reviewed.findings;
+            return recorded;
+        }
+        if (!serials.insert(serial).second) {
+            return notRecorded({fmt::format("{} stands twice in the list", serial), "leave one of them out"});
+        }
+        auto its = draftsOf(shop, cylinder);
+        if (!its) {
+            return notRecorded({fmt::format("{}: {}", serial, its.error().wrong), its.error().right});
+        }
+        for (const Draft& draft : its.value()) {
+            drafts.push_back(draft);
+        }
+    }
+    return shop.record(drafts, progress);
+}
+
+Recorded recordTest(Shop& shop, const TestResult& result) {
+    return about(shop, result.serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
+        if (result.month > shop.today().month()) {
+            return Error{fmt::format("the test of {} lies in the future", result.month.text()),
+                         "read the new mark again"};
+        }
+        if (result.month < state.plate.manufactured) {
+            return Error{fmt::format("tested {}, before it was made in {}", result.month.text(),
+                                     state.plate.manufactured.text()),
+                         "read the new mark again"};
+        }
+        if (!result.passed) {
+            return std::vector<Draft>{shop.draft(
+                EntryKind::condemned,
+                {{"serial", result.serial},
+                 {"reason",
+                  result.note.empty() ? "failed its requalification " + result.month.text() : result.note}})};
+        }
+        nlohmann::json body{{"serial", result.serial}, {"month", result.month.text()}};
+        for (const auto& [key, text] : {std::pair<const char*, const std::string&>{"method", result.method},
+                                        {"requalifier", result.requalifier},
+                                        {"mark_suffix", result.markSuffix},
+                                        {"note", result.note}}) {
+            if (!text.empty()) {
+                body[key] = text;
+            }
+        }
+        if (result.tare) {
+            body["tare_mg"] = result.tare->milligrams();
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::retested, body)};
+    });
+}
+
+Recorded inspect(Shop& shop, const std::string& serial, const std::string& result, const std::string& note) {
+    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+        if (std::find(kResults.begin(), kResults.end(), result) == kResults.end()) {
+            return Error{fmt::format("{} is no result of an inspection", tarebook::quoted(result)),
+                         "sound, damaged, lost or found"};
+        }
+        nlohmann::json body{{"serial", serial}, {"result", result}};
+        if (!note.empty()) {
+            body["note"] = note;
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::inspected, body)};
+    });
+}
+
+Recorded condemn(Shop& shop, const std::string& serial, const std::string& reason) {
+    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+        return std::vector<Draft>{shop.draft(EntryKind::condemned, {{"serial", serial}, {"reason", reason}})};
+    });
+}
+
+Recorded retire(Shop& shop, const std::string& serial, const std::string& reason) {
+    return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
+        if (!state.content.empty()) {
+            return Error{fmt::format("{} still holds {} by the books", serial,
+                                     shop.display().mass(state.content.total())),
+                         "empty it, or enter where its contents went, then retire it"};
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::retired, {{"serial", serial}, {"reason", reason}})};
+    });
+}
+
+Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note) {
+    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+        nlohmann::json body{{"serial", serial}};
+        if (!note.empty()) {
+            body["note"] = note;
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::evacuated, body)};
+    });
+}
+
+Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std::string& reason) {
+    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+        if (tare.milligrams() <= 0) {
+            return Error{"a tare must be above zero", "type what is stamped, as 27.0 lb"};
+        }
+        return std::vector<Draft>{
+            shop.draft(EntryKind::marksRestated,
+                       {{"serial", serial}, {"tare_mg", tare.milligrams()}, {"reason", reason}})};
+    });
+}
+
+Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,
+                  const std::string& reason) {
+    constexpr std::string_view kPrefix = "cylinder:";
+    if (trimmed(reason).empty()) {
+        return notRecorded({"no reason given", "say why; it stays in the books"});
+    }
+    if (!subject.starts_with(kPrefix)) {
+        return notRecorded({fmt::format("{} has no finding to overrule", tarebook::quoted(subject)),
+                            "name the cylinder, as cylinder:A101"});
+    }
+    return about(
+        shop, subject.substr(kPrefix.size()), [&](const CylinderState& state) -> Result<std::vector<Draft>> {
+            const auto findings = lastingFindings(shop, state);
+            const auto found = std::find_if(findings.begin(), findings.end(),
+                                            [&](const Finding& one) { return one.rule == rule; });
+            if (found == findings.end()) {
+                return Error{fmt::format("{} is no open finding of {}", tarebook::quoted(rule), subject),
+                             "its card lists the open ones"};
+            }
+            if (!found->overrulable) {
+                return Error{fmt::format("{} cannot be overruled", rule), found->remedy};
+            }
+            return std::vector<Draft>{shop.draft(EntryKind::findingOverruled,
+                                                 {{"rule", rule}, {"subject", subject}, {"reason", reason}})};
+        });
+}
+
+} // namespace tarebook

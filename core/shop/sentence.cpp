@@ -1,0 +1,182 @@
+#include <fmt/format.h>
+
+#include "core/shop/card.h"
+
+namespace tarebook {
+
+namespace {
+
+/// Tells one entry in the words of the trade. What a body lacks is left out of the sentence.
+class Teller {
+public:
+    Teller(const Shop& shop, const Entry& entry) : m_display(shop.display()), m_entry(entry) {}
+
+    [[nodiscard]] std::string tell() const {
+        switch (m_entry.kind) {
+        case EntryKind::handedOut:
+        case EntryKind::handedOver:
+        case EntryKind::returned:
+        case EntryKind::locationChanged:
+            return custody();
+        case EntryKind::opened:
+        case EntryKind::bought:
+        case EntryKind::recovered:
+        case EntryKind::charged:
+        case EntryKind::decanted:
+        case EntryKind::released:
+            return movement();
+        case EntryKind::batchPrepared:
+        case EntryKind::batchShipped:
+        case EntryKind::batchReceived:
+        case EntryKind::batchSettled:
+            return batch();
+        case EntryKind::personSet:
+        case EntryKind::siteSet:
+        case EntryKind::systemSet:
+        case EntryKind::partySet:
+        case EntryKind::jobSet:
+        case EntryKind::settingSet:
+            return record();
+        default:
+            return cylinder();
+        }
+    }
+
+private:
+    [[nodiscard]] std::string text(const char* key) const {
+        const auto place = m_entry.body.find(key);
+        return place != m_entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
+    }
+    [[nodiscard]] std::string mass(const char* key) const {
+        return m_display.mass(Mass::fromMilligrams(m_entry.body.value(key, std::int64_t{0})));
+    }
+    /// `prefix TEXT`, or nothing.
+    [[nodiscard]] std::string with(const char* prefix, const char* key) const {
+        const std::string value = text(key);
+        return value.empty() ? value : prefix + value;
+    }
+    /// `cylinder:A101` as `A101`, `system:HARBOR/DOCK-1` as `HARBOR/DOCK-1`.
+    [[nodiscard]] std::string account(const char* key) const {
+        const auto account = Account::parse(text(key));
+        return !account ? text(key) : account.value().name.empty() ? text(key) : account.value().name;
+    }
+
+    [[nodiscard]] std::string custody() const {
+        switch (m_entry.kind) {
+        case EntryKind::handedOut:
+            return fmt::format("Handed {} to {}{}", text("serial"), text("person"), with(" for job ", "job"));
+        case EntryKind::handedOver:
+            return fmt::format("Handed {} over to {}{}", text("serial"), text("person"),
+                               with(" for job ", "job"));
+        case EntryKind::returned:
+            return fmt::format("{} came back{}{}", text("serial"), with(" from ", "person"),
+                               with(" to ", "place"));
+        default:
+            return fmt::format("{} stands at {} now", text("serial"), text("place"));
+        }
+    }
+
+    [[nodiscard]] std::string movement() const {
+        const std::string what = mass("mass_mg") + with(" of ", "refrigerant");
+        const std::string behind = with(", job ", "job") + with(": ", "note");
+        switch (m_entry.kind) {
+        case EntryKind::opened:
+            return fmt::format("Found {} in {} when the books began{}", what, account("to"), behind);
+        case EntryKind::bought:
+            return fmt::format("Got {} from {} in {}{}", what, account("from"), account("to"), behind);
+        case EntryKind::recovered:
+            return fmt::format("Recovered {} from {} into {}{}", what, account("from"), account("to"),
+                               behind);
+        case EntryKind::charged:
+            return fmt::format("Charged {} from {} into {}{}", what, account("from"), account("to"), behind);
+        case EntryKind::decanted:
+            return fmt::format("Decanted {} from {} into {}{}", what, account("from"), account("to"), behind);
+        default:
+            return fmt::format("Released {} from {}{}", what, account("from"), behind);
+        }
+    }
+
+    [[nodiscard]] std::string batch() const {
+        switch (m_entry.kind) {
+        case EntryKind::batchPrepared:
+            return fmt::format("Prepared batch {} for {}", text("batch"), text("reclaimer"));
+        case EntryKind::batchShipped:
+            return fmt::format("Shipped batch {} to {}{}", text("batch"), text("reclaimer"),
+                               with(" by ", "carrier"));
+        case EntryKind::batchReceived:
+            return fmt::format("{} received batch {}{}", text("reclaimer"), text("batch"),
+                               with(", receipt ", "reference"));
+        default:
+            return fmt::format("Settled batch {} with {}{}", text("batch"), text("reclaimer"),
+                               with(": ", "note"));
+        }
+    }
+
+    [[nodiscard]] std::string record() const {
+        switch (m_entry.kind) {
+        case EntryKind::personSet:
+            return fmt::format("Entered {}{}{}", text("name"), with(", ", "role"),
+                               with(", certificate until ", "certificate_expires"));
+        case EntryKind::siteSet:
+            return fmt::format("Entered site {}{}", text("site"), with(" of ", "customer"));
+        case EntryKind::systemSet:
+            return fmt::format("Entered system {}/{}{}", text("site"), text("tag"),
+                               with(", ", "refrigerant"));
+        case EntryKind::partySet:
+            return fmt::format("Entered {} {}", text("kind"), text("name"));
+        case EntryKind::jobSet:
+            return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),
+                               with(" for ", "person"));
+        default:
+            return fmt::format("Set {} to {}", text("key"),
+                               text("value").empty() ? "nothing" : text("value"));
+        }
+    }
+
+    [[nodiscard]] std::string cylinder() const {
+        switch (m_entry.kind) {
+        case EntryKind::cylinderRegistered:
+            return fmt::format("Registered {}, {}, tare {}", text("serial"), text("specification"),
+                               mass("tare_mg"));
+        case EntryKind::marksRestated:
+            return fmt::format("Restated marks of {}{}{}", text("serial"),
+                               m_entry.body.contains("tare_mg") ? ", tare " + mass("tare_mg") : "",
+                               with(": ", "reason"));
+        case EntryKind::inspected:
+            return fmt::format("Inspected {}: {}{}", text("serial"), text("result"), with(", ", "note"));
+        case EntryKind::retested:
+            return fmt::format("{} passed its test of {}{}{}", text("serial"), text("month"),
+                               with(", ", "method"), with(", by ", "requalifier"));
+        case EntryKind::condemned:
+            return fmt::format("Condemned {}: {}", text("serial"), text("reason"));
+        case EntryKind::retired:
+            return fmt::format("{} left the fleet: {}", text("serial"), text("reason"));
+        case EntryKind::weighed:
+            return fmt::format("Weighed {}: {} gross", text("serial"), mass("gross_mg"));
+        case EntryKind::evacuated:
+            return fmt::format("Evacuated {}{}", text("serial"), with(": ", "note"));
+        case EntryKind::sampleAnalysed:
+            return fmt::format("Analysed {}{}", text("serial"), with(", by ", "laboratory"));
+        case EntryKind::entryReversed:
+            return fmt::format("Reversed entry {}: {}", m_entry.body.value("entry", Sequence{0}),
+                               text("reason"));
+        case EntryKind::findingOverruled:
+            return fmt::format("Overruled {} of {}: {}", text("rule"), account("subject"), text("reason"));
+        case EntryKind::paperIssued:
+            return fmt::format("Issued {} for {}", text("paper"), text("subject"));
+        default:
+            return std::string(entryKindWord(m_entry.kind));
+        }
+    }
+
+    Display m_display;
+    const Entry& m_entry;
+};
+
+} // namespace
+
+std::string sentenceOf(const Shop& shop, const Entry& entry) {
+    return Teller(shop, entry).tell();
+}
+
+} // namespace tarebook

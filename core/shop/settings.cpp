@@ -1,0 +1,200 @@
+#include "core/shop/settings.h"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+#include "core/base/zone.h"
+#include "core/rules/rulebook.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr int kMostDays = 3'660;
+constexpr std::size_t kLongestName = 200;
+constexpr std::int64_t kLargestTolerance = 50'000'000; // mg: 50 kg, more is a slip
+constexpr double kMilligramsPerHundredthKilogram = 10'000;
+
+template <typename Unit> using Words = std::array<std::pair<Unit, std::string_view>, 2>;
+
+constexpr Words<MassUnit> kMassWords = {{{MassUnit::pound, "lb"}, {MassUnit::kilogram, "kg"}}};
+constexpr std::array<std::pair<PressureUnit, std::string_view>, 3> kPressureWords = {
+    {{PressureUnit::psig, "psig"}, {PressureUnit::bar, "bar"}, {PressureUnit::kilopascal, "kPa"}}};
+constexpr Words<TemperatureUnit> kTemperatureWords = {
+    {{TemperatureUnit::fahrenheit, "F"}, {TemperatureUnit::celsius, "C"}}};
+
+template <typename Table, typename Unit> std::string wordOf(const Table& table, Unit unit) {
+    for (const auto& [value, word] : table) {
+        if (value == unit) {
+            return std::string(word);
+        }
+    }
+    return {};
+}
+
+template <typename Table, typename Unit>
+Result<bool> setWord(const Table& table, const std::string& text, Unit& unit) {
+    std::string choices;
+    for (const auto& [value, word] : table) {
+        if (lowered(word) == lowered(trimmed(text))) {
+            unit = value;
+            return true;
+        }
+        choices += (choices.empty() ? "" : ", ") + std::string(word);
+    }
+    return Error{fmt::format("{} is no unit for this", tarebook::quoted(text)), "one of " + choices};
+}
+
+Result<bool> setDays(const std::string& text, int& days) {
+    const std::string_view digits = trimmed(text);
+    int value = 0;
+    const auto [end, code] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (code != std::errc() || end != digits.data() + digits.size() || value < 0 || value > kMostDays) {
+        return Error{fmt::format("{} is no number of days", tarebook::quoted(text)),
+                     fmt::format("a whole number from 0 to {}", kMostDays)};
+    }
+    days = value;
+    return true;
+}
+
+Result<bool> setText(const std::string& text, std::string& field) {
+    const std::string tidy = tidied(text);
+    if (tidy.size() > kLongestName || tidy.find('\0') != std::string::npos) {
+        return Error{fmt::format("the text is longer than {} bytes or holds a NUL", kLongestName),
+                     "shorten it"};
+    }
+    field = tidy;
+    return true;
+}
+
+} // namespace
+
+std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
+    return {{"name", name},
+            {"address", address},
+            {"zone", zone},
+            {"rulebook", rulebook},
+            {"mass_unit", wordOf(kMassWords, mass)},
+            {"pressure_unit", wordOf(kPressureWords, pressure)},
+            {"temperature_unit", wordOf(kTemperatureWords, temperature)},
+            {"retest_notice_days", std::to_string(retestNoticeDays)},
+            {"out_days", std::to_string(outDays)},
+            {"certificate_days", std::to_string(certificateDays)},
+            {"receipt_days", std::to_string(receiptDays)},
+            {"weighing_tolerance", weighingTolerance.kilogramsText()}};
+}
+
+Result<bool> Settings::set(const std::string& key, const std::string& value) {
+    if (key == "name") {
+        return setText(value, name);
+    }
+    if (key == "address") {
+        return setText(value, address);
+    }
+    if (key == "zone") {
+        const auto known = Zone::load(std::string(trimmed(value)));
+        if (!known) {
+            return known.error();
+        }
+        zone = known.value().name();
+        return true;
+    }
+    if (key == "rulebook") {
+        for (const std::string& known : Rulebook::names()) {
+            if (known == lowered(trimmed(value))) {
+                rulebook = known;
+                return true;
+            }
+        }
+        return Error{fmt::format("there is no rulebook {}", tarebook::quoted(value)),
+                     "one of " + fmt::format("{}", fmt::join(Rulebook::names(), ", "))};
+    }
+    if (key == "mass_unit") {
+        return setWord(kMassWords, value, mass);
+    }
+    if (key == "pressure_unit") {
+        return setWord(kPressureWords, value, pressure);
+    }
+    if (key == "temperature_unit") {
+        return setWord(kTemperatureWords, value, temperature);
+    }
+    for (const auto& [name_, days] :
+         {std::pair<std::string_view, int*>{"retest_notice_days", &retestNoticeDays},
+          {"out_days", &outDays},
+          {"certificate_days", &certificateDays},
+          {"receipt_days", &receiptDays}}) {
+        if (key == name_) {
+            return setDays(value, *days);
+        }
+    }
+    if (key == "weighing_tolerance") {
+        const auto read = Mass::parse(value);
+        if (!read) {
+            return read.error();
+        }
+        if (read.value().milligrams() > kLargestTolerance) {
+            return Error{fmt::format("a weighing tolerance of {} would hide every difference", value),
+                         "the half width of what scale and tare may be off together, as 0.3 lb"};
+        }
+        weighingTolerance = read.value();
+        return true;
+    }
+    std::string keys;
+    for (const auto& [known, unused] : pairs()) {
+        keys += (keys.empty() ? "" : ", ") + known;
+    }
+    return Error{fmt::format("there is no setting {}", tarebook::quoted(key)), "one of " + keys};
+}
+
+std::string Display::mass(Mass mass) const {
+    if (m_settings.mass == MassUnit::pound) {
+        return mass.poundsText();
+    }
+    const auto hundredths =
+        std::llround(static_cast<double>(mass.milligrams()) / kMilligramsPerHundredthKilogram);
+    return fmt::format("{:.2f} kg", static_cast<double>(hundredths) / 100.0);
+}
+
+std::string Display::limit(Mass mass) const {
+    if (m_settings.mass == MassUnit::pound) {
+        return mass.poundsFlooredText();
+    }
+    // Half a milligram may have been rounded away when the mass was read; it is not cut twice.
+    const std::int64_t milligrams = mass.milligrams() + (mass.milligrams() < 0 ? -1 : 1);
+    const std::int64_t hundredths = milligrams / static_cast<std::int64_t>(kMilligramsPerHundredthKilogram);
+    return fmt::format("{:.2f} kg", static_cast<double>(hundredths) / 100.0);
+}
+
+std::string Display::pressure(GaugePressure pressure) const {
+    switch (m_settings.pressure) {
+    case PressureUnit::psig:
+        return fmt::format("{:.1f} psig", pressure.psi());
+    case PressureUnit::bar:
+        return fmt::format("{:.2f} bar", pressure.bar());
+    case PressureUnit::kilopascal:
+        return fmt::format("{:.0f} kPa", pressure.kilopascal());
+    }
+    return {};
+}
+
+std::string Display::temperature(Temperature temperature) const {
+    return m_settings.temperature == TemperatureUnit::fahrenheit
+               ? fmt::format("{:.0f} °F", temperature.fahrenheit())
+               : fmt::format("{:.0f} °C", temperature.celsius());
+}
+
+Result<Mass> Display::readMass(const std::string& text) const {
+    const std::string tidy = tidied(text);
+    const bool bare = !tidy.empty() && tidy.find_first_not_of("0123456789.") == std::string::npos;
+    return Mass::parse(bare ? tidy + " " + massUnit() : tidy);
+}
+
+std::string Display::massUnit() const {
+    return wordOf(kMassWords, m_settings.mass);
+}
+
+} // namespace tarebook

@@ -1,0 +1,51 @@
+#include "core/shop/shipping.h"
+
+#include <fmt/format.h>
+
+#include "core/rules/shipping_description.h"
+#include "core/shop/findings.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+Shipping shippingOf(const Shop& shop, const CylinderState& state) {
+    const std::string text = contentsText(state.content);
+    if (text.empty()) {
+        return {"", "nothing inside"};
+    }
+    const auto contents = shop.catalogue().contents(text);
+    if (!contents) {
+        return {"", "the contents are not known: " + contents.error().text()};
+    }
+    const auto description = shippingDescription(shop.rulebook(), shop.catalogue(), contents.value());
+    if (!description) {
+        return {"", description.error().text()};
+    }
+    return {description.value().regulated ? description.value().text : "not regulated as a dangerous good",
+            ""};
+}
+
+TransportVerdict transportOf(const Shop& shop, const CylinderState& state, Date on) {
+    for (const Finding& finding : lastingFindings(shop, state)) {
+        if (finding.severity == Severity::danger) {
+            return {finding.headline, finding.remedy};
+        }
+    }
+    const auto verdict = retestOf(shop, state, on);
+    if (!verdict) {
+        return {"Its dates do not add up: " + verdict.error().wrong, verdict.error().right};
+    }
+    if (!verdict.value().shipAllowed || verdict.value().onlyToTester) {
+        for (const Finding& finding : verdict.value().findings) {
+            if (finding.severity >= Severity::refusal && !finding.remedy.empty() &&
+                finding.rule != "retest.overdue") {
+                return {finding.headline, finding.remedy};
+            }
+        }
+        return {"May not be offered for transport: " + verdict.value().rule,
+                "Empty it into a lawful cylinder where it stands."};
+    }
+    return {};
+}
+
+} // namespace tarebook

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "core/shop/card.h"
+
+namespace tarebook {
+
+/// How a cylinder's contents are described on a shipping paper, or why they cannot be.
+struct Shipping {
+    std::string text;    // `UN1018, Chlorodifluoromethane, 2.2`; empty when there is none
+    std::string problem; // empty when the description stands
+};
+[[nodiscard]] Shipping shippingOf(const Shop& shop, const CylinderState& state);
+
+/// Why a cylinder may not be offered for transport, and the remedy; both empty when it may.
+struct TransportVerdict {
+    std::string reason;
+    std::string remedy;
+};
+[[nodiscard]] TransportVerdict transportOf(const Shop& shop, const CylinderState& state, Date on);
+
+} // namespace tarebook

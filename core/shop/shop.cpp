@@ -1,0 +1,243 @@
+#include "core/shop/shop.h"
+
+#include <algorithm>
+#include <array>
+#include <random>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/shop/card.h"
+#include "core/shop/findings.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::size_t kMostEntriesJudged = 200; // after an import nobody reads findings one by one
+constexpr std::string_view kCylinderPrefix = "cylinder:";
+
+Shop::Opened refused(OpenProblem problem, Error error) {
+    return {nullptr, problem, std::move(error)};
+}
+
+Draft settingDraft(const Shop& shop, const std::string& key, const std::string& value) {
+    return shop.draft(EntryKind::settingSet, {{"key", key}, {"value", value}});
+}
+
+} // namespace
+
+std::function<std::string()> systemIds() {
+    return [] {
+        std::random_device source;
+        std::string id;
+        for (int word = 0; word < 4; ++word) {
+            id += fmt::format("{:08x}", source());
+        }
+        return id;
+    };
+}
+
+bool Review::refused() const {
+    return std::any_of(findings.begin(), findings.end(),
+                       [](const Finding& finding) { return finding.severity >= Severity::refusal; });
+}
+
+std::string Review::reason() const {
+    const auto worst =
+        std::max_element(findings.begin(), findings.end(), [](const Finding& one, const Finding& other) {
+            return one.severity < other.severity;
+        });
+    return worst == findings.end() ? std::string() : worst->headline;
+}
+
+Shop::Shop(std::unique_ptr<Store> store, const Environment& environment)
+    : m_environment(environment), m_store(std::move(store)) {}
+
+Shop::~Shop() = default;
+
+Result<bool> Shop::prepare() {
+    auto catalogue = Catalogue::load(m_environment.resourceFolder + "/refrigerants");
+    if (!catalogue) {
+        return catalogue.error();
+    }
+    m_catalogue = std::make_unique<Catalogue>(std::move(catalogue).value());
+    auto read = readSettings();
+    if (!read) {
+        return read;
+    }
+    m_store->setReviewer([this](const CylinderState& state) { return reviewOf(*this, state); });
+    m_seenVersion = m_store->dataVersion();
+    return true;
+}
+
+Result<bool> Shop::readSettings() {
+    Settings settings;
+    const auto records = m_store->records("setting");
+    if (!records) {
+        return records.error();
+    }
+    for (const Record& record : records.value()) {
+        // A setting that this version does not know, or no longer takes, keeps its default.
+        (void)settings.set(record.key, record.body.value("value", std::string()));
+    }
+    auto zone = Zone::load(settings.zone);
+    if (!zone) {
+        return zone.error();
+    }
+    m_zone = std::move(zone).value();
+    auto rulebook = Rulebook::load(m_environment.resourceFolder, settings.rulebook,
+                                   m_zone.dateOf(m_environment.clock->now()));
+    if (!rulebook) {
+        return rulebook.error();
+    }
+    auto limits = LimitSource::make(rulebook.value(), *m_catalogue);
+    if (!limits) {
+        return limits.error();
+    }
+    m_rulebook = std::make_unique<Rulebook>(std::move(rulebook).value());
+    m_limits = std::move(limits).value();
+    m_settings = settings;
+    return true;
+}
+
+Shop::Opened Shop::create(const std::string& path, const Settings& settings, const Environment& environment) {
+    Settings checked;
+    for (const auto& [key, value] : settings.pairs()) {
+        const auto set = checked.set(key, value);
+        if (!set) {
+            return refused(OpenProblem::settings, set.error());
+        }
+    }
+    auto created = Store::create(path, *environment.clock);
+    if (!created.store) {
+        return refused(created.problem, created.error);
+    }
+    std::unique_ptr<Shop> shop(new Shop(std::move(created.store), environment));
+    const auto prepared = shop->prepare();
+    if (!prepared) {
+        return refused(OpenProblem::other, prepared.error());
+    }
+    std::vector<Draft> drafts;
+    for (const auto& [key, value] : checked.pairs()) {
+        if (!value.empty()) {
+            drafts.push_back(settingDraft(*shop, key, value));
+        }
+    }
+    const Recorded recorded = shop->record(drafts);
+    const auto read = recorded.ok() ? shop->readSettings() : Result<bool>(recorded.error);
+    if (!read) {
+        return refused(OpenProblem::other, read.error());
+    }
+    return {std::move(shop), OpenProblem::none, {}};
+}
+
+Shop::Opened Shop::open(const std::string& path, const Environment& environment, bool readOnly) {
+    auto opened = Store::open(path, *environment.clock, readOnly);
+    if (!opened.store) {
+        return refused(opened.problem, opened.error);
+    }
+    std::unique_ptr<Shop> shop(new Shop(std::move(opened.store), environment));
+    const auto prepared = shop->prepare();
+    if (!prepared) {
+        return refused(OpenProblem::other, prepared.error());
+    }
+    return {std::move(shop), OpenProblem::none, {}};
+}
+
+Draft Shop::draft(EntryKind kind, nlohmann::json body, std::optional<Instant> occurred) const {
+    Draft draft;
+    draft.id = m_environment.freshId();
+    draft.operatorName = m_environment.operatorName;
+    draft.occurred = occurred.value_or(now());
+    draft.zone = m_settings.zone;
+    draft.kind = kind;
+    draft.body = std::move(body);
+    return draft;
+}
+
+std::vector<Finding> Shop::findingsAfter(const std::vector<Sequence>& entries) {
+    std::set<std::string> serials;
+    if (entries.size() <= kMostEntriesJudged) {
+        for (const Sequence seq : entries) {
+            auto entry = m_store->entry(seq);
+            if (entry && entry.value().kind == EntryKind::entryReversed) {
+                entry = m_store->entry(entry.value().body.value("entry", Sequence{0}));
+            }
+            if (!entry) {
+                continue;
+            }
+            for (const std::string& subject : subjectsOf(entry.value())) {
+                if (subject.starts_with(kCylinderPrefix)) {
+                    serials.insert(subject.substr(kCylinderPrefix.size()));
+                }
+            }
+        }
+    }
+    std::vector<Finding> findings;
+    for (const std::string& serial : serials) {
+        const auto state = m_store->cylinder(serial);
+        if (state && state.value()) {
+            for (Finding& finding : findingsWithTargets(*this, *state.value(), today())) {
+                findings.push_back(std::move(finding));
+            }
+        }
+    }
+    std::stable_sort(findings.begin(), findings.end(), worseFirst);
+    return findings;
+}
+
+Recorded Shop::record(const std::vector<Draft>& drafts,
+                      const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    Recorded recorded;
+    const AppendAnswer answer = m_store->append(drafts, progress);
+    recorded.outcome = answer.outcome;
+    recorded.entries = answer.entries;
+    recorded.error = answer.error;
+    if (recorded.ok()) {
+        recorded.findings = findingsAfter(recorded.entries);
+    }
+    return recorded;
+}
+
+Recorded Shop::reverse(Sequence entry, const std::string& reason) {
+    return record({draft(EntryKind::entryReversed, {{"entry", entry}, {"reason", reason}})});
+}
+
+Recorded Shop::change(const Settings& settings) {
+    Recorded recorded;
+    std::vector<Draft> drafts;
+    Settings checked;
+    const auto before = m_settings.pairs();
+    const auto after = settings.pairs();
+    for (std::size_t place = 0; place < after.size(); ++place) {
+        const auto set = checked.set(after[place].first, after[place].second);
+        if (!set) {
+            recorded.error = set.error();
+            return recorded;
+        }
+        if (after[place].second != before[place].second) {
+            drafts.push_back(settingDraft(*this, after[place].first, after[place].second));
+        }
+    }
+    recorded = drafts.empty() ? Recorded{Outcome::recorded, {}, {}, {}} : record(drafts);
+    if (recorded.ok()) {
+        const auto read = readSettings();
+        if (!read) {
+            recorded.error = read.error();
+        }
+    }
+    return recorded;
+}
+
+bool Shop::refresh() {
+    const std::int64_t version = m_store->dataVersion();
+    if (version == m_seenVersion) {
+        return false;
+    }
+    m_seenVersion = version;
+    (void)readSettings();
+    return true;
+}
+
+} // namespace tarebook

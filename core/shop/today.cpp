@@ -1,0 +1,288 @@
+#include "core/shop/today.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "core/shop/finding_json.h"
+#include "core/shop/findings.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/register.h"
+#include "core/shop/retest_of.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::string_view kCylinderPrefix = "cylinder:";
+constexpr std::size_t kMostTargetsNamed = 25; // looking for a target reads the fleet
+
+/// Of findings equally grave the one that cannot wait comes first.
+int urgency(const std::string& rule) {
+    static const std::array<std::string_view, 12> order = {
+        "fill.overfilled",  "pressure.",          "retest.refilled-one-life", "contents.mixed",
+        "contents.unknown", "retest.filled-late", "retest.overdue",           "fill.above-practice",
+        "weight.differs",   "retest.due-soon",    "custody.out-long",         "person."};
+    for (std::size_t place = 0; place < order.size(); ++place) {
+        if (rule.starts_with(order.at(place))) {
+            return static_cast<int>(place);
+        }
+    }
+    return static_cast<int>(order.size());
+}
+
+/// What is known of an alert before it is written out.
+struct Stub {
+    Severity severity = Severity::note;
+    std::string rule;
+    std::string subject;
+    std::optional<Finding> finding; // otherwise made when it is shown
+};
+
+Remedy remedyFor(const Finding& finding) {
+    const std::string& rule = finding.rule;
+    if (rule == "fill.overfilled" || rule == "fill.above-practice" || rule == "retest.filled-late" ||
+        rule == "retest.refilled-one-life" || (rule.starts_with("pressure.") && rule != "pressure.thin")) {
+        return Remedy::decant;
+    }
+    if (rule == "contents.unknown") {
+        return Remedy::analyse;
+    }
+    if (rule == "retest.overdue" || rule == "retest.due-soon") {
+        return Remedy::test;
+    }
+    if (rule == "custody.out-long") {
+        return Remedy::callBack;
+    }
+    if (rule == "weight.differs") {
+        return Remedy::weigh;
+    }
+    if (rule == "person.certificate") {
+        return Remedy::renewCertificate;
+    }
+    return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
+}
+
+/// Gathers what needs doing; findings that only the day brings are written out last and only where shown.
+class Gatherer {
+public:
+    Gatherer(Shop& shop, Date on) : m_shop(shop), m_on(on) {}
+
+    Result<bool> gather() {
+        const auto open = m_shop.store().openFindings();
+        if (!open) {
+            return open.error();
+        }
+        for (const OpenFinding& finding : open.value()) {
+            if (finding.severity >= static_cast<int>(Severity::caution)) {
+                m_stubs.push_back({static_cast<Severity>(finding.severity), finding.rule, finding.subject,
+                                   findingFrom(nlohmann::json::parse(finding.json, nullptr, false))});
+            }
+        }
+        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches}) {
+            auto done = (this->*step)();
+            if (!done) {
+                return done;
+            }
+        }
+        gatherCertificates();
+        return true;
+    }
+
+    TodayList list(int most) {
+        TodayList list;
+        for (const Stub& stub : m_stubs) {
+            list.dangers += stub.severity == Severity::danger ? 1 : 0;
+            list.refusals += stub.severity == Severity::refusal ? 1 : 0;
+            list.cautions += stub.severity == Severity::caution ? 1 : 0;
+        }
+        std::stable_sort(m_stubs.begin(), m_stubs.end(), [](const Stub& one, const Stub& other) {
+            const std::pair graver{-static_cast<int>(one.severity), urgency(one.rule)};
+            const std::pair others{-static_cast<int>(other.severity), urgency(other.rule)};
+            return std::tie(graver, one.subject) < std::tie(others, other.subject);
+        });
+        for (const Stub& stub : m_stubs) {
+            if (most > 0 && std::ssize(list.alerts) >= most) {
+                break;
+            }
+            addAlert(stub, list);
+        }
+        return list;
+    }
+
+private:
+    Result<bool> gatherRetests() {
+        const MonthYear month = m_on.month();
+        const auto overdue = m_shop.store().dueUntil(month.plusMonths(-1).text());
+        const auto soon =
+            m_shop.store().dueUntil(m_on.plusDays(m_shop.settings().retestNoticeDays).month().text());
+        if (!overdue || !soon) {
+            return overdue ? soon.error() : overdue.error();
+        }
+        const std::set<std::string> passed(overdue.value().begin(), overdue.value().end());
+        for (const std::string& serial : soon.value()) {
+            const bool over = passed.contains(serial);
+            m_stubs.push_back({over ? Severity::refusal : Severity::caution,
+                               over ? "retest.overdue" : "retest.due-soon",
+                               std::string(kCylinderPrefix) + serial,
+                               {}});
+        }
+        return true;
+    }
+
+    Result<bool> gatherOut() {
+        const auto out =
+            m_shop.store().outSinceBefore(m_shop.zone().startOf(m_on.plusDays(-m_shop.settings().outDays)));
+        if (!out) {
+            return out.error();
+        }
+        for (const std::string& serial : out.value()) {
+            m_stubs.push_back(
+                {Severity::caution, "custody.out-long", std::string(kCylinderPrefix) + serial, {}});
+        }
+        return true;
+    }
+
+    Result<bool> gatherBatches() {
+        const auto records = m_shop.store().records("batch");
+        if (!records) {
+            return records.error();
+        }
+        for (const Record& record : records.value()) {
+            const auto entry = record.body.value("status", std::string()) == "batch_shipped"
+                                   ? m_shop.store().entry(record.seq)
+                                   : Result<Entry>(Error{});
+            if (!entry) {
+                continue;
+            }
+            const int days = m_on.dayNumber() - m_shop.zone().dateOf(entry.value().occurred).dayNumber();
+            if (days > m_shop.settings().receiptDays) {
+                Finding finding =
+                    planFinding("batch:" + record.key, "batch.no-receipt", Severity::caution,
+                                fmt::format("Shipped to {} {} days ago, no receipt yet.",
+                                            record.body.value("reclaimer", std::string()), days),
+                                "Ask the reclaimer for the receipt and enter it.");
+                finding.citation =
+                    fmt::format("the shop's own setting: {} days", m_shop.settings().receiptDays);
+                m_stubs.push_back({finding.severity, finding.rule, finding.subject, finding});
+            }
+        }
+        return true;
+    }
+
+    void gatherCertificates() {
+        for (const Person& person : people(m_shop)) {
+            if (!person.active || !person.certificateExpires) {
+                continue;
+            }
+            const int days = person.certificateExpires->dayNumber() - m_on.dayNumber();
+            if (days > m_shop.settings().certificateDays) {
+                continue;
+            }
+            Finding finding = planFinding(
+                "person:" + person.name, "person.certificate",
+                days < 0 ? Severity::refusal : Severity::caution,
+                days < 0 ? fmt::format("Certificate ran out on {}.", person.certificateExpires->text())
+                         : fmt::format("Certificate runs out on {}, in {} days.",
+                                       person.certificateExpires->text(), days),
+                "Have it renewed and enter the new date.");
+            finding.citation = "40 CFR 82.161 asks for a certificate; its date is the shop's record";
+            m_stubs.push_back({finding.severity, finding.rule, finding.subject, finding});
+        }
+    }
+
+    void addAlert(const Stub& stub, TodayList& list) {
+        Alert alert;
+        alert.subject = stub.subject;
+        alert.title = stub.subject.substr(stub.subject.find(':') + 1);
+        if (stub.finding) {
+            alert.finding = *stub.finding;
+        } else if (!writeOut(stub, alert.finding)) {
+            return;
+        }
+        alert.remedy = remedyFor(alert.finding);
+        if (alert.remedy == Remedy::decant && m_targets++ < kMostTargetsNamed) {
+            const auto state = m_shop.store().cylinder(alert.title);
+            if (state && state.value()) {
+                nameTarget(m_shop, *state.value(), m_on, alert.finding);
+            }
+        }
+        list.alerts.push_back(std::move(alert));
+    }
+
+    bool writeOut(const Stub& stub, Finding& finding) {
+        const auto state = m_shop.store().cylinder(stub.subject.substr(kCylinderPrefix.size()));
+        if (!state || !state.value()) {
+            return false;
+        }
+        for (Finding& one : dayFindings(m_shop, *state.value(), m_on)) {
+            // Whether a date has passed or is near is the rulebook's to say.
+            if (one.rule == stub.rule ||
+                (one.rule.starts_with("retest.") && stub.rule.starts_with("retest."))) {
+                finding = std::move(one);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    Shop& m_shop;
+    Date m_on;
+    std::vector<Stub> m_stubs;
+    std::size_t m_targets = 0;
+};
+
+} // namespace
+
+std::string remedyWord(Remedy remedy) {
+    switch (remedy) {
+    case Remedy::none:
+        return "none";
+    case Remedy::decant:
+        return "decant";
+    case Remedy::analyse:
+        return "analyse";
+    case Remedy::test:
+        return "test";
+    case Remedy::callBack:
+        return "call back";
+    case Remedy::weigh:
+        return "weigh";
+    case Remedy::renewCertificate:
+        return "renew certificate";
+    case Remedy::enterReceipt:
+        return "enter receipt";
+    case Remedy::look:
+        return "look";
+    }
+    return "look";
+}
+
+Result<TodayList> today(Shop& shop, Date on, int most) {
+    Gatherer gatherer(shop, on);
+    const auto gathered = gatherer.gather();
+    if (!gathered) {
+        return gathered.error();
+    }
+    return gatherer.list(most);
+}
+
+Result<std::vector<DueMonth>> dueStrip(Shop& shop, Date on, int months) {
+    const auto counts = shop.store().dueByMonth();
+    if (!counts) {
+        return counts.error();
+    }
+    std::map<std::string, std::int64_t> byMonth(counts.value().begin(), counts.value().end());
+    std::vector<DueMonth> strip;
+    for (int ahead = 0; ahead < months; ++ahead) {
+        const MonthYear month = on.month().plusMonths(ahead);
+        strip.push_back({month, byMonth[month.text()]});
+    }
+    return strip;
+}
+
+} // namespace tarebook
