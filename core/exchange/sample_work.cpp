@@ -1,0 +1,431 @@
+#include "core/exchange/sample_work.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/shop/card.h"
+#include "core/shop/returns.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr int kDaysAYear = 365;
+constexpr int kMorning = 7 * 60;
+constexpr int kNoon = 12 * 60;
+constexpr int kEvening = 15 * 60;
+constexpr int kClosing = 18 * 60 + 30;
+constexpr int kSmallJob = 15;   // tenths of a pound
+constexpr int kNearlyFull = 40; // tenths of a pound of room
+constexpr int kStaleDays = 100; // gas that nobody used for so long goes back
+constexpr std::size_t kSmallBatch = 40;
+constexpr std::size_t kUnitsABatchLine = 150;
+constexpr int kTestMonths = 60;
+constexpr int kLooked = 60; // cylinders looked at in a pool before giving up: the day must not grow with it
+
+bool isWeekend(Date date) {
+    // 1970-01-01 was a Thursday.
+    const int weekday = (date.dayNumber() % 7 + 7 + 4) % 7;
+    return weekday == 0 || weekday == 6;
+}
+
+Error notTaken(const Recorded& recorded) {
+    return Error{"the sample shop could not be written: " + recorded.error.wrong, recorded.error.right};
+}
+
+} // namespace
+
+Instant SampleWork::moment(Date date, int minuteOfDay) const {
+    const auto found = m_shop.zone().fromLocal(date, minuteOfDay / 60, minuteOfDay % 60);
+    return found ? found.value() : m_shop.zone().startOf(date);
+}
+
+void SampleWork::setTime(Date date, int minuteOfDay) {
+    m_clock.set(std::max(m_clock.now(), moment(date, minuteOfDay)));
+}
+
+Result<bool> SampleWork::write(Date date, int minuteOfDay) {
+    if (m_drafts.empty()) {
+        return true;
+    }
+    setTime(date, minuteOfDay);
+    const Recorded recorded = m_shop.record(m_drafts);
+    m_drafts.clear();
+    if (!recorded.ok()) {
+        return notTaken(recorded);
+    }
+    return true;
+}
+
+bool SampleWork::mayBeFilled(const SampleUnit& unit, Date date) const {
+    return !unit.busy && !unit.gone && date.plusDays(30).month() <= unit.due;
+}
+
+int SampleWork::limitFor(const SampleUnit& unit, const std::string& refrigerant) {
+    const std::string key =
+        fmt::format("{} {} {}", unit.model.specification, unit.model.capacityTenths, refrigerant);
+    const auto known = m_limits.find(key);
+    if (known != m_limits.end()) {
+        return known->second;
+    }
+    CylinderState state;
+    state.plate = sampleCylinder(unit, m_clock.now()).plate;
+    const Limits limits = limitsFor(m_shop, state, refrigerant);
+    const int tenths = limits.known && limits.pressureSuits
+                           ? static_cast<int>(limits.net.milligrams() * 1'000 / 45'359'237)
+                           : 0;
+    m_limits[key] = tenths;
+    return tenths;
+}
+
+void SampleWork::sortPools() {
+    m_partFilled.clear();
+    m_supply.clear();
+    m_empties.clear();
+    m_freshSupply.clear();
+    for (std::size_t place = m_world.kept; place < m_world.units.size(); ++place) {
+        const SampleUnit& unit = m_world.units[place];
+        if (unit.gone || unit.busy) {
+            continue;
+        }
+        if (unit.supply) {
+            (unit.refrigerant.empty() ? m_freshSupply : m_supply[unit.refrigerant]).push_back(place);
+        } else if (unit.refrigerant.empty()) {
+            m_empties.push_back(place);
+        } else {
+            m_partFilled[{unit.refrigerant, unit.owner}].push_back(place);
+        }
+    }
+}
+
+int SampleWork::unitToFill(const System& system, int tenths, Date date) {
+    int looked = 0;
+    for (const std::size_t place : m_partFilled[{system.refrigerant, system.customer}]) {
+        const SampleUnit& unit = m_world.units[place];
+        const bool its = unit.refrigerant == system.refrigerant && unit.owner == system.customer;
+        if (its && mayBeFilled(unit, date) && unit.limitTenths - unit.netTenths >= tenths) {
+            return static_cast<int>(place);
+        }
+        if (++looked >= kLooked) {
+            break;
+        }
+    }
+    for (int attempt = 0; attempt < kLooked && !m_empties.empty(); ++attempt) {
+        const std::size_t place = m_empties[m_random.below(m_empties.size())];
+        const SampleUnit& unit = m_world.units[place];
+        if (mayBeFilled(unit, date) && unit.refrigerant.empty() &&
+            limitFor(unit, system.refrigerant) >= tenths) {
+            return static_cast<int>(place);
+        }
+    }
+    return -1;
+}
+
+void SampleWork::refill(SampleUnit& unit, const std::string& refrigerant, Date date, int minute) {
+    const int limit = limitFor(unit, refrigerant);
+    const int tenths = limit - unit.netTenths - 5;
+    if (tenths < kSmallJob || !mayBeFilled(unit, date)) {
+        return;
+    }
+    Movement movement;
+    movement.source = {AccountKind::supplier, m_random.pick(m_world.suppliers).name};
+    movement.target = Account::cylinder(unit.serial);
+    movement.mass = tenthsOfPound(tenths);
+    movement.refrigerant = refrigerant;
+    movement.state = GasState::unused;
+    nlohmann::json body = movementBody(movement);
+    body["note"] = fmt::format("delivery note {}", m_random.between(10'000, 99'999));
+    m_drafts.push_back(m_shop.draft(EntryKind::bought, body, moment(date, minute)));
+    unit.refrigerant = refrigerant;
+    unit.owner.clear();
+    unit.netTenths += tenths;
+    unit.limitTenths = limit;
+    unit.lastUsed = date.dayNumber();
+}
+
+int SampleWork::unitToEmpty(const System& system, int tenths, Date date, int minute) {
+    if (m_random.chance(35)) {
+        for (const std::size_t place : m_partFilled[{system.refrigerant, system.customer}]) {
+            const SampleUnit& unit = m_world.units[place];
+            const bool its = unit.refrigerant == system.refrigerant && unit.owner == system.customer;
+            if (its && !unit.busy && !unit.gone && unit.netTenths >= tenths) {
+                return static_cast<int>(place);
+            }
+        }
+    }
+    auto& pool = m_supply[system.refrigerant];
+    for (int attempt = 0; attempt < kLooked && !pool.empty(); ++attempt) {
+        const std::size_t place = pool[m_random.below(pool.size())];
+        SampleUnit& unit = m_world.units[place];
+        if (unit.busy || unit.gone || unit.refrigerant != system.refrigerant) {
+            continue;
+        }
+        if (unit.netTenths < tenths) {
+            refill(unit, system.refrigerant, date, minute);
+        }
+        if (unit.netTenths >= tenths) {
+            return static_cast<int>(place);
+        }
+    }
+    for (int attempt = 0; attempt < kLooked && !m_freshSupply.empty(); ++attempt) {
+        const std::size_t place = m_freshSupply[m_random.below(m_freshSupply.size())];
+        SampleUnit& unit = m_world.units[place];
+        if (unit.refrigerant.empty() && mayBeFilled(unit, date) &&
+            limitFor(unit, system.refrigerant) >= tenths) {
+            refill(unit, system.refrigerant, date, minute);
+            if (unit.netTenths >= tenths) {
+                pool.push_back(place);
+                return static_cast<int>(place);
+            }
+        }
+    }
+    return -1;
+}
+
+void SampleWork::startJob(Date date, int minute) {
+    Job job;
+    job.system = m_random.below(m_world.systems.size());
+    const System& system = m_world.systems[job.system];
+    const int nominal = static_cast<int>(system.nominalCharge->milligrams() * 1'000 / 45'359'237);
+    job.recover = m_random.chance(55);
+    job.tenths =
+        job.recover ? nominal * m_random.between(40, 97) / 100 : nominal * m_random.between(6, 35) / 100;
+    job.tenths = std::max(job.tenths, kSmallJob);
+    const int found =
+        job.recover ? unitToFill(system, job.tenths, date) : unitToEmpty(system, job.tenths, date, minute);
+    if (found < 0) {
+        return;
+    }
+    job.unit = static_cast<std::size_t>(found);
+    job.person = m_random.pick(m_world.technicians).name;
+    job.name = fmt::format("J-{}", 2'000 + ++m_jobs);
+    SampleUnit& unit = m_world.units[job.unit];
+    unit.busy = true;
+    m_drafts.push_back(m_shop.draft(EntryKind::jobSet,
+                                    {{"job", job.name}, {"system", system.key()}, {"person", job.person}},
+                                    moment(date, minute)));
+    m_drafts.push_back(m_shop.draft(EntryKind::handedOut,
+                                    {{"serial", unit.serial},
+                                     {"person", job.person},
+                                     {"job", job.name},
+                                     {"purpose", job.recover ? "recover" : "charge"},
+                                     {"system", system.key()},
+                                     {"refrigerant", system.refrigerant},
+                                     {"planned_mg", tenthsOfPound(job.tenths).milligrams()}},
+                                    moment(date, minute)));
+    const int days = m_random.chance(80)   ? 0
+                     : m_random.chance(80) ? m_random.between(1, 4)
+                                           : m_random.between(5, 25);
+    Date back = date.plusDays(days);
+    while (isWeekend(back)) {
+        back = back.plusDays(1);
+    }
+    m_returns[back].push_back(job);
+}
+
+void SampleWork::endJob(const Job& job, Date date, int minute) {
+    SampleUnit& unit = m_world.units[job.unit];
+    const System& system = m_world.systems[job.system];
+    Movement movement;
+    movement.source =
+        job.recover ? Account{AccountKind::system, system.key()} : Account::cylinder(unit.serial);
+    movement.target =
+        job.recover ? Account::cylinder(unit.serial) : Account{AccountKind::system, system.key()};
+    movement.mass = tenthsOfPound(job.tenths);
+    if (job.recover) {
+        movement.refrigerant = system.refrigerant;
+        movement.owner = system.customer;
+        if (unit.refrigerant.empty()) {
+            m_partFilled[{system.refrigerant, system.customer}].push_back(job.unit);
+        }
+        unit.refrigerant = system.refrigerant;
+        unit.owner = system.customer;
+        unit.limitTenths = limitFor(unit, system.refrigerant);
+    }
+    const int before = unit.model.tareTenths + unit.netTenths;
+    unit.netTenths += job.recover ? job.tenths : -job.tenths;
+    nlohmann::json body = movementBody(movement);
+    body["cylinder"] = unit.serial;
+    body["gross_before_mg"] = tenthsOfPound(before).milligrams();
+    body["gross_after_mg"] = tenthsOfPound(unit.model.tareTenths + unit.netTenths).milligrams();
+    body["tare_mg"] = tenthsOfPound(unit.model.tareTenths).milligrams();
+    body["tolerance_mg"] = m_shop.settings().weighingTolerance.milligrams();
+    body["job"] = job.name;
+    body["person"] = job.person;
+    m_drafts.push_back(
+        m_shop.draft(job.recover ? EntryKind::recovered : EntryKind::charged, body, moment(date, minute)));
+    m_drafts.push_back(m_shop.draft(EntryKind::returned,
+                                    {{"serial", unit.serial}, {"person", job.person}, {"place", "rack"}},
+                                    moment(date, minute)));
+    unit.busy = false;
+    unit.lastUsed = date.dayNumber();
+    if (unit.netTenths == 0) {
+        m_drafts.push_back(
+            m_shop.draft(EntryKind::evacuated, {{"serial", unit.serial}}, moment(date, minute)));
+        unit.refrigerant.clear();
+        unit.owner.clear();
+    }
+}
+
+void SampleWork::testCylinders(Date date) {
+    const MonthYear month = date.month();
+    for (std::size_t place = m_world.kept; place < m_world.units.size(); ++place) {
+        SampleUnit& unit = m_world.units[place];
+        const bool ready = !unit.busy && !unit.gone && unit.netTenths == 0;
+        if (!ready || unit.due > month || !m_random.chance(70)) {
+            continue;
+        }
+        const Instant when = moment(date, kNoon);
+        if (m_random.chance(4)) {
+            m_drafts.push_back(
+                m_shop.draft(EntryKind::condemned,
+                             {{"serial", unit.serial}, {"reason", "failed its requalification"}}, when));
+            m_drafts.push_back(
+                m_shop.draft(EntryKind::retired, {{"serial", unit.serial}, {"reason", "scrapped"}}, when));
+            unit.gone = true;
+            continue;
+        }
+        m_drafts.push_back(m_shop.draft(EntryKind::retested,
+                                        {{"serial", unit.serial},
+                                         {"month", month.text()},
+                                         {"method", "volumetric"},
+                                         {"requalifier", "X901"}},
+                                        when));
+        unit.due = month.plusMonths(kTestMonths);
+    }
+}
+
+Result<bool> SampleWork::shipBatches(Date date) {
+    std::vector<std::vector<std::string>> batches(m_world.reclaimers.size());
+    for (std::size_t place = m_world.kept; place < m_world.units.size(); ++place) {
+        SampleUnit& unit = m_world.units[place];
+        const bool full = unit.limitTenths - unit.netTenths < kNearlyFull;
+        const bool stale = date.dayNumber() - unit.lastUsed > kStaleDays;
+        if (unit.busy || unit.gone || unit.supply || unit.netTenths == 0 || !(full || stale)) {
+            continue;
+        }
+        auto& batch = batches[place % batches.size()];
+        if (batch.size() < std::max(kSmallBatch, m_world.units.size() / kUnitsABatchLine)) {
+            batch.push_back(unit.serial);
+            unit.busy = true;
+        }
+    }
+    for (std::size_t number = 0; number < batches.size(); ++number) {
+        if (batches[number].empty()) {
+            continue;
+        }
+        const std::string name = nextBatchName(m_shop);
+        const Recorded prepared =
+            prepareBatch(m_shop, name, m_world.reclaimers[number].name, batches[number]);
+        if (!prepared.ok()) {
+            return notTaken(prepared);
+        }
+        setTime(date, kNoon + 60);
+        const Recorded shipped = shipBatch(m_shop, name, "own van");
+        if (!shipped.ok()) {
+            return notTaken(shipped);
+        }
+        const Date arrives = date.plusDays(m_random.between(8, 26));
+        plan(arrives, [this, name, arrives] { return receive(name, arrives); });
+    }
+    return true;
+}
+
+Result<bool> SampleWork::receive(const std::string& name, Date date) {
+    const auto sent = batch(m_shop, name);
+    if (!sent) {
+        return sent.error();
+    }
+    std::vector<ReceiptLine> lines;
+    for (const BatchLine& line : sent.value().lines) {
+        const int off = m_random.chance(15) ? m_random.between(-9, 3) : 0;
+        lines.push_back({line.serial,
+                         Mass::fromMilligrams(line.gross.milligrams() + tenthsOfPound(off).milligrams()),
+                         line.tare, ""});
+        if (lines.back().gross < lines.back().tare) {
+            lines.back().gross = lines.back().tare;
+        }
+    }
+    const Recorded received =
+        receiveBatch(m_shop, name, fmt::format("R-{}", m_random.between(10'000, 99'999)), lines);
+    if (!received.ok()) {
+        return notTaken(received);
+    }
+    const Date settles = date.plusDays(3);
+    plan(settles, [this, name, settles] { return settle(name, settles); });
+    return true;
+}
+
+Result<bool> SampleWork::settle(const std::string& name, Date date) {
+    const auto sent = batch(m_shop, name);
+    if (!sent) {
+        return sent.error();
+    }
+    const Recorded settled = settleBatch(m_shop, name, {}, "");
+    if (!settled.ok()) {
+        return notTaken(settled);
+    }
+    std::map<std::string, std::size_t> places;
+    for (std::size_t place = 0; place < m_world.units.size(); ++place) {
+        places[m_world.units[place].serial] = place;
+    }
+    for (const BatchLine& line : sent.value().lines) {
+        SampleUnit& unit = m_world.units[places[line.serial]];
+        m_drafts.push_back(
+            m_shop.draft(EntryKind::evacuated, {{"serial", unit.serial}}, moment(date, kNoon)));
+        unit.refrigerant.clear();
+        unit.owner.clear();
+        unit.netTenths = 0;
+        unit.busy = false;
+    }
+    return write(date, kNoon + 30);
+}
+
+Result<bool> SampleWork::day(Date date) {
+    setTime(date, kMorning);
+    const bool working = !isWeekend(date);
+    if (working) {
+        if (date.day() <= 7) {
+            sortPools();
+        }
+        m_owed += m_jobsAYear * 7 / 5; // five days of the week bring the year's jobs
+        int minute = kMorning;
+        for (; m_owed >= kDaysAYear; m_owed -= kDaysAYear) {
+            startJob(date, minute);
+            minute = std::min(minute + 1, kNoon - 1);
+        }
+    }
+    const auto events = m_events.find(date);
+    if (events != m_events.end()) {
+        const auto written = write(date, kNoon - 1);
+        if (!written) {
+            return written;
+        }
+        setTime(date, kNoon);
+        for (std::size_t number = 0; number < events->second.size(); ++number) {
+            auto done = events->second[number]();
+            if (!done) {
+                return done;
+            }
+        }
+        m_events.erase(events);
+    }
+    if (working && date.day() == 10) {
+        testCylinders(date);
+    }
+    int minute = kEvening;
+    for (const Job& job : m_returns[date]) {
+        endJob(job, date, minute);
+        minute = std::min(minute + 1, kClosing - 1);
+    }
+    m_returns.erase(date);
+    auto written = write(date, kClosing);
+    if (written && working && (date.day() == 5 || date.day() == 20)) {
+        written = shipBatches(date);
+        sortPools();
+    }
+    return written;
+}
+
+} // namespace tarebook

@@ -1,0 +1,82 @@
+#include <filesystem>
+#include <fstream>
+#include <set>
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "core/base/sha256.h"
+#include "core/exchange/sample_shop.h"
+#include "core/shop/today.h"
+
+using namespace tarebook;
+
+namespace {
+
+class SampleShopTest : public testing::Test {
+protected:
+    void SetUp() override {
+        m_folder = std::filesystem::temp_directory_path() / fmt::format("tarebook-sample-{}", ::getpid());
+        std::filesystem::create_directories(m_folder);
+    }
+    void TearDown() override { std::filesystem::remove_all(m_folder); }
+
+    [[nodiscard]] std::string file(const std::string& name) const { return (m_folder / name).string(); }
+
+    std::unique_ptr<Shop> open(const std::string& name) {
+        Environment environment{TAREBOOK_RESOURCE_DIR, &m_clock, systemIds(), "TEST"};
+        auto opened = Shop::open(file(name), environment);
+        EXPECT_TRUE(opened.shop) << opened.error.text();
+        return std::move(opened.shop);
+    }
+
+    std::filesystem::path m_folder;
+    SetClock m_clock{Instant::parse("2026-11-21T15:00:00Z").value()};
+};
+
+} // namespace
+
+TEST_F(SampleShopTest, HasAllTheWaysItGoesWrong) {
+    const auto made = makeSampleShop(file("a.tarebook"), {160, 3, 1}, TAREBOOK_RESOURCE_DIR);
+    ASSERT_TRUE(made) << made.error().text();
+    const auto shop = open("a.tarebook");
+    EXPECT_GT(shop->store().headSeq(), 3'000);
+    const auto list = today(*shop, shop->today());
+    ASSERT_TRUE(list);
+    std::set<std::string> rules;
+    for (const Alert& alert : list.value().alerts) {
+        rules.insert(alert.finding.rule);
+        EXPECT_FALSE(alert.finding.headline.empty());
+    }
+    for (const char* rule : {"fill.overfilled", "contents.mixed", "contents.unknown", "retest.filled-late",
+                             "retest.overdue", "retest.due-soon", "custody.out-long", "weight.differs",
+                             "person.certificate", "batch.no-receipt", "pressure.five-quarters"}) {
+        EXPECT_TRUE(rules.contains(rule)) << rule;
+    }
+    const auto entries = shop->store().entries(1, shop->store().headSeq(), {EntryKind::entryReversed});
+    ASSERT_TRUE(entries);
+    EXPECT_FALSE(entries.value().empty());
+    const auto verified = shop->store().verify();
+    ASSERT_TRUE(verified);
+    EXPECT_TRUE(verified.value().problems.empty()) << verified.value().problems.front();
+}
+
+TEST_F(SampleShopTest, SameOptionsGiveTheSameJournal) {
+    ASSERT_TRUE(makeSampleShop(file("a.tarebook"), {40, 1, 7}, TAREBOOK_RESOURCE_DIR));
+    ASSERT_TRUE(makeSampleShop(file("b.tarebook"), {40, 1, 7}, TAREBOOK_RESOURCE_DIR));
+    ASSERT_TRUE(makeSampleShop(file("c.tarebook"), {40, 1, 8}, TAREBOOK_RESOURCE_DIR));
+    EXPECT_EQ(open("a.tarebook")->store().headDigest(), open("b.tarebook")->store().headDigest());
+    EXPECT_NE(open("a.tarebook")->store().headDigest(), open("c.tarebook")->store().headDigest());
+}
+
+TEST_F(SampleShopTest, RefusesWhatCannotBeAndLeavesNothingWhenStopped) {
+    EXPECT_FALSE(makeSampleShop(file("a.tarebook"), {5, 1, 1}, TAREBOOK_RESOURCE_DIR));
+    EXPECT_FALSE(makeSampleShop(file("a.tarebook"), {40, 0, 1}, TAREBOOK_RESOURCE_DIR));
+    const auto stopped = makeSampleShop(file("a.tarebook"), {40, 1, 1}, TAREBOOK_RESOURCE_DIR,
+                                        [](std::int64_t done, std::int64_t) { return done < 20; });
+    EXPECT_FALSE(stopped);
+    EXPECT_FALSE(std::filesystem::exists(file("a.tarebook")));
+    std::ofstream(file("taken")) << "mine";
+    EXPECT_FALSE(makeSampleShop(file("taken"), {40, 1, 1}, TAREBOOK_RESOURCE_DIR));
+    EXPECT_TRUE(std::filesystem::exists(file("taken")));
+}
