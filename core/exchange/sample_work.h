@@ -10,6 +10,11 @@
 
 namespace tarebook {
 
+/// What is said when the books did not take what the generator made.
+[[nodiscard]] inline Error notTaken(const Recorded& recorded) {
+    return Error{"the sample shop could not be written: " + recorded.error.wrong, recorded.error.right};
+}
+
 /// The ordinary days of the invented shop: jobs, new gas, tests, batches. One transaction a day for the jobs,
 /// as a clerk writes up the tickets in the evening; batches go through the front desk one by one.
 class SampleWork {

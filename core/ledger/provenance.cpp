@@ -13,9 +13,9 @@ namespace tarebook {
 
 namespace {
 
-/// Mass in steps of 2^-36 mg. A flow is cut to whole steps and what is cut off stays behind, so nothing is
-/// lost or made; an error of 2^-36 mg a leg needs 10^10 legs to reach a milligram. A lot is at most 1000 t
-/// (2^40 mg), so a product with a content below 2^50 mg stays within 127 bits.
+/// Mass in steps of 2^-36 mg. A flow is cut to whole steps and the rest stays behind: nothing is lost or
+/// made, and it takes 10^10 legs to err by a milligram. A lot is at most 1000 t (2^40 mg), so a product with
+/// a content below 2^50 mg stays within 127 bits.
 __extension__ using Fine = __int128;
 constexpr int kFineBits = 36;
 
@@ -60,8 +60,7 @@ LegPlace placeOf(const Leg& leg) {
 }
 
 LegPlace lastPlace(std::optional<Instant> until) {
-    constexpr auto kLastSecond = std::numeric_limits<std::int64_t>::max();
-    const Instant occurred = until.value_or(Instant::fromSeconds(kLastSecond));
+    const Instant occurred = until.value_or(Instant::fromSeconds(std::numeric_limits<std::int64_t>::max()));
     return {Moment{occurred, std::numeric_limits<Sequence>::max()}, std::numeric_limits<int>::max()};
 }
 

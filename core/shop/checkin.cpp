@@ -327,13 +327,6 @@ Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
     return review;
 }
 
-Review cannotBe(const std::string& serial, const Error& error) {
-    Review review;
-    review.findings.push_back(
-        planFinding("cylinder:" + serial, "entry.impossible", Severity::refusal, error.wrong, error.right));
-    return review;
-}
-
 } // namespace
 
 Review review(Shop& shop, const CheckIn& facts) {
@@ -353,72 +346,6 @@ Recorded checkIn(Shop& shop, const CheckIn& facts) {
     Recorded recorded = shop.record(read.value().drafts);
     recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());
     return recorded;
-}
-
-Review review(Shop& shop, const Decant& plan) {
-    const auto source = stateNamed(shop, plan.from);
-    const auto target = stateNamed(shop, plan.to);
-    if (!source || !target) {
-        return cannotBe(!source ? plan.from : plan.to, !source ? source.error() : target.error());
-    }
-    if (plan.from == plan.to || plan.mass.milligrams() <= 0) {
-        return cannotBe(plan.from, plan.from == plan.to
-                                       ? Error{"a cylinder cannot be decanted into itself", "name another"}
-                                       : Error{"nothing is decanted", "give the mass, as 3.2 lb"});
-    }
-    const Display display = shop.display();
-    Review review;
-    const Holding& content = source.value().content;
-    if (content.total() < plan.mass) {
-        review.findings.push_back(planFinding(
-            "cylinder:" + plan.from, "plan.empty", Severity::refusal,
-            fmt::format("{} holds only {}.", plan.from, display.mass(content.total())), "Weigh it first."));
-    }
-    PlanAsk ask;
-    ask.back = shop.today();
-    ask.refrigerant = contentsText(content);
-    ask.owner = content.empty() ? std::string() : content.parts().begin()->first.owner;
-    const PlanUse use = planUse(shop, target.value(), ask);
-    review.findings.insert(review.findings.end(), use.findings.begin(), use.findings.end());
-    if (use.fits() && use.room < plan.mass) {
-        review.findings.push_back(planFinding(
-            "cylinder:" + plan.to, "plan.room", Severity::refusal,
-            fmt::format("{} has room for {} only.", plan.to, display.limit(use.room)), "Decant less."));
-    }
-    std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
-    return review;
-}
-
-Recorded decant(Shop& shop, const Decant& facts) {
-    const auto source = stateNamed(shop, facts.from);
-    const auto target = stateNamed(shop, facts.to);
-    if (!source || !target) {
-        return notRecorded(!source ? source.error() : target.error());
-    }
-    if (facts.mass.milligrams() <= 0) {
-        return notRecorded({"nothing is decanted", "give the mass, as 3.2 lb"});
-    }
-    if (facts.occurred && *facts.occurred > shop.now()) {
-        return notRecorded({"it cannot have happened after now", "check the day"});
-    }
-    Movement movement;
-    movement.source = Account::cylinder(facts.from);
-    movement.target = Account::cylinder(facts.to);
-    movement.mass = facts.mass;
-    nlohmann::json body = movementBody(movement);
-    if (!facts.note.empty()) {
-        body["note"] = facts.note;
-    }
-    return shop.record({shop.draft(EntryKind::decanted, body, facts.occurred)});
-}
-
-Recorded weigh(Shop& shop, const std::string& serial, Mass gross, std::optional<Instant> occurred) {
-    CheckIn facts;
-    facts.serial = serial;
-    facts.grossAfter = gross;
-    facts.comesBack = false;
-    facts.occurred = occurred;
-    return checkIn(shop, facts);
 }
 
 } // namespace tarebook

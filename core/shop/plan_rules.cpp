@@ -260,6 +260,13 @@ Finding planFinding(const std::string& subject, std::string rule, Severity sever
     return finding;
 }
 
+Review cannotBe(const std::string& serial, const Error& error) {
+    Review review;
+    review.findings.push_back(
+        planFinding("cylinder:" + serial, "entry.impossible", Severity::refusal, error.wrong, error.right));
+    return review;
+}
+
 std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner) {
     std::string text;
     const Display display = shop.display();

@@ -35,6 +35,9 @@ struct PlanUse {
 [[nodiscard]] Finding planFinding(const std::string& subject, std::string rule, Severity severity,
                                   std::string headline, std::string remedy);
 
+/// A review of what cannot be at all: rule `entry.impossible`.
+[[nodiscard]] Review cannotBe(const std::string& serial, const Error& error);
+
 /// Whose used gas is inside that may not go into this owner's equipment, in a sentence; empty when it may (40
 /// CFR 82.154(d): used gas goes back only to the same owner unless reclaimed; used in part is used).
 [[nodiscard]] std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner);
