@@ -24,6 +24,14 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 
 // One function a verb (or a family of verbs), each in the file of its name: it adds the verb, its options and
 // the callback that does the work.
+void addBatchCommands(CLI::App& program, CommandContext& context);
+void addBooksCommands(CLI::App& program, CommandContext& context);
+void addCounterCommands(CLI::App& program, CommandContext& context);
+void addFleetCommands(CLI::App& program, CommandContext& context);
+void addImportCommand(CLI::App& program, CommandContext& context);
+void addPeopleCommands(CLI::App& program, CommandContext& context);
+void addRegisterCommands(CLI::App& program, CommandContext& context);
+void addShopFileCommands(CLI::App& program, CommandContext& context);
 void addDueCommand(CLI::App& program, CommandContext& context);
 void addLimitsCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);

@@ -23,6 +23,14 @@ int main(int argc, char** argv) {
     tarebook::addSaturationCommand(program, context);
     tarebook::addDueCommand(program, context);
     tarebook::addRulesCommand(program, context);
+    tarebook::addShopFileCommands(program, context);
+    tarebook::addImportCommand(program, context);
+    tarebook::addRegisterCommands(program, context);
+    tarebook::addPeopleCommands(program, context);
+    tarebook::addFleetCommands(program, context);
+    tarebook::addCounterCommands(program, context);
+    tarebook::addBatchCommands(program, context);
+    tarebook::addBooksCommands(program, context);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

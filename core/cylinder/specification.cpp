@@ -4,6 +4,8 @@
 #include <array>
 #include <charconv>
 
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "core/base/text.h"
@@ -36,7 +38,11 @@ bool suffixSuits(std::string_view suffix, std::string_view type) {
 std::string_view nearest(std::string_view type) {
     return *std::min_element(kTypes.begin(), kTypes.end(),
                              [type](std::string_view one, std::string_view other) {
-                                 return editDistance(type, one) < editDistance(type, other);
+                                 // A letter misread is likelier than a letter left out.
+                                 const auto off = [type](std::string_view its) {
+                                     return std::pair(editDistance(type, its), its.size() != type.size());
+                                 };
+                                 return off(one) < off(other);
                              });
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/sheet.h"
 #include "core/exchange/column_map.h"
 #include "core/exchange/row_problem.h"
 #include "core/shop/shop.h"
@@ -51,11 +52,19 @@ public:
 private:
     SheetImport(Shop& shop, SheetKind kind, Sheet sheet);
     void readAgain();
+    void readCylinders();
+    void readPeople();
+    void readSystems();
+    void readMovements();
+    template <typename Row>
+    void take(const Result<std::vector<Row>>& rows,
+              const std::function<Result<std::vector<Draft>>(const Row&, std::string&)>& make);
     [[nodiscard]] std::vector<Draft> drafts() const;
 
     Shop* m_shop;
     SheetKind m_kind;
     Sheet m_sheet;
+    SheetHabits m_habits;
     ColumnMap m_map;
     std::vector<ImportRow> m_rows;
     std::vector<std::vector<Draft>> m_drafts; // of each row

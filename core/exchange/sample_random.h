@@ -23,7 +23,8 @@ public:
     [[nodiscard]] std::size_t below(std::size_t count) { return static_cast<std::size_t>(next() % count); }
     /// Both ends included.
     [[nodiscard]] int between(int least, int most) {
-        return least + static_cast<int>(below(static_cast<std::size_t>(most - least + 1)));
+        const auto span = static_cast<std::uint64_t>(most) - static_cast<std::uint64_t>(least) + 1;
+        return least + static_cast<int>(next() % span);
     }
     [[nodiscard]] bool chance(int percent) { return between(1, 100) <= percent; }
     template <typename Item> [[nodiscard]] const Item& pick(const std::vector<Item>& items) {

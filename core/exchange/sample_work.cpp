@@ -303,7 +303,7 @@ Result<bool> SampleWork::day(Date date) {
     }
     const auto events = m_events.find(date);
     if (events != m_events.end()) {
-        const auto written = write(date, kNoon - 1);
+        auto written = write(date, kNoon - 1);
         if (!written) {
             return written;
         }

@@ -92,7 +92,9 @@ private:
         case EntryKind::decanted:
             return fmt::format("Decanted {} from {} into {}{}", what, account("from"), account("to"), behind);
         default:
-            return fmt::format("Released {} from {}{}", what, account("from"), behind);
+            return text("to") == "atmosphere"
+                       ? fmt::format("Released {} from {}{}", what, account("from"), behind)
+                       : fmt::format("Sent {} from {} to {}{}", what, account("from"), account("to"), behind);
         }
     }
 

@@ -1,0 +1,239 @@
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "app/output.h"
+#include "app/shop_session.h"
+#include "core/papers/manifest.h"
+#include "core/shop/returns.h"
+
+namespace tarebook {
+
+namespace {
+
+struct Options : ShopOptions {
+    std::string name;
+    std::string reclaimer;
+    std::vector<std::string> serials;
+    std::string carrier;
+    std::string reference;
+    std::string note;
+    std::string occurred;
+    std::vector<std::string> lines; // SERIAL,GROSS,TARE[,ANALYSIS]
+    std::vector<std::string> gone;
+};
+using Work = std::function<int(Shop&, Options&, const CommandContext&)>;
+
+int candidates(Shop& shop, Options&, const CommandContext& context) {
+    const auto list = returnCandidates(shop);
+    if (!list) {
+        return refuse(list.error());
+    }
+    nlohmann::json array = nlohmann::json::array();
+    TextTable table({"serial", "may go", "line", "net", "gross", "gas of", "shipping, or why not"});
+    for (const ReturnCandidate& one : list.value()) {
+        array.push_back({{"serial", one.serial},
+                         {"eligible", one.eligible},
+                         {"line", one.line},
+                         {"content", one.content},
+                         {"net_kg", kilograms(one.net)},
+                         {"gross_kg", kilograms(one.gross)},
+                         {"owner", one.owner},
+                         {"shipping", one.shipping},
+                         {"reason", one.reason},
+                         {"remedy", one.remedy}});
+        table.add({one.serial, one.eligible ? "yes" : "no", one.line, shop.display().mass(one.net),
+                   shop.display().mass(one.gross), one.owner,
+                   one.eligible ? one.shipping : one.reason + (one.remedy.empty() ? "" : " " + one.remedy)});
+    }
+    if (context.json) {
+        printJson(array);
+    } else {
+        table.print();
+    }
+    return kDone;
+}
+
+nlohmann::json jsonOf(const Batch& its) {
+    nlohmann::json lines = nlohmann::json::array();
+    for (const BatchLine& line : its.lines) {
+        nlohmann::json object{{"serial", line.serial},           {"content", line.content},
+                              {"shipping", line.shipping},       {"gross_kg", kilograms(line.gross)},
+                              {"tare_kg", kilograms(line.tare)}, {"net_kg", kilograms(line.net)},
+                              {"analysis", line.analysis}};
+        object["received_net_kg"] = line.receivedNet ? kilograms(*line.receivedNet) : nlohmann::json();
+        lines.push_back(std::move(object));
+    }
+    return {{"batch", its.name},
+            {"reclaimer", its.reclaimer},
+            {"status", its.status},
+            {"reference", its.reference},
+            {"gross_kg", kilograms(its.gross())},
+            {"net_kg", kilograms(its.net())},
+            {"lines", lines},
+            {"entries", its.entries}};
+}
+
+int list(Shop& shop, Options&, const CommandContext& context) {
+    const auto all = batches(shop);
+    if (!all) {
+        return refuse(all.error());
+    }
+    nlohmann::json array = nlohmann::json::array();
+    TextTable table({"batch", "reclaimer", "status", "cylinders", "net", "gross", "receipt"});
+    for (const Batch& one : all.value()) {
+        array.push_back(jsonOf(one));
+        table.add({one.name, one.reclaimer, one.status, std::to_string(one.lines.size()),
+                   shop.display().mass(one.net()), shop.display().mass(one.gross()), one.reference});
+    }
+    if (context.json) {
+        printJson(array);
+    } else {
+        table.print();
+    }
+    return kDone;
+}
+
+int show(Shop& shop, Options& options, const CommandContext& context) {
+    const auto its = batch(shop, options.name);
+    if (!its) {
+        return refuse(its.error());
+    }
+    if (context.json) {
+        printJson(jsonOf(its.value()));
+        return kDone;
+    }
+    const Display display = shop.display();
+    fmt::print("{} for {}, {}\n", its.value().name, its.value().reclaimer, its.value().status);
+    TextTable table({"serial", "contents", "gross", "tare", "net", "received", "difference", "analysis"});
+    for (const BatchLine& line : its.value().lines) {
+        std::string difference;
+        if (line.receivedNet) {
+            const std::int64_t off = line.receivedNet->milligrams() - line.net.milligrams();
+            difference =
+                fmt::format("{}{} ({:+.1f} %)", off > 0 ? "+" : "", display.mass(Mass::fromMilligrams(off)),
+                            line.net.milligrams() == 0 ? 0.0
+                                                       : 100.0 * static_cast<double>(off) /
+                                                             static_cast<double>(line.net.milligrams()));
+        }
+        table.add({line.serial, line.content, display.mass(line.gross), display.mass(line.tare),
+                   display.mass(line.net), line.receivedNet ? display.mass(*line.receivedNet) : "",
+                   difference, line.analysis});
+    }
+    table.print();
+    return kDone;
+}
+
+int prepare(Shop& shop, Options& options, const CommandContext& context) {
+    const std::string name = options.name.empty() ? nextBatchName(shop) : options.name;
+    return report(prepareBatch(shop, name, options.reclaimer, options.serials), shop, context.json,
+                  {{"batch", name}});
+}
+
+int ship(Shop& shop, Options& options, const CommandContext& context) {
+    const auto occurred = momentIn(shop, options.occurred);
+    return occurred
+               ? report(shipBatch(shop, options.name, options.carrier, occurred.value()), shop, context.json)
+               : refuse(occurred.error());
+}
+
+Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
+    const std::size_t first = text.find(',');
+    const std::size_t second = text.find(',', first + 1);
+    if (first == std::string::npos || second == std::string::npos) {
+        return Error{fmt::format("{} is no line of a receipt", text), "as 'A102,49.1 lb,28.1 lb,analysis'"};
+    }
+    const std::size_t third = text.find(',', second + 1);
+    const auto gross = massIn(shop, text.substr(first + 1, second - first - 1));
+    const auto tare =
+        massIn(shop, text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
+    if (!gross || !tare || !gross.value() || !tare.value()) {
+        return Error{fmt::format("{}: gross or tare cannot be read", text),
+                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
+    }
+    return ReceiptLine{text.substr(0, first), *gross.value(), *tare.value(),
+                       third == std::string::npos ? std::string() : text.substr(third + 1)};
+}
+
+int receive(Shop& shop, Options& options, const CommandContext& context) {
+    std::vector<ReceiptLine> lines;
+    for (const std::string& text : options.lines) {
+        const auto line = lineIn(shop, text);
+        if (!line) {
+            return refuse(line.error());
+        }
+        lines.push_back(line.value());
+    }
+    const auto occurred = momentIn(shop, options.occurred);
+    return occurred ? report(receiveBatch(shop, options.name, options.reference, lines, occurred.value()),
+                             shop, context.json)
+                    : refuse(occurred.error());
+}
+
+int settle(Shop& shop, Options& options, const CommandContext& context) {
+    const auto occurred = momentIn(shop, options.occurred);
+    return occurred ? report(settleBatch(shop, options.name, options.gone, options.note, occurred.value()),
+                             shop, context.json)
+                    : refuse(occurred.error());
+}
+
+int manifest(Shop& shop, Options& options, const CommandContext& context) {
+    const auto made = manifestOf(shop, options.name);
+    if (!made) {
+        return refuse(made.error());
+    }
+    if (context.json) {
+        printJson(jsonOf(made.value()));
+    } else {
+        fmt::print("{}", manifestText(made.value()));
+    }
+    return kDone;
+}
+
+CLI::App* step(CLI::App& family, CommandContext& context, const std::shared_ptr<Options>& options,
+               const char* name, const char* help, Work work) {
+    CLI::App* verb = family.add_subcommand(name, help);
+    addShopOptions(*verb, options, context);
+    shopVerb(*verb, options, context, [options, work = std::move(work), &context](Shop& shop) {
+        return work(shop, *options, context);
+    });
+    return verb;
+}
+
+} // namespace
+
+void addBatchCommands(CLI::App& program, CommandContext& context) {
+    CLI::App* family = program.add_subcommand("batch", "Returns to a reclaimer: candidates, papers, receipt");
+    family->require_subcommand(1);
+    const auto options = std::make_shared<Options>();
+    step(*family, context, options, "candidates", "Which cylinders may go, which not and why", candidates);
+    step(*family, context, options, "list", "All batches", list);
+    step(*family, context, options, "show", "One batch with its receipt", show)
+        ->add_option("BATCH", options->name, "its name")
+        ->required();
+    CLI::App* verb =
+        step(*family, context, options, "prepare", "Set cylinders aside for a reclaimer", prepare);
+    verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();
+    verb->add_option("SERIAL", options->serials, "of the cylinders")->required();
+    verb->add_option("--name", options->name, "the next free one by default");
+    verb = step(*family, context, options, "ship", "It left", ship);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    verb->add_option("--carrier", options->carrier, "who carries it");
+    verb->add_option("--occurred", options->occurred, "when it left; now by default");
+    verb = step(*family, context, options, "receive", "Enter the reclaimer's receipt", receive);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    verb->add_option("--reference", options->reference, "number of the receipt");
+    verb->add_option("--line", options->lines, "SERIAL,GROSS,TARE[,ANALYSIS], once a cylinder")->required();
+    verb->add_option("--occurred", options->occurred, "day of the receipt; now by default");
+    verb = step(*family, context, options, "settle", "Accept the reclaimer's weights; cylinders come back",
+                settle);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    verb->add_option("--gone", options->gone, "cylinders that do not come back");
+    verb->add_option("--note", options->note, "kept with the entry");
+    verb->add_option("--occurred", options->occurred, "when; now by default");
+    step(program, context, options, "manifest", "The paper that goes with a batch", manifest)
+        ->add_option("BATCH", options->name, "its name")
+        ->required();
+}
+
+} // namespace tarebook

@@ -1,0 +1,321 @@
+#include <fmt/core.h>
+
+#include "app/output.h"
+#include "app/shop_session.h"
+#include "core/shop/card.h"
+#include "core/shop/counter.h"
+
+namespace tarebook {
+
+namespace {
+
+struct OutOptions : ShopOptions {
+    CheckOut plan;
+    std::string purpose = "recover";
+    std::string expected;
+    std::string occurred;
+    std::string serial;
+    std::string back;
+};
+
+Purpose purposeOf(const std::string& word) {
+    return word == "charge" ? Purpose::charge : word == "carry" ? Purpose::carry : Purpose::recover;
+}
+
+void addPurpose(CLI::App& verb, std::string& purpose) {
+    verb.add_option("--purpose", purpose, "recover, charge or carry")
+        ->capture_default_str()
+        ->check(CLI::IsMember({"recover", "charge", "carry"}));
+}
+
+int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
+    const auto expected = massIn(shop, options.expected);
+    const auto occurred = momentIn(shop, options.occurred);
+    if (!expected || !occurred) {
+        return refuse(expected ? occurred.error() : expected.error());
+    }
+    options.plan.purpose = purposeOf(options.purpose);
+    options.plan.expected = expected.value();
+    options.plan.occurred = occurred.value();
+    return report(checkOut(shop, options.plan), shop, json);
+}
+
+nlohmann::json jsonOf(const Candidate& candidate) {
+    return {{"serial", candidate.serial},
+            {"room_kg", kilograms(candidate.room)},
+            {"max_gross_kg", kilograms(candidate.grossToStop)},
+            {"note", candidate.note}};
+}
+
+int planVerb(Shop& shop, const OutOptions& options, bool json) {
+    const auto expected = massIn(shop, options.expected);
+    if (!expected || !expected.value()) {
+        return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
+    }
+    JobPlan plan;
+    plan.purpose = purposeOf(options.purpose);
+    plan.system = options.plan.system;
+    plan.refrigerant = options.plan.refrigerant;
+    plan.expected = *expected.value();
+    if (!options.back.empty()) {
+        const auto back = Date::parse(options.back);
+        if (!back) {
+            return refuse(back.error());
+        }
+        plan.back = back.value();
+    }
+    const auto proposal = propose(shop, plan);
+    if (!proposal) {
+        return refuse(proposal.error());
+    }
+    const Proposal& its = proposal.value();
+    if (json) {
+        nlohmann::json answer{{"chosen", nlohmann::json::array()},
+                              {"others", nlohmann::json::array()},
+                              {"left_out", nlohmann::json::array()}};
+        for (const Candidate& one : its.chosen) {
+            answer["chosen"].push_back(jsonOf(one));
+        }
+        for (const Candidate& one : its.others) {
+            answer["others"].push_back(jsonOf(one));
+        }
+        for (const LeftOut& one : its.leftOut) {
+            answer["left_out"].push_back(
+                {{"serial", one.serial}, {"rule", one.rule}, {"reason", one.reason}});
+        }
+        if (!its.problem.empty()) {
+            answer["problem"] = its.problem;
+        }
+        printJson(answer);
+        return its.problem.empty() ? kDone : kRefused;
+    }
+    const Display display = shop.display();
+    TextTable table({"take", "room", "stop at gross", "why"});
+    for (const Candidate& one : its.chosen) {
+        table.add({one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+    }
+    for (const Candidate& one : its.others) {
+        table.add({"or " + one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+    }
+    if (!table.empty()) {
+        table.print();
+    }
+    TextTable left({"left out", "rule", "why"});
+    for (const LeftOut& one : its.leftOut) {
+        left.add({one.serial, one.rule, one.reason});
+    }
+    if (!left.empty()) {
+        left.print();
+    }
+    if (!its.problem.empty()) {
+        fmt::print(stderr, "tarebookctl: {}\n", its.problem);
+        return kRefused;
+    }
+    return kDone;
+}
+
+struct InOptions : ShopOptions {
+    CheckIn facts;
+    std::string gross;
+    std::string grossBefore;
+    std::string occurred;
+    std::string mass;
+    Decant decant;
+    bool staysOut = false;
+    bool dryRun = false;
+};
+
+/// The cylinder as it stands after it was recorded.
+nlohmann::json standing(Shop& shop, const std::string& serial) {
+    const auto its = card(shop, serial);
+    if (!its) {
+        return nlohmann::json::object();
+    }
+    const Card& after = its.value();
+    nlohmann::json answer{{"serial", serial},
+                          {"net_kg", kilograms(after.state.content.total())},
+                          {"content", contentName(after.state.content)}};
+    if (after.limits.known) {
+        answer["room_kg"] = kilograms(after.limits.room);
+        answer["max_gross_kg"] = kilograms(after.limits.grossToStop);
+    }
+    return answer;
+}
+
+void printStanding(Shop& shop, const std::string& serial) {
+    const auto its = card(shop, serial);
+    if (!its) {
+        return;
+    }
+    const Card& after = its.value();
+    const Display display = shop.display();
+    fmt::print("{}: {} {} inside{}\n", serial, display.mass(after.state.content.total()),
+               contentName(after.state.content),
+               after.limits.known
+                   ? fmt::format(", room {}, stop at {} gross", display.limit(after.limits.room),
+                                 display.limit(after.limits.grossToStop))
+                   : "");
+}
+
+int checkInVerb(Shop& shop, InOptions& options, bool json) {
+    const auto before = massIn(shop, options.grossBefore);
+    const auto after = massIn(shop, options.gross);
+    const auto occurred = momentIn(shop, options.occurred);
+    if (!before || !after || !occurred) {
+        return refuse(!before ? before.error() : !after ? after.error() : occurred.error());
+    }
+    CheckIn& facts = options.facts;
+    facts.grossBefore = before.value();
+    facts.grossAfter = after.value();
+    facts.occurred = occurred.value();
+    facts.comesBack = !options.staysOut;
+    if (options.dryRun) {
+        const Review reviewed = review(shop, facts);
+        if (json) {
+            printJson({{"findings", jsonOfFindings(reviewed.findings)}});
+        } else {
+            printFindings(reviewed.findings);
+        }
+        return kDone;
+    }
+    const Recorded recorded = checkIn(shop, facts);
+    const int code =
+        report(recorded, shop, json, json ? standing(shop, facts.serial) : nlohmann::json::object());
+    if (!json && recorded.ok()) {
+        printStanding(shop, facts.serial);
+    }
+    return code;
+}
+
+int decantVerb(Shop& shop, InOptions& options, bool json) {
+    const auto mass = massIn(shop, options.mass);
+    const auto occurred = momentIn(shop, options.occurred);
+    if (!mass || !mass.value() || !occurred) {
+        return refuse(!mass           ? mass.error()
+                      : !mass.value() ? Error{"the mass is missing", "as '3.2 lb'"}
+                                      : occurred.error());
+    }
+    options.decant.mass = *mass.value();
+    options.decant.occurred = occurred.value();
+    if (options.dryRun) {
+        const Review reviewed = review(shop, options.decant);
+        if (json) {
+            printJson({{"findings", jsonOfFindings(reviewed.findings)}});
+        } else {
+            printFindings(reviewed.findings);
+        }
+        return reviewed.refused() ? kRefused : kDone;
+    }
+    const Recorded recorded = decant(shop, options.decant);
+    const int code =
+        report(recorded, shop, json, json ? standing(shop, options.decant.to) : nlohmann::json::object());
+    if (!json && recorded.ok()) {
+        printStanding(shop, options.decant.from);
+        printStanding(shop, options.decant.to);
+    }
+    return code;
+}
+
+void addOut(CLI::App& program, CommandContext& context) {
+    {
+        CLI::App* verb = program.add_subcommand("checkout", "Hand cylinders to a technician for a job");
+        const auto options = std::make_shared<OutOptions>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("--person", options->plan.person, "who takes them")->required();
+        verb->add_option("--job", options->plan.job, "for which job");
+        addPurpose(*verb, options->purpose);
+        verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
+        verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
+        verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'");
+        verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        verb->add_option("SERIAL", options->plan.serials, "of the cylinders")->required();
+        shopVerb(*verb, options, context,
+                 [options, &context](Shop& shop) { return checkOutVerb(shop, *options, context.json); });
+    }
+    {
+        CLI::App* verb =
+            program.add_subcommand("plan", "Which cylinders should go out for a job, and why not the others");
+        const auto options = std::make_shared<OutOptions>();
+        addShopOptions(*verb, options, context);
+        addPurpose(*verb, options->purpose);
+        verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
+        verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
+        verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'")
+            ->required();
+        verb->add_option("--back", options->back, "expected day of return");
+        shopVerb(*verb, options, context,
+                 [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
+    }
+    {
+        CLI::App* verb =
+            program.add_subcommand("handover", "From technician to technician, without coming back");
+        const auto options = std::make_shared<OutOptions>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("SERIAL", options->serial, "of the cylinder")->required();
+        verb->add_option("--person", options->plan.person, "who takes it")->required();
+        verb->add_option("--job", options->plan.job, "for which job");
+        shopVerb(*verb, options, context, [options, &context](Shop& shop) {
+            return report(handOver(shop, options->serial, options->plan.person, options->plan.job), shop,
+                          context.json);
+        });
+    }
+}
+
+void addIn(CLI::App& program, CommandContext& context) {
+    {
+        CLI::App* verb =
+            program.add_subcommand("checkin", "A cylinder comes back: weigh it and say what happened to it");
+        const auto options = std::make_shared<InOptions>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("SERIAL", options->facts.serial, "of the cylinder")->required();
+        verb->add_option("--gross", options->gross, "weight now, as '59.6 lb'");
+        verb->add_option("--gross-before", options->grossBefore, "weight before; the books' by default");
+        verb->add_option("--from", options->facts.from,
+                         "system:SITE/TAG, cylinder:SERIAL, supplier:NAME, opening");
+        verb->add_option("--to", options->facts.to, "system:SITE/TAG, cylinder:SERIAL or atmosphere");
+        verb->add_option("--refrigerant", options->facts.refrigerant,
+                         "the system's by default; may be unknown");
+        verb->add_option("--job", options->facts.job, "the one it went out for by default");
+        verb->add_option("--person", options->facts.person, "who brings it; the holder by default");
+        verb->add_option("--place", options->facts.place, "where it stands now");
+        verb->add_option("--note", options->facts.note, "kept with the entry");
+        verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        verb->add_flag("--stays-out", options->staysOut, "custody goes on");
+        verb->add_flag("--dry-run", options->dryRun, "say what it would raise, write nothing");
+        shopVerb(*verb, options, context,
+                 [options, &context](Shop& shop) { return checkInVerb(shop, *options, context.json); });
+    }
+    {
+        CLI::App* verb = program.add_subcommand("weigh", "Compare a cylinder on the scale with the books");
+        const auto options = std::make_shared<InOptions>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("SERIAL", options->facts.serial, "of the cylinder")->required();
+        verb->add_option("GROSS", options->gross, "as '59.6 lb'")->required();
+        verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        options->staysOut = true;
+        shopVerb(*verb, options, context,
+                 [options, &context](Shop& shop) { return checkInVerb(shop, *options, context.json); });
+    }
+    {
+        CLI::App* verb = program.add_subcommand("decant", "From one cylinder into another");
+        const auto options = std::make_shared<InOptions>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("FROM", options->decant.from, "serial")->required();
+        verb->add_option("TO", options->decant.to, "serial")->required();
+        verb->add_option("MASS", options->mass, "as '3.2 lb'")->required();
+        verb->add_option("--note", options->decant.note, "kept with the entry");
+        verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        verb->add_flag("--dry-run", options->dryRun, "say whether it may be done, write nothing");
+        shopVerb(*verb, options, context,
+                 [options, &context](Shop& shop) { return decantVerb(shop, *options, context.json); });
+    }
+}
+
+} // namespace
+
+void addCounterCommands(CLI::App& program, CommandContext& context) {
+    addOut(program, context);
+    addIn(program, context);
+}
+
+} // namespace tarebook

@@ -1,0 +1,124 @@
+#include "app/output.h"
+
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "app/command.h"
+#include "core/shop/card.h"
+#include "core/shop/finding_json.h"
+
+namespace tarebook {
+
+namespace {
+
+/// Characters, not bytes: continuation bytes of UTF-8 do not count.
+std::size_t widthOf(const std::string& text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char byte) {
+        return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
+    }));
+}
+
+std::string outcomeWord(Outcome outcome) {
+    switch (outcome) {
+    case Outcome::recorded:
+        return "recorded";
+    case Outcome::alreadyRecorded:
+        return "already recorded";
+    case Outcome::notRecorded:
+        return "not recorded";
+    case Outcome::unknown:
+        return "unknown";
+    }
+    return "unknown";
+}
+
+} // namespace
+
+void TextTable::print() const {
+    std::vector<std::size_t> widths;
+    for (const auto& row : m_rows) {
+        widths.resize(std::max(widths.size(), row.size()));
+        for (std::size_t column = 0; column < row.size(); ++column) {
+            widths[column] = std::max(widths[column], widthOf(row[column]));
+        }
+    }
+    for (const auto& row : m_rows) {
+        std::string line;
+        for (std::size_t column = 0; column < row.size(); ++column) {
+            line += row[column];
+            if (column + 1 < row.size()) {
+                line += std::string(widths[column] - widthOf(row[column]) + 2, ' ');
+            }
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        fmt::print("{}\n", line);
+    }
+}
+
+nlohmann::json kilograms(Mass mass) {
+    return mass.kilograms();
+}
+
+void printJson(const nlohmann::json& value) {
+    fmt::print("{}\n", value.dump(2, ' ', false, nlohmann::json::error_handler_t::replace));
+}
+
+void printError(const Error& error) {
+    fmt::print(stderr, "tarebookctl: {}\n", error.text());
+}
+
+void printFindings(const std::vector<Finding>& findings) {
+    for (const Finding& finding : findings) {
+        const std::string subject = finding.subject.empty() ? "" : finding.subject + ": ";
+        fmt::print("{}: {}{} [{}]\n", severityWord(finding.severity), subject, finding.headline,
+                   finding.rule);
+        for (const std::string& line : finding.working) {
+            fmt::print("    {}\n", line);
+        }
+        const std::string firmness = firmnessWord(finding.firmness);
+        fmt::print("    {}{}{}\n", finding.citation, finding.edition.empty() ? "" : ", " + finding.edition,
+                   firmness.empty() ? "" : ", " + firmness);
+        if (!finding.remedy.empty()) {
+            fmt::print("    -> {}\n", finding.remedy);
+        }
+    }
+}
+
+nlohmann::json jsonOfFindings(const std::vector<Finding>& findings) {
+    nlohmann::json list = nlohmann::json::array();
+    for (const Finding& finding : findings) {
+        list.push_back(jsonOf(finding));
+    }
+    return list;
+}
+
+int report(const Recorded& recorded, Shop& shop, bool json, nlohmann::json more) {
+    auto& store = shop.store();
+    if (json) {
+        more["outcome"] = outcomeWord(recorded.outcome);
+        more["entries"] = recorded.entries;
+        more["findings"] = jsonOfFindings(recorded.findings);
+        if (!recorded.ok()) {
+            more["error"] = recorded.error.text();
+        } else {
+            more["head"] = store.headDigest();
+        }
+        printJson(more);
+    } else if (recorded.ok()) {
+        for (const Sequence seq : recorded.entries) {
+            const auto entry = store.entry(seq);
+            fmt::print("entry {}: {}\n", seq, entry ? sentenceOf(shop, entry.value()) : std::string());
+        }
+        printFindings(recorded.findings);
+    }
+    if (!recorded.ok()) {
+        printError(recorded.error);
+        if (!json) {
+            printFindings(recorded.findings);
+        }
+    }
+    return recorded.ok() ? kDone : kRefused;
+}
+
+} // namespace tarebook

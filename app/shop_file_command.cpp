@@ -1,0 +1,252 @@
+#include <filesystem>
+
+#include <fmt/core.h>
+#include <unistd.h>
+
+#include "app/output.h"
+#include "app/shop_session.h"
+#include "core/exchange/sample_shop.h"
+
+namespace tarebook {
+
+namespace {
+
+/// Progress for a person at a terminal; silent in scripts.
+std::function<bool(std::int64_t, std::int64_t)> progressOf(const char* what) {
+    if (isatty(STDERR_FILENO) == 0) {
+        return {};
+    }
+    return [what](std::int64_t done, std::int64_t total) {
+        if (done % 64 == 0 || done == total) {
+            fmt::print(stderr, "\r{} {} of {}{}", what, done, total, done == total ? "\n" : "");
+        }
+        return true;
+    };
+}
+
+void addInit(CLI::App& program, CommandContext& context) {
+    CLI::App* verb = program.add_subcommand("init", "Make a new, empty shop file");
+    const auto options = std::make_shared<ShopOptions>();
+    const auto settings = std::make_shared<Settings>();
+    addShopOptions(*verb, options, context);
+    verb->add_option("--name", settings->name, "of the shop, as it stands on papers");
+    verb->add_option("--address", settings->address, "as it stands on papers");
+    verb->add_option("--rulebook", settings->rulebook, "us, eu, uk, ca or au")->capture_default_str();
+    verb->add_option("--zone", settings->zone, "time zone, as America/Chicago")->capture_default_str();
+    verb->callback([options, settings, &context] {
+        const auto clock = clockOf(*options);
+        if (!clock) {
+            context.exitCode = refuse(clock.error());
+            return;
+        }
+        if (settings->rulebook != "us" && settings->rulebook != "ca") {
+            settings->mass = MassUnit::kilogram;
+            settings->pressure = PressureUnit::bar;
+            settings->temperature = TemperatureUnit::celsius;
+        }
+        const auto opened =
+            Shop::create(options->path, *settings, environmentOf(*options, context, *clock.value()));
+        if (!opened.shop) {
+            printError({options->path + ": " + opened.error.wrong, opened.error.right});
+            context.exitCode = exitCodeOf(opened.problem);
+            return;
+        }
+        const std::string head = opened.shop->store().headDigest();
+        if (context.json) {
+            printJson({{"shop", options->path}, {"head", head}});
+        } else {
+            fmt::print("{}: an empty shop under rulebook {}, times in {}\n", options->path,
+                       settings->rulebook, settings->zone);
+        }
+    });
+}
+
+void addSample(CLI::App& program, CommandContext& context) {
+    CLI::App* verb =
+        program.add_subcommand("sample", "Make an invented shop of any size, the same for the same seed");
+    const auto path = std::make_shared<std::string>();
+    const auto sample = std::make_shared<SampleOptions>();
+    const auto until = std::make_shared<std::string>();
+    verb->add_option("SHOP", *path, "the shop file to make")->required();
+    verb->add_option("--cylinders", sample->cylinders, "20 to 1000000")->capture_default_str();
+    verb->add_option("--years", sample->years, "of work, 1 to 30")->capture_default_str();
+    verb->add_option("--seed", sample->seed, "another seed, another shop")->capture_default_str();
+    verb->add_option("--until", *until, "last day of the work")->default_str(sample->lastDay.text());
+    addJsonOption(*verb, context);
+    verb->callback([path, sample, until, &context] {
+        if (!until->empty()) {
+            const auto day = Date::parse(*until);
+            if (!day) {
+                context.exitCode = refuse(day.error());
+                return;
+            }
+            sample->lastDay = day.value();
+        }
+        const auto made = makeSampleShop(*path, *sample, context.resourceFolder, progressOf("day"));
+        if (!made) {
+            context.exitCode = refuse({*path + ": " + made.error().wrong, made.error().right});
+            return;
+        }
+        if (context.json) {
+            printJson({{"shop", *path}, {"cylinders", sample->cylinders}, {"years", sample->years}});
+        } else {
+            fmt::print("{}: {} cylinders, {} years of work until {}\n", *path, sample->cylinders,
+                       sample->years, sample->lastDay.text());
+        }
+    });
+}
+
+int verify(Shop& shop, const CommandContext& context, const std::string& head) {
+    const auto verified = shop.store().verify(progressOf("entry"));
+    if (!verified) {
+        printError(verified.error());
+        return kDamaged;
+    }
+    std::vector<std::string> problems = verified.value().problems;
+    Sequence ancestor = 0;
+    if (!head.empty()) {
+        (void)shop.store().eachEntry([&](const Entry& entry) {
+            ancestor = entry.digest.starts_with(head) ? entry.seq : ancestor;
+            return ancestor == 0;
+        });
+        if (ancestor == 0) {
+            problems.push_back("no entry has the digest " + head +
+                               ": the journal behind that paper is another");
+        }
+    }
+    if (context.json) {
+        nlohmann::json answer{{"entries", verified.value().entries},
+                              {"head", verified.value().head},
+                              {"problems", problems},
+                              {"ok", problems.empty()}};
+        if (ancestor != 0) {
+            answer["entry_of_head"] = ancestor;
+        }
+        printJson(answer);
+    } else {
+        for (const std::string& problem : problems) {
+            fmt::print(stderr, "tarebookctl: {}\n", problem);
+        }
+        fmt::print("{} entries, {}\nhead {}\n", verified.value().entries,
+                   problems.empty() ? "chain, balances, views and file are sound" : "NOT sound",
+                   verified.value().head);
+        if (ancestor != 0) {
+            fmt::print("the head given is that of entry {}: those books are part of these\n", ancestor);
+        }
+    }
+    return problems.empty() ? kDone : verified.value().problems.empty() ? kRefused : kDamaged;
+}
+
+void addCare(CLI::App& program, CommandContext& context) {
+    {
+        CLI::App* verb =
+            program.add_subcommand("verify", "Check chain, balances, views and file; print the head");
+        const auto options = std::make_shared<ShopOptions>();
+        const auto head = std::make_shared<std::string>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("--head", *head, "digest from an earlier paper: is it an ancestor of these books?");
+        shopVerb(*verb, options, context,
+                 [head, &context](Shop& shop) { return verify(shop, context, *head); });
+    }
+    {
+        CLI::App* verb = program.add_subcommand("journal", "Write the chain as lines of JSON");
+        const auto options = std::make_shared<ShopOptions>();
+        addShopOptions(*verb, options, context);
+        shopVerb(*verb, options, context, [](Shop& shop) {
+            const auto done = shop.store().eachEntry([](const Entry& entry) {
+                fmt::print("{}\n", exportLine(entry));
+                return true;
+            });
+            return done ? kDone : refuse(done.error());
+        });
+    }
+    {
+        CLI::App* verb =
+            program.add_subcommand("backup", "Copy the shop while it is in use, then verify the copy");
+        const auto options = std::make_shared<ShopOptions>();
+        const auto destination = std::make_shared<std::string>();
+        addShopOptions(*verb, options, context);
+        verb->add_option("DEST", *destination, "file to make; must not exist")->required();
+        shopVerb(*verb, options, context, [destination, &context](Shop& shop) {
+            const auto made = shop.store().backup(*destination);
+            if (!made) {
+                return refuse(made.error());
+            }
+            if (context.json) {
+                printJson({{"backup", *destination}, {"head", shop.store().headDigest()}});
+            } else {
+                fmt::print("{}: copied and verified\n", *destination);
+            }
+            return kDone;
+        });
+    }
+}
+
+void addRestore(CLI::App& program, CommandContext& context) {
+    CLI::App* verb =
+        program.add_subcommand("restore", "Put a backup in the place of a shop file; the old one is kept");
+    const auto backup = std::make_shared<std::string>();
+    const auto path = std::make_shared<std::string>();
+    verb->add_option("BACKUP", *backup, "the verified copy")->required();
+    verb->add_option("SHOP", *path, "the shop file to replace or make")->required();
+    addJsonOption(*verb, context);
+    verb->callback([backup, path, &context] {
+        const SystemClock clock;
+        const auto restored = restoreBackup(*backup, *path, clock);
+        if (!restored) {
+            printError(restored.error());
+            context.exitCode = kRefused;
+        } else if (context.json) {
+            printJson({{"shop", *path}, {"from", *backup}});
+        } else {
+            fmt::print("{}: restored from {}\n", *path, *backup);
+        }
+    });
+}
+
+void addSetting(CLI::App& program, CommandContext& context) {
+    CLI::App* verb = program.add_subcommand("setting", "List the settings of a shop, or change one");
+    const auto options = std::make_shared<ShopOptions>();
+    const auto key = std::make_shared<std::string>();
+    const auto value = std::make_shared<std::string>();
+    addShopOptions(*verb, options, context);
+    verb->add_option("KEY", *key, "as out_days");
+    CLI::Option* given = verb->add_option("VALUE", *value, "the new value");
+    shopVerb(*verb, options, context, [key, value, given, &context](Shop& shop) {
+        if (!key->empty() && given->count() > 0) {
+            Settings settings = shop.settings();
+            const auto set = settings.set(*key, *value);
+            return set ? report(shop.change(settings), shop, context.json) : refuse(set.error());
+        }
+        nlohmann::json all = nlohmann::json::object();
+        TextTable table({"key", "value"});
+        for (const auto& [name, its] : shop.settings().pairs()) {
+            if (key->empty() || *key == name) {
+                all[name] = its;
+                table.add({name, its});
+            }
+        }
+        if (table.empty()) {
+            Settings none;
+            return refuse(none.set(*key, "").error());
+        }
+        if (context.json) {
+            printJson(all);
+        } else {
+            table.print();
+        }
+        return kDone;
+    });
+}
+
+} // namespace
+
+void addShopFileCommands(CLI::App& program, CommandContext& context) {
+    addInit(program, context);
+    addSample(program, context);
+    addCare(program, context);
+    addRestore(program, context);
+    addSetting(program, context);
+}
+
+} // namespace tarebook

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "app/command.h"
+#include "core/shop/shop.h"
+
+namespace tarebook {
+
+/// What every verb of a shop takes: the file, who is at the counter, and, for replays, the time.
+struct ShopOptions {
+    std::string path;
+    std::string operatorName; // by default the login name
+    std::string now;          // ISO 8601 with offset; by default the machine's clock
+};
+
+/// Adds SHOP, --operator, --now and --json to a verb.
+void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context);
+
+/// The clock that the options ask for. Error: the time cannot be read.
+[[nodiscard]] Result<std::unique_ptr<Clock>> clockOf(const ShopOptions& options);
+
+/// An open shop for the length of a verb.
+class ShopSession {
+public:
+    /// Opens; on failure says why on standard error and leaves the exit code.
+    ShopSession(const ShopOptions& options, CommandContext& context, bool readOnly = false);
+    [[nodiscard]] explicit operator bool() const { return m_shop != nullptr; }
+    [[nodiscard]] Shop& shop() { return *m_shop; }
+
+private:
+    std::unique_ptr<Clock> m_clock;
+    std::unique_ptr<Shop> m_shop;
+};
+
+/// The environment of a shop as the command line gives it.
+[[nodiscard]] Environment environmentOf(const ShopOptions& options, const CommandContext& context,
+                                        const Clock& clock);
+/// Exit code for a file that did not open.
+[[nodiscard]] int exitCodeOf(OpenProblem problem);
+
+/// A verb about a shop: opens it and leaves what `work` returns as the exit code.
+void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
+              std::function<int(Shop&)> work, bool readOnly = false);
+
+/// A moment as the person writes it: ISO 8601 with offset, or local time of the shop as `2026-09-14 15:30`;
+/// blank is nothing. Error: no such moment.
+[[nodiscard]] Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text);
+/// A weight, the shop's unit for a bare number; blank is nothing.
+[[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text);
+
+/// Prints the error, and is the exit code of a refused input.
+[[nodiscard]] int refuse(const Error& error);
+
+} // namespace tarebook

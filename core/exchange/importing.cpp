@@ -1,0 +1,265 @@
+#include "core/exchange/importing.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/exchange/cylinder_rows.h"
+#include "core/exchange/movement_drafts.h"
+#include "core/exchange/movement_rows.h"
+#include "core/exchange/people_rows.h"
+#include "core/exchange/system_rows.h"
+#include "core/shop/register.h"
+
+namespace tarebook {
+
+namespace {
+
+std::string separatorName(char separator) {
+    switch (separator) {
+    case '\t':
+        return "tabs";
+    case ';':
+        return "semicolons";
+    default:
+        return "commas";
+    }
+}
+
+} // namespace
+
+SheetImport::SheetImport(Shop& shop, SheetKind kind, Sheet sheet)
+    : m_shop(&shop), m_kind(kind), m_sheet(std::move(sheet)) {
+    m_habits.massUnit = shop.display().massUnit();
+    m_habits.capacityUnit = shop.settings().mass == MassUnit::pound ? "lb" : "l";
+    m_habits.dateOrder = shop.settings().rulebook == "us" || shop.settings().rulebook == "ca"
+                             ? DateOrder::monthFirst
+                             : DateOrder::dayFirst;
+    m_map = guessColumns(m_sheet, kind, m_habits);
+}
+
+Result<SheetImport> SheetImport::begin(Shop& shop, SheetKind kind, const std::string& bytes) {
+    auto sheet = readSheet(bytes);
+    if (!sheet) {
+        return sheet.error();
+    }
+    SheetImport import(shop, kind, std::move(sheet).value());
+    import.readAgain();
+    return import;
+}
+
+void SheetImport::assign(const std::string& field, int place) {
+    m_map.assign(field, place, m_sheet, m_habits);
+    readAgain();
+}
+
+template <typename Row>
+void SheetImport::take(const Result<std::vector<Row>>& rows,
+                       const std::function<Result<std::vector<Draft>>(const Row&, std::string&)>& make) {
+    if (!rows) {
+        m_problem = rows.error().text();
+        return;
+    }
+    for (const Row& row : rows.value()) {
+        ImportRow shown{row.line, row.original, row.state(), row.problems, {}};
+        std::vector<Draft> drafts;
+        if (shown.state != RowState::refused) {
+            auto made = make(row, shown.summary);
+            if (made) {
+                drafts = std::move(made).value();
+            } else {
+                shown.problems.push_back({"row", made.error(), false});
+                shown.state = RowState::refused;
+                shown.summary.clear();
+            }
+        }
+        m_rows.push_back(std::move(shown));
+        m_drafts.push_back(std::move(drafts));
+    }
+}
+
+void SheetImport::readCylinders() {
+    CylinderRowsContext context;
+    context.today = m_shop->today();
+    context.dateOrder = m_habits.dateOrder;
+    context.catalogue = &m_shop->catalogue();
+    for (const char* condition : {"", "retired"}) {
+        if (const auto fleet = m_shop->store().fleet({{}, condition, 0, 0})) {
+            for (const FleetRow& row : fleet.value()) {
+                context.knownSerials.insert(row.serial);
+            }
+        }
+    }
+    take<CylinderRow>(readCylinderRows(m_sheet, m_map, context),
+                      [this](const CylinderRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+                          NewCylinder cylinder;
+                          cylinder.plate = *row.nameplate;
+                          // It has been there since it was made: movements of the past may follow in a sheet
+                          // of their own.
+                          cylinder.occurred =
+                              m_shop->zone().startOf(Date::firstOf(cylinder.plate.manufactured));
+                          summary = fmt::format("register {}, {}, tare {}", cylinder.plate.serial,
+                                                cylinder.plate.specification.text(),
+                                                m_shop->display().mass(cylinder.plate.tare));
+                          return draftsOf(*m_shop, cylinder);
+                      });
+}
+
+void SheetImport::readPeople() {
+    take<PersonRow>(readPeopleRows(m_sheet, m_map, m_habits.dateOrder),
+                    [this](const PersonRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+                        Person person;
+                        person.name = row.person->name;
+                        person.role = row.person->role.empty() ? person.role : row.person->role;
+                        person.certificate = row.person->certificate;
+                        person.certificateExpires = row.person->certificateExpires;
+                        summary = "enter " + person.name;
+                        return std::vector<Draft>{draftOf(*m_shop, person)};
+                    });
+}
+
+void SheetImport::readSystems() {
+    take<SystemRow>(readSystemRows(m_sheet, m_map, &m_shop->catalogue()),
+                    [this](const SystemRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+                        System system;
+                        system.site = row.system->site;
+                        system.tag = row.system->tag;
+                        system.customer = row.system->customer;
+                        const auto known = m_shop->catalogue().designation(row.system->refrigerant);
+                        system.refrigerant = known ? known.value() : row.system->refrigerant;
+                        system.nominalCharge = row.system->nominalCharge;
+                        system.equipment = row.system->kind;
+                        summary = fmt::format("enter {}, {}", system.key(), system.refrigerant);
+                        return draftsOf(*m_shop, system);
+                    });
+}
+
+void SheetImport::readMovements() {
+    MovementRowsContext context;
+    context.zone = m_shop->zone();
+    context.now = m_shop->now();
+    context.dateOrder = m_habits.dateOrder;
+    context.catalogue = &m_shop->catalogue();
+    std::set<std::string> known;
+    for (const char* condition : {"", "retired"}) {
+        if (const auto fleet = m_shop->store().fleet({{}, condition, 0, 0})) {
+            for (const FleetRow& row : fleet.value()) {
+                known.insert(row.serial);
+            }
+        }
+    }
+    context.knowsCylinder = [&known](const std::string& serial) { return known.contains(serial); };
+    MovementDrafts maker(*m_shop);
+    take<MovementRow>(
+        readMovementRows(m_sheet, m_map, context),
+        [this, &maker](const MovementRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+            auto draft = maker.draftFor(*row.movement);
+            if (!draft) {
+                return draft.error();
+            }
+            summary = fmt::format("{} {} from {} to {}", row.movement->kind,
+                                  m_shop->display().mass(row.movement->mass), row.movement->source.text(),
+                                  row.movement->target.text());
+            return std::vector<Draft>{std::move(draft).value()};
+        });
+    m_first = maker.first();
+    m_added = maker.added();
+}
+
+void SheetImport::readAgain() {
+    m_rows.clear();
+    m_drafts.clear();
+    m_first.clear();
+    m_added.clear();
+    m_problem.clear();
+    m_remarks = {
+        fmt::format("read as {}, columns parted by {}", m_sheet.encoding, separatorName(m_sheet.separator))};
+    m_remarks.insert(m_remarks.end(), m_map.remarks.begin(), m_map.remarks.end());
+    switch (m_kind) {
+    case SheetKind::cylinders:
+        readCylinders();
+        break;
+    case SheetKind::people:
+        readPeople();
+        break;
+    case SheetKind::systems:
+        readSystems();
+        break;
+    case SheetKind::movements:
+        readMovements();
+        break;
+    }
+}
+
+int SheetImport::count(RowState state) const {
+    return static_cast<int>(std::count_if(m_rows.begin(), m_rows.end(),
+                                          [&](const ImportRow& row) { return row.state == state; }));
+}
+
+void SheetImport::confirm(int line, bool yes) {
+    if (yes) {
+        m_confirmed.insert(line);
+    } else {
+        m_confirmed.erase(line);
+    }
+}
+
+void SheetImport::leaveOut(int line, bool yes) {
+    if (yes) {
+        m_leftOut.insert(line);
+    } else {
+        m_leftOut.erase(line);
+    }
+}
+
+std::string SheetImport::obstacle() const {
+    if (!m_problem.empty()) {
+        return m_problem;
+    }
+    int refused = 0;
+    int waiting = 0;
+    int taken = 0;
+    for (const ImportRow& row : m_rows) {
+        if (isLeftOut(row.line)) {
+            continue;
+        }
+        refused += row.state == RowState::refused ? 1 : 0;
+        waiting += row.state == RowState::confirm && !confirmed(row.line) ? 1 : 0;
+        ++taken;
+    }
+    if (refused > 0) {
+        return fmt::format("{} row{} refused: mend the sheet, or leave them out", refused,
+                           refused == 1 ? " is" : "s are");
+    }
+    if (waiting > 0) {
+        return fmt::format("{} row{} for a yes", waiting, waiting == 1 ? " waits" : "s wait");
+    }
+    return taken == 0 ? "no row is left to write" : "";
+}
+
+std::vector<Draft> SheetImport::drafts() const {
+    std::vector<Draft> drafts;
+    for (std::size_t place = 0; place < m_rows.size(); ++place) {
+        if (!isLeftOut(m_rows[place].line)) {
+            drafts.insert(drafts.end(), m_drafts[place].begin(), m_drafts[place].end());
+        }
+    }
+    if (m_kind == SheetKind::movements) {
+        std::stable_sort(drafts.begin(), drafts.end(),
+                         [](const Draft& one, const Draft& other) { return one.occurred < other.occurred; });
+    }
+    drafts.insert(drafts.begin(), m_first.begin(), m_first.end());
+    return drafts;
+}
+
+Recorded SheetImport::write(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const std::string why = obstacle();
+    if (!why.empty()) {
+        Recorded recorded;
+        recorded.error = Error{"nothing was written: " + why, ""};
+        return recorded;
+    }
+    return m_shop->record(drafts(), progress);
+}
+
+} // namespace tarebook

@@ -1,0 +1,117 @@
+// The front desk of a large shop beside that of the sample shop: what a window asks for when it opens, the
+// list of what needs doing, a card, a proposal, and one check-in. TAREBOOK_BENCH_CYLINDERS sets the size of
+// the large shop (default 20,000 with one year of work; making it takes minutes at 100,000).
+
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+
+#include <benchmark/benchmark.h>
+#include <fmt/format.h>
+
+#include "core/exchange/sample_shop.h"
+#include "core/shop/books.h"
+#include "core/shop/card.h"
+#include "core/shop/counter.h"
+#include "core/shop/today.h"
+
+namespace {
+
+using namespace tarebook;
+
+int largeSize() {
+    const char* set = std::getenv("TAREBOOK_BENCH_CYLINDERS");
+    return set == nullptr ? 20'000 : std::atoi(set);
+}
+
+/// Made once a run and opened again by each benchmark.
+const std::string& shopFile(bool large) {
+    static std::string paths[2];
+    std::string& path = paths[large ? 1 : 0];
+    if (path.empty()) {
+        path =
+            (std::filesystem::temp_directory_path() / fmt::format("bench-{}-{}.tarebook", ::getpid(), large))
+                .string();
+        SampleOptions options;
+        if (large) {
+            options.cylinders = largeSize();
+            options.years = 1;
+        }
+        const auto made = makeSampleShop(path, options, TAREBOOK_RESOURCE_DIR);
+        if (!made) {
+            fmt::print(stderr, "{}\n", made.error().text());
+            std::abort();
+        }
+    }
+    return path;
+}
+
+std::unique_ptr<Shop> openShop(bool large, const Clock& clock) {
+    auto opened = Shop::open(shopFile(large), {TAREBOOK_RESOURCE_DIR, &clock, systemIds(), "BENCH"});
+    if (!opened.shop) {
+        fmt::print(stderr, "{}\n", opened.error.text());
+        std::abort();
+    }
+    return std::move(opened.shop);
+}
+
+const SetClock& benchClock() {
+    static const SetClock clock(Instant::parse("2026-11-21T15:00:00Z").value());
+    return clock;
+}
+
+/// What the first window asks: the shop opened, counts, the worst thirty, twelve months.
+void firstWindow(benchmark::State& state) {
+    const bool large = state.range(0) != 0;
+    (void)shopFile(large);
+    for (auto _ : state) {
+        const auto shop = openShop(large, benchClock());
+        benchmark::DoNotOptimize(today(*shop, shop->today(), 30).value().alerts.size());
+        benchmark::DoNotOptimize(dueStrip(*shop, shop->today()).value().size());
+        state.counters["entries"] = static_cast<double>(shop->store().headSeq());
+    }
+}
+BENCHMARK(firstWindow)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+void wholeFleet(benchmark::State& state) {
+    const auto shop = openShop(state.range(0) != 0, benchClock());
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(shop->store().fleet({}).value().size());
+    }
+}
+BENCHMARK(wholeFleet)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+void oneCard(benchmark::State& state) {
+    const auto shop = openShop(state.range(0) != 0, benchClock());
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(card(*shop, "A0003").value().history.size());
+    }
+}
+BENCHMARK(oneCard)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+void proposal(benchmark::State& state) {
+    const auto shop = openShop(state.range(0) != 0, benchClock());
+    JobPlan plan;
+    plan.refrigerant = "R-410A";
+    plan.expected = Mass::parse("32 lb").value();
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(propose(*shop, plan).value().chosen.size());
+    }
+}
+BENCHMARK(proposal)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+void oneWeighing(benchmark::State& state) {
+    const auto shop = openShop(state.range(0) != 0, benchClock());
+    const auto its = card(*shop, "A0011").value().state;
+    const Mass gross = Mass::fromMilligrams(its.plate.tare.milligrams() + its.content.total().milligrams());
+    for (auto _ : state) {
+        if (!weigh(*shop, "A0011", gross).ok()) {
+            state.SkipWithError("not recorded");
+        }
+    }
+}
+BENCHMARK(oneWeighing)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+} // namespace
+
+BENCHMARK_MAIN();
