@@ -40,6 +40,7 @@ signals:
     void importAsked();
     void registerAsked();
     void settingsAsked();
+    void namesAsked();
     /// A sentence for the status line.
     void said(const QString& text);
 

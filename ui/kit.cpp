@@ -38,6 +38,8 @@ QFrame* figure(const QString& name, const QString& caption, QLabel** number, QWi
     auto* frame = new QFrame(parent);
     frame->setFrameShape(QFrame::StyledPanel);
     auto* layout = new QVBoxLayout(frame);
+    layout->setSpacing(2);
+    frame->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     auto* value = new QLabel(QStringLiteral("–"), frame);
     value->setObjectName(name);
     value->setAccessibleName(caption);
@@ -108,6 +110,14 @@ QString told(const Recorded& recorded, const QString& failed) {
             .arg(qt(recorded.error.text()));
     }
     return failed + QStringLiteral(": ") + qt(recorded.error.text());
+}
+
+void roomyLabels(QWidget* parent) {
+    for (QLabel* label : parent->findChildren<QLabel*>()) {
+        if (label->buddy() != nullptr) {
+            label->setContentsMargins(0, 0, label->fontMetrics().averageCharWidth(), 0);
+        }
+    }
 }
 
 void showRows(QTableWidget* table, int rows) {

@@ -44,6 +44,8 @@ void fitColumns(QTableWidget* table, int wide);
 /// What came of recording, for the person: `failed` and the reason, or that it is not known yet whether the
 /// entry stands. Empty when it was recorded.
 [[nodiscard]] QString told(const Recorded& recorded, const QString& failed);
+/// Gives labels of fields the pixels that their underlined letter costs, so that no last letter is cut.
+void roomyLabels(QWidget* parent);
 /// A height of so many rows and the header.
 void showRows(QTableWidget* table, int rows);
 

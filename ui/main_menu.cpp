@@ -44,6 +44,8 @@ void MainWindow::buildMenus() {
     QMenu* cylinder = menuBar()->addMenu(tr("&Cylinder"));
     connect(add(cylinder, "actionRegister", tr("&Register a cylinder…"), QKeySequence(tr("Ctrl+R"))),
             &QAction::triggered, &m_desk, &Desk::registerAsked);
+    connect(add(cylinder, "actionNames", tr("&People, systems, parties…"), QKeySequence(tr("Ctrl+P"))),
+            &QAction::triggered, &m_desk, &Desk::namesAsked);
     m_undo = add(cylinder, "actionUndo", tr("&Undo the last entry (writes a reversing entry)"),
                  QKeySequence(Qt::CTRL | Qt::Key_Z));
     connect(m_undo, &QAction::triggered, this, &MainWindow::undo);

@@ -33,7 +33,7 @@ MainWindow::MainWindow(Shop& shop, QWidget* parent)
     buildStatusLine();
     connectDesk();
     const int line = fontMetrics().height();
-    resize(line * 76, line * 48);
+    resize(line * 88, line * 50);
     follow();
     openPlace(m_places.front().name);
     m_scan->setFocus();

@@ -14,6 +14,7 @@ enum class Errand {
     batch,         // name of the batch
     traceContents, // serial
     traceCharge,   // number of the entry
+    findInFleet,   // words for the filter, or `due:2026-11`
 };
 
 /// A place of the window.

@@ -11,6 +11,9 @@ std::vector<Place> places() {
     return {
         {QStringLiteral("today"), said("Today"), QStringLiteral("today"), &makeTodayPage},
         {QStringLiteral("fleet"), said("Fleet"), QStringLiteral("fleet"), &makeFleetPage},
+        {QStringLiteral("jobs"), said("Jobs"), QStringLiteral("jobs"), &makeJobsPage},
+        {QStringLiteral("returns"), said("Returns"), QStringLiteral("returns"), &makeReturnsPage},
+        {QStringLiteral("books"), said("Books"), QStringLiteral("books"), &makeBooksPage},
     };
 }
 

@@ -1,11 +1,12 @@
 #include "ui/theme.h"
 
+#include "ui/counter_style.h"
+
 #include <QApplication>
 #include <QFont>
 #include <QPainter>
 #include <QPainterPath>
 #include <QPixmap>
-#include <QStyleFactory>
 
 #include <cmath>
 
@@ -93,7 +94,7 @@ QPainterPath shapeOf(Severity severity, const QRectF& box) {
 } // namespace
 
 void apply(QApplication& application, bool dark, double scale) {
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(new CounterStyle);
     QApplication::setPalette(paletteOf(dark ? kDark : kLight));
     QFont font = QApplication::font();
     const double points = font.pointSizeF() > 0 ? font.pointSizeF() : 10;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -57,8 +58,35 @@ void addBehind(Shop& shop, const std::vector<Sequence>& entries, Sequence head, 
     std::stable_sort(
         answer.entries.begin(), answer.entries.end(),
         [](const HistoryLine& one, const HistoryLine& other) { return one.occurred < other.occurred; });
-    std::stable_sort(answer.legs.begin(), answer.legs.end(),
-                     [](const Leg& one, const Leg& other) { return one.moment < other.moment; });
+    std::stable_sort(answer.legs.begin(), answer.legs.end(), [](const Leg& one, const Leg& other) {
+        return std::tie(one.moment, one.number) < std::tie(other.moment, other.number);
+    });
+}
+
+/// Leaves only what lies on the way: an entry moves other cylinders' gas as well.
+void keepWayFrom(const Account& source, Sequence birth, std::vector<Leg>& legs) {
+    std::set<Account> reached;
+    std::erase_if(legs, [&](const Leg& leg) {
+        const bool born = leg.moment.seq == birth && leg.source == source;
+        if (!born && !reached.contains(leg.source)) {
+            return true;
+        }
+        reached.insert(leg.target);
+        return false;
+    });
+}
+
+void keepWayTo(const Account& target, std::vector<Leg>& legs) {
+    std::set<Account> needed{target};
+    std::vector<Leg> kept;
+    for (auto leg = legs.rbegin(); leg != legs.rend(); ++leg) {
+        if (needed.contains(leg->target)) {
+            needed.insert(leg->source);
+            kept.push_back(*leg);
+        }
+    }
+    std::reverse(kept.begin(), kept.end());
+    legs = std::move(kept);
 }
 
 /// The leg in which the entry's own gas came in; what its weighing found comes before it.
@@ -132,6 +160,7 @@ Result<TraceAnswer> traceEntry(Shop& shop, Sequence entry, Sequence head) {
     answer.sentence = forwardSentence(shop, trace.value());
     answer.head = headText(shop, head);
     addBehind(shop, trace.value().entries, head, answer);
+    keepWayFrom(trace.value().lot.source, entry, answer.legs);
     answer.forward = std::move(trace).value();
     return answer;
 }
@@ -151,6 +180,7 @@ Result<TraceAnswer> traceCylinder(Shop& shop, const std::string& serial, std::op
     answer.sentence = backwardSentence(shop, trace.value());
     answer.head = headText(shop, head);
     addBehind(shop, trace.value().entries, head, answer);
+    keepWayTo(trace.value().cylinder, answer.legs);
     answer.backward = std::move(trace).value();
     return answer;
 }

@@ -8,6 +8,7 @@
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/shipping.h"
 
 namespace tarebook {
 
@@ -109,8 +110,10 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
     const auto verdict = retestOf(shop, card.state, shop.today());
     if (verdict) {
         card.due = verdict.value().dueText();
-        card.fillAllowed = verdict.value().fillAllowed && card.state.condition == Condition::serviceable;
-        card.shipAllowed = verdict.value().shipAllowed;
+        const bool full = card.limits.known && card.limits.room.milligrams() <= 0;
+        card.fillAllowed =
+            verdict.value().fillAllowed && card.state.condition == Condition::serviceable && !full;
+        card.shipAllowed = transportOf(shop, card.state, shop.today()).reason.empty();
     }
     card.findings = findingsWithTargets(shop, card.state, shop.today());
     auto entries = shop.store().entriesAbout(Account::cylinder(serial).text(), head);

@@ -1,0 +1,76 @@
+#include <QApplication>
+#include <QCommandLineParser>
+
+#include <cstdio>
+
+#include "core/base/instant.h"
+#include "ui/kit.h"
+#include "ui/pictures.h"
+#include "ui/program.h"
+#include "ui/theme.h"
+
+namespace {
+
+QString loginName() {
+    for (const char* variable : {"USER", "LOGNAME"}) {
+        const QString name = qEnvironmentVariable(variable);
+        if (!name.isEmpty()) {
+            return name;
+        }
+    }
+    return QStringLiteral("counter");
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    QApplication application(argc, argv);
+    QApplication::setApplicationName(QStringLiteral("Tarebook"));
+    QCommandLineParser parser;
+    parser.setApplicationDescription(
+        QStringLiteral("A shop's refillable refrigerant cylinders and every kilogram in them."));
+    parser.addHelpOption();
+    parser.addPositionalArgument(QStringLiteral("SHOP"), QStringLiteral("the shop file to open"));
+    const QCommandLineOption sample(QStringLiteral("sample"),
+                                    QStringLiteral("open the invented sample shop"));
+    const QCommandLineOption sampleFile(QStringLiteral("sample-file"), QStringLiteral("where it lies"),
+                                        QStringLiteral("FILE"));
+    const QCommandLineOption pictures(QStringLiteral("pictures"),
+                                      QStringLiteral("render every window to PNG files in a folder and end"),
+                                      QStringLiteral("FOLDER"));
+    const QCommandLineOption suffix(
+        QStringLiteral("suffix"), QStringLiteral("behind the names of the pictures"), QStringLiteral("TEXT"));
+    const QCommandLineOption dark(QStringLiteral("dark"), QStringLiteral("dark colours"));
+    const QCommandLineOption scale(QStringLiteral("type-scale"), QStringLiteral("size of the type, 1 to 2"),
+                                   QStringLiteral("FACTOR"), QStringLiteral("1"));
+    parser.addOptions({sample, sampleFile, pictures, suffix, dark, scale});
+    parser.process(application);
+    const bool isDark = parser.isSet(dark) || tarebook::theme::isDark(QApplication::palette());
+    tarebook::theme::apply(application, isDark, parser.value(scale).toDouble());
+
+    const tarebook::SystemClock clock;
+    tarebook::Program program(QStringLiteral(TAREBOOK_RESOURCE_DIR), clock, loginName());
+    const QStringList files = parser.positionalArguments();
+    if (parser.isSet(sample) || (parser.isSet(pictures) && files.isEmpty())) {
+        const QString path =
+            parser.isSet(sampleFile) ? parser.value(sampleFile) : tarebook::Program::samplePath();
+        if (!program.openSample(path)) {
+            return 1;
+        }
+    } else if (!files.isEmpty()) {
+        if (!program.openShop(files.front())) {
+            return 1;
+        }
+    } else {
+        program.showWelcome();
+    }
+    if (parser.isSet(pictures)) {
+        if (!tarebook::writePictures(program, parser.value(pictures), parser.value(suffix))) {
+            std::fprintf(stderr, "tarebook: the pictures cannot be written to %s\n",
+                         qPrintable(parser.value(pictures)));
+            return 1;
+        }
+        return 0;
+    }
+    return QApplication::exec();
+}

@@ -1,0 +1,146 @@
+// A shop of one's own: new, imported, registered, set up; by keyboard and mouse.
+#include "tests/gui/support/gui_shop.h"
+
+#include <QAbstractItemModelTester>
+#include <QComboBox>
+#include <QDialog>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableView>
+#include <QTableWidget>
+#include <QTimer>
+
+#include <fstream>
+
+#include "ui/card_panel.h"
+#include "ui/fleet_model.h"
+#include "ui/import_dialog.h"
+#include "ui/kit.h"
+#include "ui/questions.h"
+#include "ui/register_dialog.h"
+#include "ui/settings_dialog.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class DialogsTest : public GuiTest {};
+
+} // namespace
+
+TEST_F(DialogsTest, ImportsASheetOnlyWhenAgreed) {
+    std::ofstream(file("mine.csv")) << "serial;specification;water_capacity;tare;manufactured\n"
+                                       "B201;DOT-4BA400;47,7 lb;27 lb;03/24\n"
+                                       "B202;DOT-4BX400;47,7 lb;27 lb;Mar 2024\n"
+                                       "B203;DOT-4BA400;21,6 kg;279 lb;2024-03\n";
+    const auto before = shop().store().headSeq();
+    ImportDialog dialog(window().desk(), &window());
+    dialog.show();
+    dialog.open(qt(file("mine.csv")));
+    QApplication::processEvents();
+    auto& rows = the<QTableWidget>("importRows");
+    ASSERT_EQ(rows.rowCount(), 3);
+    EXPECT_NE(rows.item(0, 3)->text().indexOf(QStringLiteral("DOT-4BA")), -1)
+        << utf8(rows.item(0, 3)->text());
+    EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+    EXPECT_EQ(shop().store().headSeq(), before);
+    rows.item(0, 0)->setCheckState(Qt::Unchecked); // leave the misspelt row out
+    rows.item(1, 0)->setCheckState(Qt::Checked);   // the heavy one is so
+    click("importWrite");
+    EXPECT_EQ(shop().store().headSeq(), before + 2);
+    EXPECT_TRUE(card(shop(), "B201").ok());
+    EXPECT_FALSE(card(shop(), "B202").ok());
+}
+
+TEST_F(DialogsTest, RegistersByStampedMarks) {
+    RegisterDialog dialog(window().desk(), &window());
+    dialog.show();
+    EXPECT_FALSE(the<QPushButton>("registerRecord").isEnabled());
+    type("register:serial", "C300");
+    type("register:specification", "dot 4ba 400");
+    EXPECT_EQ(the<QLabel>("registerTold:specification").text(), QStringLiteral("DOT-4BA400"));
+    type("register:capacity", "0 lb");
+    EXPECT_TRUE(the<QLabel>("registerTold:capacity").isVisible());
+    type("register:capacity", "47.7 lb");
+    type("register:tare", "27");
+    EXPECT_EQ(the<QLabel>("registerTold:tare").text(), QStringLiteral("27.0 lb"));
+    type("register:made", "3/24");
+    type("register:refrigerant", "r410a");
+    click("registerRecord");
+    const auto made = card(shop(), "C300");
+    ASSERT_TRUE(made);
+    EXPECT_EQ(made.value().state.plate.refrigerant, "R-410A");
+    EXPECT_EQ(made.value().due, "2029-03");
+    EXPECT_EQ(the<CardPanel>("card").serial(), QStringLiteral("C300"));
+}
+
+TEST_F(DialogsTest, KeepsSettings) {
+    SettingsDialog dialog(shop().settings(), QStringLiteral("Settings"), QStringLiteral("Keep"), &window());
+    dialog.show();
+    the<QComboBox>("settingMass").setCurrentIndex(1);
+    type("settingName", "Second Shop");
+    const auto changed = dialog.settings();
+    ASSERT_TRUE(changed) << changed.error().text();
+    ASSERT_TRUE(shop().change(changed.value()).ok());
+    EXPECT_EQ(shop().settings().name, "Second Shop");
+    EXPECT_EQ(shop().display().massUnit(), "kg");
+    EXPECT_EQ(shop().settings().weighingTolerance, Settings().weighingTolerance);
+}
+
+TEST_F(DialogsTest, FindsAsOneTypesAndShowsTheCard) {
+    window().openPlace(QStringLiteral("fleet"));
+    auto& table = the<QTableView>("fleetTable");
+    const QAbstractItemModelTester tester(table.model(),
+                                          QAbstractItemModelTester::FailureReportingMode::Fatal);
+    EXPECT_EQ(table.model()->rowCount(), 7);
+    type("fleetFilter", "r-22");
+    EXPECT_EQ(table.model()->rowCount(), 1);
+    QTest::keyClick(&the<QLineEdit>("fleetFilter"), Qt::Key_Return);
+    QApplication::processEvents();
+    EXPECT_EQ(the<CardPanel>("card").serial(), QStringLiteral("A103"));
+    EXPECT_EQ(the<QLabel>("cardNet").text(), QStringLiteral("14.6 lb"));
+    type("fleetFilter", "due:2026-03");
+    EXPECT_EQ(table.model()->rowCount(), 1);
+    scan("A105");
+    EXPECT_EQ(the<CardPanel>("card").serial(), QStringLiteral("A105"));
+    EXPECT_EQ(table.model()->rowCount(), 7);
+}
+
+TEST_F(DialogsTest, WeighsAndReversesOnTheCard) {
+    scan("A105");
+    questions::queueAnswer(QStringLiteral("46.4 lb"));
+    the<QAction>("act:weigh").trigger();
+    EXPECT_EQ(net("A105"), "18.5 lb");
+    EXPECT_EQ(card(shop(), "A105").value().findings.front().rule, "weight.differs");
+    questions::queueAnswer(QStringLiteral("a leak at the valve, mended"));
+    click("overrule:weight.differs");
+    EXPECT_TRUE(card(shop(), "A105").value().findings.empty());
+    auto& history = the<QTableWidget>("cardHistory");
+    for (int row = 0; row < history.rowCount(); ++row) {
+        if (history.item(row, 2)->text().startsWith(QStringLiteral("Weighed"))) {
+            history.selectRow(row);
+        }
+    }
+    questions::queueAnswer(QStringLiteral("wrong cylinder on the scale"));
+    click("cardReverse");
+    EXPECT_EQ(net("A105"), "20.0 lb");
+}
+
+TEST_F(DialogsTest, SaysWhatItDoesNotKnow) {
+    scan("NOSUCH");
+    EXPECT_NE(the<QLabel>("said").text().indexOf(QStringLiteral("NOSUCH")), -1);
+}
+
+TEST_F(DialogsTest, ASecondProgramIsSeen) {
+    auto other = Shop::open(file("shop.tarebook"), {TAREBOOK_RESOURCE_DIR, &m_clock, systemIds(), "OTHER"});
+    ASSERT_TRUE(other.shop);
+    ASSERT_TRUE(condemn(*other.shop, "A104", "dented").ok());
+    window().openPlace(QStringLiteral("fleet"));
+    scan("A104");
+    ASSERT_TRUE(inspect(*other.shop, "A107", "damaged", "dropped").ok());
+    QTest::qWait(2'500); // the window looks every two seconds
+    scan("A107");
+    EXPECT_NE(the<QLabel>("cardPlace").text().indexOf(QStringLiteral("held")), -1);
+}

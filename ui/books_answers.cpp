@@ -1,0 +1,134 @@
+#include "ui/books_page.h"
+
+#include "core/shop/card.h"
+#include "ui/desk.h"
+#include "ui/flow_drawing.h"
+#include "ui/kit.h"
+#include "ui/pickers.h"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QDateEdit>
+#include <QLabel>
+#include <QLineEdit>
+#include <QTableWidget>
+
+namespace tarebook {
+namespace {
+
+Date dateOf(const QDate& date) {
+    return Date::fromDayNumber(static_cast<int>(date.toJulianDay() - QDate(1970, 1, 1).toJulianDay()));
+}
+
+QString accountText(const Account& account) {
+    return qt(account.text());
+}
+
+} // namespace
+
+void BooksPage::askCharge(Sequence head) {
+    const auto its = traceEntry(m_desk.shop(), chosenIn(*m_lot).toLongLong(), head);
+    if (!its) {
+        fail(its.error());
+        return;
+    }
+    answer(its.value());
+    const Display display = m_desk.shop().display();
+    setColumns({tr("Mass"), tr("Is in"), tr("Refrigerant"), tr("State"), tr("Owner")}, 1);
+    for (const ForwardPart& part : its.value().forward->parts) {
+        addRow({qt(display.mass(part.mass)), accountText(part.account), qt(part.gas.refrigerant),
+                qt(gasStateWord(part.gas.state)),
+                part.gas.owner.empty() ? tr("the shop") : qt(part.gas.owner)},
+               1);
+    }
+}
+
+void BooksPage::askContents(Sequence head) {
+    const auto its = traceCylinder(m_desk.shop(), utf8(m_cylinder->text().trimmed()), {}, head);
+    if (!its) {
+        fail(its.error());
+        return;
+    }
+    answer(its.value());
+    const Display display = m_desk.shop().display();
+    setColumns({tr("Mass"), tr("Came from"), tr("Refrigerant"), tr("State"), tr("Owner"), tr("Entry")}, 1);
+    for (const BackwardPart& part : its.value().backward->parts) {
+        addRow({qt(display.mass(part.mass)), accountText(part.lot.source), qt(part.gas.refrigerant),
+                qt(gasStateWord(part.gas.state)),
+                part.gas.owner.empty() ? tr("the shop") : qt(part.gas.owner),
+                QString::number(part.lot.entry)},
+               1);
+    }
+}
+
+void BooksPage::askCustody(Sequence head) {
+    const auto its = card(m_desk.shop(), utf8(m_cylinder->text().trimmed()), head);
+    if (!its) {
+        fail(its.error());
+        return;
+    }
+    const Zone& zone = m_desk.shop().zone();
+    TraceAnswer told;
+    told.sentence = its.value().custody.empty() ? its.value().state.plate.serial + " never left the shop."
+                                                : its.value().state.plate.serial + " was in " +
+                                                      std::to_string(its.value().custody.size()) + " hands.";
+    told.head = m_desk.shop().store().headDigest();
+    told.entries = its.value().history;
+    answer(told);
+    m_flowArea->hide();
+    setColumns({tr("Who"), tr("Job"), tr("From"), tr("Until"), tr("Entry")}, 0);
+    for (const Custody& custody : its.value().custody) {
+        addRow({qt(custody.person), qt(custody.job), qt(zone.localText(custody.from)),
+                custody.until ? qt(zone.localText(*custody.until)) : tr("still"),
+                QString::number(custody.entry)},
+               0);
+    }
+}
+
+void BooksPage::askBalance(Sequence head) {
+    const auto sums = balance(m_desk.shop(), dateOf(m_from->date()), dateOf(m_to->date()), head);
+    if (!sums) {
+        fail(sums.error());
+        return;
+    }
+    TraceAnswer told;
+    told.head = m_desk.shop().store().headDigest();
+    told.sentence =
+        "Per refrigerant, in kilograms to the milligram: opening + bought + recovered - charged - returned "
+        "- released + variance = closing.";
+    answer(told);
+    m_flowArea->hide();
+    setColumns({tr("Refrigerant"), tr("Opening"), tr("Bought"), tr("Recovered"), tr("Charged"),
+                tr("Returned"), tr("Released"), tr("Variance"), tr("Closing")},
+               0);
+    const auto shown = [](std::int64_t milligrams) {
+        return qt(Mass::fromMilligrams(milligrams).kilogramsText()).chopped(3);
+    };
+    for (const PeriodSum& sum : sums.value()) {
+        addRow({qt(sum.refrigerant), shown(sum.opening + sum.opened), shown(sum.bought), shown(sum.recovered),
+                shown(sum.charged), shown(sum.returned), shown(sum.released), shown(sum.variance),
+                shown(sum.closing)},
+               0);
+        for (int column = 1; column < m_table->columnCount(); ++column) {
+            m_table->item(m_table->rowCount() - 1, column)
+                ->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+        }
+    }
+}
+
+void BooksPage::verify() {
+    QApplication::setOverrideCursor(Qt::WaitCursor);
+    const auto verified = m_desk.shop().store().verify();
+    QApplication::restoreOverrideCursor();
+    if (!verified) {
+        fail(verified.error());
+        return;
+    }
+    const Verification& told = verified.value();
+    m_sentence->setText(told.problems.empty()
+                            ? tr("%1 entries: chain, balances, views and file are sound.").arg(told.entries)
+                            : tr("Not sound: %1").arg(qt(told.problems.front())));
+    m_head->setText(tr("Books at %1").arg(qt(told.head)));
+}
+
+} // namespace tarebook

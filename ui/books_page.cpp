@@ -1,0 +1,305 @@
+#include "ui/books_page.h"
+
+#include "core/base/csv_write.h"
+#include "core/shop/card.h"
+#include "ui/desk.h"
+#include "ui/flow_drawing.h"
+#include "ui/kit.h"
+#include "ui/pages.h"
+#include "ui/pickers.h"
+#include "ui/questions.h"
+
+#include <QApplication>
+#include <QBoxLayout>
+#include <QComboBox>
+#include <QDateEdit>
+#include <QFile>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QStackedWidget>
+#include <QTableWidget>
+
+namespace tarebook {
+namespace {
+
+enum Question { whereTo, whereFrom, whoHeld, balances };
+constexpr int kMostLots = 400;
+
+QDate qtDate(Date date) {
+    return QDate::fromString(qt(date.text()), Qt::ISODate);
+}
+
+} // namespace
+
+BooksPage::BooksPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk) {
+    setObjectName(QStringLiteral("booksPage"));
+    auto* column = new QVBoxLayout(this);
+    const int line = fontMetrics().height();
+    column->setContentsMargins(line, line / 2, line, line / 2);
+    column->addWidget(buildQuestions());
+    column->addWidget(buildAnswer(), 1);
+}
+
+QWidget* BooksPage::buildQuestions() {
+    auto* part = new QWidget(this);
+    auto* row = new QHBoxLayout(part);
+    row->setContentsMargins(0, 0, 0, 0);
+    m_question = new QComboBox(part);
+    m_question->setObjectName(QStringLiteral("bookQuestion"));
+    m_question->setAccessibleName(tr("Question"));
+    m_question->addItems({tr("Where did this charge go?"),
+                          tr("Where did this cylinder's contents come from?"),
+                          tr("Who held this cylinder, and when?"), tr("Do the books of a period balance?")});
+    m_lot = searchBox(QStringLiteral("bookLot"), tr("Charge"), part);
+    m_lot->setMinimumContentsLength(26);
+    m_cylinder = new QLineEdit(part);
+    m_cylinder->setObjectName(QStringLiteral("bookCylinder"));
+    m_cylinder->setPlaceholderText(tr("serial of the cylinder"));
+    auto* days = new QWidget(part);
+    auto* daysRow = new QHBoxLayout(days);
+    daysRow->setContentsMargins(0, 0, 0, 0);
+    m_from = new QDateEdit(days);
+    m_to = new QDateEdit(days);
+    for (QDateEdit* edit : {m_from, m_to}) {
+        edit->setDisplayFormat(QStringLiteral("yyyy-MM-dd"));
+        edit->setCalendarPopup(true);
+        daysRow->addWidget(edit);
+    }
+    m_from->setObjectName(QStringLiteral("bookFrom"));
+    m_to->setObjectName(QStringLiteral("bookTo"));
+    const QDate today = qtDate(m_desk.shop().today());
+    m_from->setDate(QDate(today.year(), 1, 1));
+    m_to->setDate(today);
+    daysRow->addStretch(1);
+    m_input = new QStackedWidget(part);
+    m_input->addWidget(m_lot);
+    m_input->addWidget(m_cylinder);
+    m_input->addWidget(days);
+    m_input->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    m_asOf = new QLineEdit(part);
+    m_asOf->setObjectName(QStringLiteral("bookAsOf"));
+    m_asOf->setPlaceholderText(tr("as they stand now"));
+    m_asOf->setToolTip(tr("A day, as 2026-09-14: the books as they stood at its end"));
+    m_asOf->setFixedWidth(fontMetrics().averageCharWidth() * 22);
+    auto* asked = new QPushButton(tr("Answer"), part);
+    asked->setObjectName(QStringLiteral("bookAsk"));
+    kit::makePrimary(asked);
+    auto* label = new QLabel(tr("&Books of"), part);
+    label->setBuddy(m_asOf);
+    row->addWidget(m_question);
+    row->addWidget(m_input, 1);
+    row->addWidget(label);
+    row->addWidget(m_asOf);
+    row->addWidget(asked);
+    connect(m_question, &QComboBox::currentIndexChanged, this, [this](int question) {
+        m_input->setCurrentIndex(question == whereTo ? 0 : question == balances ? 2 : 1);
+    });
+    connect(asked, &QPushButton::clicked, this, &BooksPage::ask);
+    connect(m_cylinder, &QLineEdit::returnPressed, this, &BooksPage::ask);
+    return part;
+}
+
+QWidget* BooksPage::buildAnswer() {
+    auto* area = new QScrollArea(this);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    auto* part = new QWidget(area);
+    auto* column = new QVBoxLayout(part);
+    column->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
+    m_sentence = kit::heading(tr("Choose a question."), part);
+    m_sentence->setObjectName(QStringLiteral("bookSentence"));
+    m_sentence->setWordWrap(true);
+    m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    column->addWidget(m_sentence);
+    m_flow = new FlowDrawing(part);
+    connect(m_flow, &FlowDrawing::cylinderClicked, &m_desk, &Desk::showCylinder);
+    auto* flowArea = new QScrollArea(part);
+    flowArea->setWidgetResizable(true);
+    flowArea->setFrameShape(QFrame::NoFrame);
+    flowArea->setWidget(m_flow);
+    flowArea->setMinimumHeight(fontMetrics().height() * 11);
+    m_flowArea = flowArea;
+    column->addWidget(flowArea, 1);
+    m_table = kit::table(QStringLiteral("bookTable"), {QString()}, part);
+    kit::showRows(m_table, 3);
+    column->addWidget(m_table, 1);
+    m_entriesTitle = kit::heading(tr("The entries behind it"), part);
+    column->addWidget(m_entriesTitle);
+    m_entries = kit::table(QStringLiteral("bookEntries"),
+                           {tr("Entry"), tr("Happened"), tr("Written"), tr("What"), tr("By")}, part);
+    kit::showRows(m_entries, 4);
+    column->addWidget(m_entries, 1);
+    auto* row = new QHBoxLayout;
+    m_head = kit::hint({}, part);
+    m_head->setObjectName(QStringLiteral("bookHead"));
+    m_head->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    auto* save = new QPushButton(tr("Save the table…"), part);
+    save->setObjectName(QStringLiteral("bookSave"));
+    auto* check = new QPushButton(tr("Verify the journal"), part);
+    check->setObjectName(QStringLiteral("bookVerify"));
+    row->addWidget(m_head, 1);
+    row->addWidget(save);
+    row->addWidget(check);
+    column->addLayout(row);
+    connect(save, &QPushButton::clicked, this, [this] {
+        const QString path = QFileDialog::getSaveFileName(this, tr("Save the table"), {}, tr("CSV (*.csv)"));
+        if (!path.isEmpty()) {
+            m_desk.say(saveCsv(path) ? tr("Written: %1").arg(path) : tr("%1 cannot be written").arg(path));
+        }
+    });
+    connect(check, &QPushButton::clicked, this, &BooksPage::verify);
+    area->setWidget(part);
+    return area;
+}
+
+void BooksPage::refresh() {
+    fillLots();
+}
+
+void BooksPage::fillLots() {
+    const QString before = chosenIn(*m_lot);
+    const auto lines = lots(m_desk.shop(), kMostLots);
+    const QSignalBlocker quiet(m_lot);
+    m_lot->clear();
+    for (const HistoryLine& line : lines ? lines.value() : std::vector<HistoryLine>()) {
+        m_lot->addItem(tr("%1: %2, %3%4")
+                           .arg(line.entry)
+                           .arg(qt(line.sentence), qt(m_desk.shop().zone().localText(line.occurred)),
+                                line.reversedBy ? tr(" (reversed)") : QString()),
+                       QString::number(line.entry));
+    }
+    (void)chooseIn(*m_lot, before);
+}
+
+void BooksPage::setColumns(const QStringList& columns, int wide) {
+    m_table->clear();
+    m_table->setRowCount(0);
+    m_table->setColumnCount(static_cast<int>(columns.size()));
+    m_table->setHorizontalHeaderLabels(columns);
+    kit::fitColumns(m_table, wide);
+}
+
+void BooksPage::addRow(const QStringList& cells, int numbers) {
+    const int row = m_table->rowCount();
+    m_table->insertRow(row);
+    for (int column = 0; column < cells.size(); ++column) {
+        kit::cell(m_table, row, column, cells[column], column < numbers);
+    }
+}
+
+void BooksPage::fail(const Error& error) {
+    m_sentence->setText(qt(error.text()));
+    m_flow->setLegs({}, m_desk.shop().settings());
+    m_table->setRowCount(0);
+    m_entries->setRowCount(0);
+}
+
+void BooksPage::ask() {
+    Sequence head = 0;
+    if (!m_asOf->text().trimmed().isEmpty()) {
+        const auto day = Date::parse(utf8(m_asOf->text().trimmed()));
+        if (!day) {
+            fail(day.error());
+            return;
+        }
+        head = headOn(m_desk.shop(), day.value());
+        if (head == 0) {
+            fail({"Nothing had been written down by then", "name a later day"});
+            return;
+        }
+    }
+    switch (m_question->currentIndex()) {
+    case whereTo:
+        askCharge(head);
+        break;
+    case whereFrom:
+        askContents(head);
+        break;
+    case whoHeld:
+        askCustody(head);
+        break;
+    default:
+        askBalance(head);
+        break;
+    }
+}
+
+void BooksPage::answer(const TraceAnswer& answer) {
+    const Zone& zone = m_desk.shop().zone();
+    m_sentence->setText(qt(answer.sentence));
+    m_head->setText(tr("Books at %1").arg(qt(answer.head)));
+    m_flowArea->show();
+    m_flow->setLegs(answer.legs, m_desk.shop().settings());
+    m_entries->setRowCount(0);
+    m_entriesTitle->setText(tr("The entries behind it"));
+    for (const HistoryLine& line : answer.entries) {
+        const int row = m_entries->rowCount();
+        m_entries->insertRow(row);
+        kit::cell(m_entries, row, 0, QString::number(line.entry), true);
+        kit::cell(m_entries, row, 1, qt(zone.localText(line.occurred)));
+        kit::cell(m_entries, row, 2, qt(zone.localText(line.recorded)));
+        kit::cell(m_entries, row, 3, qt(line.sentence));
+        kit::cell(m_entries, row, 4, qt(line.operatorName));
+    }
+    kit::fitColumns(m_entries, 3);
+}
+
+bool BooksPage::saveCsv(const QString& path) const {
+    QFile file(path);
+    if (!file.open(QIODevice::WriteOnly)) {
+        return false;
+    }
+    const auto lineOf = [this](int row) {
+        std::vector<std::string> cells;
+        for (int column = 0; column < m_table->columnCount(); ++column) {
+            const QTableWidgetItem* item =
+                row < 0 ? m_table->horizontalHeaderItem(column) : m_table->item(row, column);
+            cells.push_back(item == nullptr ? std::string() : utf8(item->text()));
+        }
+        return QByteArray::fromStdString(csvLine(cells) + "\r\n");
+    };
+    for (int row = -1; row < m_table->rowCount(); ++row) {
+        file.write(lineOf(row));
+    }
+    return file.error() == QFileDevice::NoError;
+}
+
+bool BooksPage::scan(const QString& text) {
+    const auto known = m_desk.shop().store().cylinder(utf8(text.trimmed()));
+    if (!known || !known.value() || m_question->currentIndex() == whereTo ||
+        m_question->currentIndex() == balances) {
+        return false;
+    }
+    m_cylinder->setText(text.trimmed());
+    ask();
+    return true;
+}
+
+bool BooksPage::begin(Errand errand, const QString& subject) {
+    if (errand == Errand::traceContents) {
+        m_question->setCurrentIndex(whereFrom);
+        m_cylinder->setText(subject);
+        ask();
+        return true;
+    }
+    if (errand == Errand::traceCharge) {
+        fillLots();
+        m_question->setCurrentIndex(whereTo);
+        if (!chooseIn(*m_lot, subject)) {
+            return false;
+        }
+        ask();
+        return true;
+    }
+    return false;
+}
+
+Page* makeBooksPage(Desk& desk) {
+    return new BooksPage(desk);
+}
+
+} // namespace tarebook

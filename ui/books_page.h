@@ -1,0 +1,61 @@
+#pragma once
+
+#include "core/shop/books.h"
+#include "ui/page.h"
+
+class QComboBox;
+class QDateEdit;
+class QLabel;
+class QLineEdit;
+class QStackedWidget;
+class QTableWidget;
+
+namespace tarebook {
+
+class Desk;
+class FlowDrawing;
+
+/// The auditor's questions in the auditor's words: a sentence, a picture, a table, and the entries behind it.
+class BooksPage : public Page {
+    Q_OBJECT
+public:
+    explicit BooksPage(Desk& desk, QWidget* parent = nullptr);
+    void refresh() override;
+    bool scan(const QString& text) override;
+    bool begin(Errand errand, const QString& subject) override;
+    /// Saves the table of the answer; false when it cannot be written.
+    [[nodiscard]] bool saveCsv(const QString& path) const;
+
+private:
+    QWidget* buildQuestions();
+    QWidget* buildAnswer();
+    void fillLots();
+    void ask();
+    void askCharge(Sequence head);
+    void askContents(Sequence head);
+    void askCustody(Sequence head);
+    void askBalance(Sequence head);
+    void verify();
+    void answer(const TraceAnswer& answer);
+    void fail(const Error& error);
+    void setColumns(const QStringList& columns, int wide);
+    void addRow(const QStringList& cells, int numbers);
+
+    Desk& m_desk;
+    QComboBox* m_question = nullptr;
+    QStackedWidget* m_input = nullptr;
+    QComboBox* m_lot = nullptr;
+    QLineEdit* m_cylinder = nullptr;
+    QDateEdit* m_from = nullptr;
+    QDateEdit* m_to = nullptr;
+    QLineEdit* m_asOf = nullptr;
+    QLabel* m_sentence = nullptr;
+    QLabel* m_head = nullptr;
+    FlowDrawing* m_flow = nullptr;
+    QWidget* m_flowArea = nullptr;
+    QTableWidget* m_table = nullptr;
+    QTableWidget* m_entries = nullptr;
+    QLabel* m_entriesTitle = nullptr;
+};
+
+} // namespace tarebook

@@ -1,0 +1,315 @@
+#include "ui/checkout_panel.h"
+
+#include "core/shop/card.h"
+#include "core/shop/register.h"
+#include "ui/desk.h"
+#include "ui/finding_view.h"
+#include "ui/kit.h"
+#include "ui/mass_edit.h"
+#include "ui/pickers.h"
+
+#include <QBoxLayout>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTableWidget>
+
+namespace tarebook {
+
+CheckOutPanel::CheckOutPanel(Desk& desk, QWidget* parent) : QWidget(parent), m_desk(desk) {
+    setObjectName(QStringLiteral("checkOutPanel"));
+    auto* row = new QHBoxLayout(this);
+    const int line = fontMetrics().height();
+    row->setSpacing(line);
+    row->addWidget(buildForm(), 2);
+    row->addWidget(buildSides(), 3);
+    kit::roomyLabels(this);
+}
+
+QWidget* CheckOutPanel::buildForm() {
+    auto* side = new QWidget(this);
+    auto* column = new QVBoxLayout(side);
+    column->setContentsMargins(0, 0, 0, 0);
+    auto* form = new QFormLayout;
+    m_purpose = new QComboBox(side);
+    m_purpose->setObjectName(QStringLiteral("outPurpose"));
+    m_purpose->addItem(tr("to recover into"), static_cast<int>(Purpose::recover));
+    m_purpose->addItem(tr("to charge from"), static_cast<int>(Purpose::charge));
+    m_purpose->addItem(tr("only to carry"), static_cast<int>(Purpose::carry));
+    m_system = searchBox(QStringLiteral("outSystem"), tr("System"), side);
+    m_person = searchBox(QStringLiteral("outPerson"), tr("Technician"), side);
+    m_job = new QLineEdit(side);
+    m_job->setObjectName(QStringLiteral("outJob"));
+    m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
+    form->addRow(tr("&Technician"), m_person);
+    form->addRow(tr("&Job"), m_job);
+    form->addRow(tr("&Purpose"), m_purpose);
+    form->addRow(tr("&System"), m_system);
+    form->addRow(tr("E&xpected"), m_expected);
+    column->addLayout(form);
+    column->addWidget(kit::heading(tr("Goes out"), side));
+    column->addWidget(
+        kit::hint(tr("Scan technician, job and cylinders in any order; Enter in the empty scan field "
+                     "or the button hands them out."),
+                  side));
+    m_list =
+        kit::table(QStringLiteral("outList"), {tr("Cylinder"), tr("Inside"), tr("Room"), QString()}, side);
+    kit::showRows(m_list, 3);
+    column->addWidget(m_list, 1);
+    auto* buttons = new QHBoxLayout;
+    m_record = new QPushButton(tr("Hand out"), side);
+    m_record->setObjectName(QStringLiteral("outRecord"));
+    kit::makePrimary(m_record);
+    auto* clear = new QPushButton(tr("Start again"), side);
+    clear->setObjectName(QStringLiteral("outClear"));
+    buttons->addWidget(m_record);
+    buttons->addWidget(clear);
+    buttons->addStretch(1);
+    column->addLayout(buttons);
+    connect(m_record, &QPushButton::clicked, this, &CheckOutPanel::record);
+    connect(clear, &QPushButton::clicked, this, &CheckOutPanel::clear);
+    const auto again = [this] {
+        showProposal();
+        review();
+    };
+    connect(m_purpose, &QComboBox::currentIndexChanged, this, again);
+    connect(m_system, &QComboBox::currentIndexChanged, this, again);
+    connect(m_person, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
+    connect(m_expected, &MassEdit::edited, this, again);
+    return side;
+}
+
+QWidget* CheckOutPanel::buildSides() {
+    auto* area = new QScrollArea(this);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    auto* side = new QWidget(area);
+    auto* column = new QVBoxLayout(side);
+    column->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
+    m_findings = new FindingView(side);
+    m_findings->setObjectName(QStringLiteral("outFindings"));
+    column->addWidget(m_findings);
+    column->addWidget(kit::heading(tr("What should go, and why the others stay"), side));
+    m_proposalNote = kit::hint(tr("Name the system and what you expect."), side);
+    m_proposalNote->setObjectName(QStringLiteral("outProposalNote"));
+    column->addWidget(m_proposalNote);
+    m_proposal = kit::table(QStringLiteral("outProposal"),
+                            {tr("Cylinder"), tr("Room"), tr("Stop at"), tr("Why")}, side);
+    kit::showRows(m_proposal, 7);
+    column->addWidget(m_proposal, 1);
+    m_take = new QPushButton(tr("Take what is proposed"), side);
+    m_take->setObjectName(QStringLiteral("outTake"));
+    m_take->setEnabled(false);
+    connect(m_take, &QPushButton::clicked, this, &CheckOutPanel::takeProposal);
+    column->addWidget(m_take, 0, Qt::AlignLeft);
+    column->addWidget(
+        kit::hint(tr("Eye protection and gloves. Never fill past the stop weight. Never on top of another "
+                     "refrigerant. Flammable refrigerants only with cylinder and machine rated for them. "
+                     "Local codes and licensed practice decide."),
+                  side));
+    area->setWidget(side);
+    return area;
+}
+
+Purpose CheckOutPanel::purpose() const {
+    return static_cast<Purpose>(m_purpose->currentData().toInt());
+}
+
+CheckOut CheckOutPanel::plan() const {
+    CheckOut plan;
+    plan.person = utf8(chosenIn(*m_person));
+    plan.job = utf8(m_job->text().trimmed());
+    plan.purpose = purpose();
+    plan.system = utf8(chosenIn(*m_system));
+    plan.expected = m_expected->mass();
+    for (const QString& serial : m_serials) {
+        plan.serials.push_back(utf8(serial));
+    }
+    return plan;
+}
+
+void CheckOutPanel::refresh() {
+    fillSystems(*m_system, m_desk);
+    fillPeople(*m_person, m_desk);
+    showProposal();
+    review();
+}
+
+void CheckOutPanel::review() {
+    const Display display = m_desk.shop().display();
+    m_list->setRowCount(0);
+    for (const QString& serial : m_serials) {
+        const int row = m_list->rowCount();
+        m_list->insertRow(row);
+        const auto its = m_desk.shop().store().cylinder(utf8(serial));
+        kit::cell(m_list, row, 0, serial);
+        if (its && its.value()) {
+            const auto system = systemNamed(m_desk.shop(), utf8(chosenIn(*m_system)));
+            const Limits limits =
+                limitsFor(m_desk.shop(), *its.value(),
+                          system && its.value()->content.empty() ? system->refrigerant : "");
+            kit::cell(m_list, row, 1, qt(display.mass(its.value()->content.total())), true);
+            kit::cell(m_list, row, 2, limits.known ? qt(display.limit(limits.room)) : QString(), true);
+        }
+        auto* drop = new QPushButton(tr("Leave here"), m_list);
+        drop->setObjectName(QStringLiteral("outDrop:") + serial);
+        m_list->setCellWidget(row, 3, drop);
+        connect(drop, &QPushButton::clicked, this, [this, serial] {
+            m_serials.removeAll(serial);
+            review();
+        });
+    }
+    kit::fitColumns(m_list, 0);
+    if (m_serials.isEmpty()) {
+        m_findings->setFindings({});
+        m_record->setEnabled(false);
+        return;
+    }
+    const CheckOut what = plan();
+    const Review reviewed = tarebook::review(m_desk.shop(), what);
+    std::vector<Finding> shown = reviewed.findings;
+    if (what.person.empty()) {
+        // Whoever has not got so far needs no telling off.
+        std::erase_if(shown, [](const Finding& finding) { return finding.rule == "plan.person"; });
+    }
+    for (Finding& finding : shown) {
+        if (finding.subject.starts_with("cylinder:")) {
+            finding.headline =
+                finding.subject.substr(finding.subject.find(':') + 1) + ": " + finding.headline;
+        }
+    }
+    m_findings->setFindings(shown);
+    m_record->setEnabled(!reviewed.refused());
+}
+
+void CheckOutPanel::showProposal() {
+    m_proposal->setRowCount(0);
+    m_proposed.clear();
+    m_take->setEnabled(false);
+    const QString system = chosenIn(*m_system);
+    if (system.isEmpty() || !m_expected->mass() || purpose() == Purpose::carry) {
+        m_proposalNote->setText(tr("Name the system and what you expect."));
+        return;
+    }
+    JobPlan plan;
+    plan.purpose = purpose();
+    plan.system = utf8(system);
+    plan.expected = *m_expected->mass();
+    const auto proposal = propose(m_desk.shop(), plan);
+    if (!proposal) {
+        m_proposalNote->setText(qt(proposal.error().text()));
+        return;
+    }
+    const Display display = m_desk.shop().display();
+    const auto add = [&](const Candidate& candidate, bool chosen) {
+        const int row = m_proposal->rowCount();
+        m_proposal->insertRow(row);
+        auto* item = kit::cell(m_proposal, row, 0, qt(candidate.serial));
+        QFont font = item->font();
+        font.setBold(chosen);
+        item->setFont(font);
+        kit::cell(m_proposal, row, 1, qt(display.limit(candidate.room)), true);
+        kit::cell(m_proposal, row, 2, qt(display.limit(candidate.grossToStop)), true);
+        kit::cell(m_proposal, row, 3,
+                  chosen ? tr("Take it: %1").arg(qt(candidate.note))
+                         : tr("would do: %1").arg(qt(candidate.note)));
+    };
+    constexpr std::size_t kMostShown = 60;
+    for (const Candidate& candidate : proposal.value().chosen) {
+        add(candidate, true);
+        m_proposed.append(qt(candidate.serial));
+    }
+    for (std::size_t place = 0; place < std::min(kMostShown, proposal.value().others.size()); ++place) {
+        add(proposal.value().others[place], false);
+    }
+    for (std::size_t place = 0; place < std::min(kMostShown, proposal.value().leftOut.size()); ++place) {
+        const LeftOut& left = proposal.value().leftOut[place];
+        const int row = m_proposal->rowCount();
+        m_proposal->insertRow(row);
+        kit::cell(m_proposal, row, 0, qt(left.serial));
+        kit::cell(m_proposal, row, 3, tr("stays: %1").arg(qt(left.reason)));
+    }
+    kit::fitColumns(m_proposal, 3);
+    m_proposalNote->setText(proposal.value().problem.empty()
+                                ? tr("Proposed: %1").arg(m_proposed.join(QStringLiteral(", ")))
+                                : qt(proposal.value().problem));
+    m_take->setEnabled(!m_proposed.isEmpty());
+}
+
+void CheckOutPanel::takeProposal() {
+    for (const QString& serial : m_proposed) {
+        addCylinder(serial);
+    }
+}
+
+void CheckOutPanel::addCylinder(const QString& serial) {
+    if (!m_serials.contains(serial)) {
+        m_serials.append(serial);
+    }
+    review();
+}
+
+bool CheckOutPanel::scan(const QString& text) {
+    Shop& shop = m_desk.shop();
+    for (const QString& serial : {text, text.toUpper()}) {
+        const auto known = shop.store().cylinder(utf8(serial));
+        if (known && known.value()) {
+            addCylinder(serial);
+            m_desk.say(tr("%1 goes on the list; %2 in all").arg(serial).arg(m_serials.size()));
+            return true;
+        }
+    }
+    if (chooseIn(*m_person, text) || chooseIn(*m_person, text.toUpper())) {
+        m_desk.say(tr("To %1").arg(chosenIn(*m_person)));
+        return true;
+    }
+    if (chooseIn(*m_system, text) || chooseIn(*m_system, text.toUpper())) {
+        return true;
+    }
+    if (shop.display().readMass(utf8(text)) && text.contains(QLatin1Char(' '))) {
+        m_expected->setText(text);
+        return true;
+    }
+    const auto job = shop.store().record("job", utf8(text));
+    if ((job && job.value()) || text.startsWith(QStringLiteral("J-"), Qt::CaseInsensitive)) {
+        m_job->setText(text);
+        review();
+        return true;
+    }
+    return false;
+}
+
+void CheckOutPanel::record() {
+    if (m_serials.isEmpty()) {
+        m_desk.say(tr("Scan a cylinder first"));
+        return;
+    }
+    const CheckOut what = plan();
+    const Recorded recorded = checkOut(m_desk.shop(), what);
+    if (!recorded.ok()) {
+        m_desk.notifyRecorded(recorded);
+        m_desk.say(kit::told(recorded, tr("Not handed out")));
+        review();
+        return;
+    }
+    const auto count = m_serials.size();
+    const QString person = chosenIn(*m_person);
+    clear();
+    m_desk.notifyRecorded(recorded);
+    m_desk.say(count == 1 ? tr("One cylinder handed to %1").arg(person)
+                          : tr("%1 cylinders handed to %2").arg(count).arg(person));
+}
+
+void CheckOutPanel::clear() {
+    m_serials.clear();
+    m_job->clear();
+    m_expected->clear();
+    m_person->setCurrentIndex(0);
+    m_system->setCurrentIndex(0);
+    showProposal();
+    review();
+}
+
+} // namespace tarebook

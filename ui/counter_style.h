@@ -1,0 +1,17 @@
+#pragma once
+
+#include <QProxyStyle>
+
+namespace tarebook {
+
+/// The platform's plain style with outlines that can be seen on both palettes: boxes to tick and lines to
+/// type into.
+class CounterStyle : public QProxyStyle {
+    Q_OBJECT
+public:
+    CounterStyle();
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override;
+};
+
+} // namespace tarebook

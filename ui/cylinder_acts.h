@@ -1,0 +1,21 @@
+#pragma once
+
+#include <QString>
+
+class QMenu;
+class QWidget;
+
+namespace tarebook {
+
+class Desk;
+
+/// What can be done to a cylinder beside handing out, checking in and decanting: each asks for what it needs,
+/// records, and says what came of it. Object names of the actions are `act:weigh`, `act:test`, ...
+void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial);
+
+/// Asks for a reason and closes the finding; nothing when the person thought better of it.
+void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule);
+/// Asks for a reason and reverses the entry.
+void reverseEntry(Desk& desk, QWidget* parent, qint64 entry, const QString& sentence);
+
+} // namespace tarebook

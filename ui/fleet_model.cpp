@@ -1,0 +1,235 @@
+#include "ui/fleet_model.h"
+
+#include "core/base/text.h"
+#include "ui/kit.h"
+#include "ui/theme.h"
+
+#include <QGuiApplication>
+#include <QPalette>
+
+#include <algorithm>
+#include <numeric>
+
+namespace tarebook {
+namespace {
+
+constexpr const char* kDuePrefix = "due:";
+
+std::vector<std::string> wordsOf(const std::string& text) {
+    std::vector<std::string> words;
+    for (const std::string& word : split(lowered(text), ' ')) {
+        if (!word.empty()) {
+            words.push_back(word);
+        }
+    }
+    return words;
+}
+
+std::string searchText(const FleetRow& row) {
+    std::string text;
+    for (const std::string* part : {&row.serial, &row.specification, &row.content, &row.holder, &row.job,
+                                    &row.place, &row.owner, &row.condition, &row.finding}) {
+        text += lowered(*part) + '\n';
+    }
+    return text + kDuePrefix + row.due + '\n';
+}
+
+} // namespace
+
+FleetModel::FleetModel(QObject* parent) : QAbstractTableModel(parent) {}
+
+void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings) {
+    beginResetModel();
+    m_settings = settings;
+    m_rows = std::move(rows);
+    m_search.clear();
+    m_search.reserve(m_rows.size());
+    for (const FleetRow& row : m_rows) {
+        m_search.push_back(searchText(row));
+    }
+    m_shown.clear();
+    const auto words = wordsOf(m_filter);
+    for (std::size_t row = 0; row < m_rows.size(); ++row) {
+        if (matches(row, words)) {
+            m_shown.push_back(static_cast<int>(row));
+        }
+    }
+    order();
+    endResetModel();
+}
+
+bool FleetModel::matches(std::size_t row, const std::vector<std::string>& words) const {
+    return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
+        return m_search[row].find(word) != std::string::npos;
+    });
+}
+
+void FleetModel::setFilter(const QString& text) {
+    const std::string filter = utf8(text);
+    if (filter == m_filter) {
+        return;
+    }
+    beginResetModel();
+    const auto words = wordsOf(filter);
+    // More letters can only take rows away: look at what is shown; otherwise at all.
+    const bool narrower = !m_filter.empty() && filter.starts_with(m_filter);
+    m_filter = filter;
+    if (narrower) {
+        std::erase_if(m_shown, [&](int row) { return !matches(static_cast<std::size_t>(row), words); });
+    } else {
+        m_shown.clear();
+        for (std::size_t row = 0; row < m_rows.size(); ++row) {
+            if (matches(row, words)) {
+                m_shown.push_back(static_cast<int>(row));
+            }
+        }
+        if (m_sortColumn != 0 || m_sortOrder != Qt::AscendingOrder) {
+            order();
+        }
+    }
+    endResetModel();
+}
+
+QString FleetModel::serialAt(int row) const {
+    if (row < 0 || row >= static_cast<int>(m_shown.size())) {
+        return {};
+    }
+    return qt(m_rows[static_cast<std::size_t>(m_shown[static_cast<std::size_t>(row)])].serial);
+}
+
+int FleetModel::rowOf(const QString& serial) const {
+    const std::string wanted = utf8(serial);
+    for (std::size_t place = 0; place < m_shown.size(); ++place) {
+        if (m_rows[static_cast<std::size_t>(m_shown[place])].serial == wanted) {
+            return static_cast<int>(place);
+        }
+    }
+    return -1;
+}
+
+int FleetModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_shown.size());
+}
+
+int FleetModel::columnCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(Column::count);
+}
+
+QString FleetModel::textOf(const FleetRow& row, Column column) const {
+    const Display display(m_settings);
+    switch (column) {
+    case Column::serial:
+        return qt(row.serial);
+    case Column::contents:
+        return row.content.empty() ? tr("empty") : qt(row.content);
+    case Column::net:
+        return row.netMg == 0 ? QString() : qt(display.mass(Mass::fromMilligrams(row.netMg)));
+    case Column::room:
+        return row.limitMg == 0 ? QString()
+                                : qt(display.limit(Mass::fromMilligrams(row.limitMg - row.netMg)));
+    case Column::due:
+        return qt(row.due);
+    case Column::whereabouts:
+        if (!row.holder.empty()) {
+            return row.job.empty() ? qt(row.holder) : tr("%1, job %2").arg(qt(row.holder), qt(row.job));
+        }
+        return row.condition != "serviceable" ? qt(row.condition) : qt(row.place);
+    case Column::finding:
+        return row.severity == 0 ? QString()
+                                 : theme::word(static_cast<Severity>(row.severity - 1)) +
+                                       QStringLiteral(": ") + qt(row.finding);
+    default:
+        return {};
+    }
+}
+
+QVariant FleetModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || index.row() >= rowCount() || index.column() >= columnCount()) {
+        return {};
+    }
+    const FleetRow& row = m_rows[static_cast<std::size_t>(m_shown[static_cast<std::size_t>(index.row())])];
+    const auto column = static_cast<Column>(index.column());
+    switch (role) {
+    case Qt::DisplayRole:
+    case Qt::ToolTipRole:
+        return textOf(row, column);
+    case Qt::TextAlignmentRole:
+        return column == Column::net || column == Column::room
+                   ? QVariant::fromValue(Qt::AlignRight | Qt::AlignVCenter)
+                   : QVariant::fromValue(Qt::AlignLeft | Qt::AlignVCenter);
+    case Qt::DecorationRole:
+        if (column == Column::finding && row.severity > 0) {
+            return theme::mark(static_cast<Severity>(row.severity - 1), QGuiApplication::palette(), 16, 2);
+        }
+        return {};
+    case kLevelRole:
+        return row.limitMg > 0 ? QVariant(static_cast<double>(row.netMg) / static_cast<double>(row.limitMg))
+                               : QVariant();
+    default:
+        return {};
+    }
+}
+
+QVariant FleetModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
+        return {};
+    }
+    switch (static_cast<Column>(section)) {
+    case Column::serial:
+        return tr("Cylinder");
+    case Column::contents:
+        return tr("Contents");
+    case Column::level:
+        return tr("Filled");
+    case Column::net:
+        return tr("Net");
+    case Column::room:
+        return tr("Room");
+    case Column::due:
+        return tr("Retest");
+    case Column::whereabouts:
+        return tr("With / at");
+    case Column::finding:
+        return tr("Finding");
+    default:
+        return {};
+    }
+}
+
+void FleetModel::order() {
+    const auto column = static_cast<Column>(m_sortColumn);
+    const auto less = [&](int one, int other) {
+        const FleetRow& left = m_rows[static_cast<std::size_t>(one)];
+        const FleetRow& right = m_rows[static_cast<std::size_t>(other)];
+        switch (column) {
+        case Column::net:
+            return left.netMg < right.netMg;
+        case Column::level:
+        case Column::room:
+            return left.limitMg - left.netMg < right.limitMg - right.netMg;
+        case Column::finding:
+            return left.severity < right.severity;
+        case Column::contents:
+            return left.content < right.content;
+        case Column::due:
+            return left.due < right.due;
+        case Column::whereabouts:
+            return left.holder < right.holder;
+        default:
+            return left.serial < right.serial;
+        }
+    };
+    std::stable_sort(m_shown.begin(), m_shown.end(), [&](int one, int other) {
+        return m_sortOrder == Qt::AscendingOrder ? less(one, other) : less(other, one);
+    });
+}
+
+void FleetModel::sort(int column, Qt::SortOrder order_) {
+    beginResetModel();
+    m_sortColumn = std::max(0, column);
+    m_sortOrder = order_;
+    order();
+    endResetModel();
+}
+
+} // namespace tarebook

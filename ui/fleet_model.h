@@ -1,0 +1,53 @@
+#pragma once
+
+#include <QAbstractTableModel>
+#include <QPixmap>
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "core/shop/settings.h"
+#include "core/store/store.h"
+
+namespace tarebook {
+
+/// The fleet as a table, filtered in memory while the person types: no question to the file a key.
+class FleetModel : public QAbstractTableModel {
+    Q_OBJECT
+public:
+    enum class Column { serial, contents, level, net, room, due, whereabouts, finding, count };
+    /// Beside the text: share of the limit that is inside (double, above 1 when overfilled), or invalid.
+    static constexpr int kLevelRole = Qt::UserRole + 1;
+
+    explicit FleetModel(QObject* parent = nullptr);
+    void setRows(std::vector<FleetRow> rows, const Settings& settings);
+    /// Words that must all be in serial, specification, contents, holder, job, place, owner or finding; a
+    /// word `due:2026-11` asks for the due month.
+    void setFilter(const QString& text);
+    [[nodiscard]] QString serialAt(int row) const;
+    /// Row of a serial among those shown, or -1.
+    [[nodiscard]] int rowOf(const QString& serial) const;
+    [[nodiscard]] int total() const { return static_cast<int>(m_rows.size()); }
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
+    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+    void sort(int column, Qt::SortOrder order) override;
+
+private:
+    [[nodiscard]] bool matches(std::size_t row, const std::vector<std::string>& words) const;
+    [[nodiscard]] QString textOf(const FleetRow& row, Column column) const;
+    void order();
+
+    std::vector<FleetRow> m_rows;
+    std::vector<std::string> m_search;
+    std::vector<int> m_shown;
+    std::string m_filter;
+    int m_sortColumn = 0;
+    Qt::SortOrder m_sortOrder = Qt::AscendingOrder;
+    Settings m_settings;
+};
+
+} // namespace tarebook

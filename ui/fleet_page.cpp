@@ -1,0 +1,144 @@
+#include "ui/fleet_page.h"
+
+#include "ui/card_panel.h"
+#include "ui/desk.h"
+#include "ui/fleet_model.h"
+#include "ui/kit.h"
+#include "ui/level_delegate.h"
+#include "ui/pages.h"
+
+#include <QBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QSplitter>
+#include <QTableView>
+
+namespace tarebook {
+
+FleetPage::FleetPage(Desk& desk, QWidget* parent)
+    : Page(parent), m_desk(desk), m_model(new FleetModel(this)), m_table(new QTableView(this)),
+      m_filter(new QLineEdit(this)), m_count(kit::hint({}, this)), m_card(new CardPanel(desk, this)) {
+    setObjectName(QStringLiteral("fleetPage"));
+    const int line = fontMetrics().height();
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(line, line / 2, line, line / 2);
+    auto* top = new QHBoxLayout;
+    auto* label = new QLabel(tr("&Find"), this);
+    label->setBuddy(m_filter);
+    m_filter->setObjectName(QStringLiteral("fleetFilter"));
+    m_filter->setPlaceholderText(tr("serial, refrigerant, technician, job, place, finding, due:2026-11 …"));
+    m_filter->setClearButtonEnabled(true);
+    m_count->setObjectName(QStringLiteral("fleetCount"));
+    m_count->setWordWrap(false);
+    top->addWidget(label);
+    top->addWidget(m_filter, 1);
+    top->addWidget(m_count);
+    column->addLayout(top);
+
+    m_table->setObjectName(QStringLiteral("fleetTable"));
+    m_table->setAccessibleName(tr("Cylinders"));
+    m_table->setModel(m_model);
+    m_table->setItemDelegateForColumn(static_cast<int>(FleetModel::Column::level),
+                                      new LevelDelegate(m_table));
+    m_table->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_table->setSelectionMode(QAbstractItemView::SingleSelection);
+    m_table->setShowGrid(false);
+    m_table->setAlternatingRowColors(true);
+    m_table->setWordWrap(false);
+    m_table->setTabKeyNavigation(false);
+    m_table->setSortingEnabled(true);
+    m_table->verticalHeader()->hide();
+    m_table->verticalHeader()->setDefaultSectionSize(line * 2);
+    m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    m_table->horizontalHeader()->setHighlightSections(false);
+    m_table->horizontalHeader()->setStretchLastSection(true);
+    m_table->horizontalHeader()->setSortIndicator(0, Qt::AscendingOrder);
+    const std::vector<int> widths = {5, 7, 5, 5, 5, 5, 8};
+    for (std::size_t place = 0; place < widths.size(); ++place) {
+        m_table->setColumnWidth(static_cast<int>(place), widths[place] * line);
+    }
+    auto* splitter = new QSplitter(Qt::Horizontal, this);
+    splitter->addWidget(m_table);
+    splitter->addWidget(m_card);
+    splitter->setChildrenCollapsible(false);
+    splitter->setStretchFactor(0, 3);
+    splitter->setStretchFactor(1, 2);
+    column->addWidget(splitter, 1);
+
+    kit::roomyLabels(this);
+    connect(m_filter, &QLineEdit::textChanged, this, &FleetPage::filter);
+    connect(m_filter, &QLineEdit::returnPressed, this, [this] {
+        if (m_model->rowCount() > 0) {
+            m_table->selectRow(0);
+            m_table->setFocus();
+        }
+    });
+    connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &FleetPage::showChosen);
+}
+
+void FleetPage::refresh() {
+    const QString chosen = m_card->serial();
+    auto rows = m_desk.shop().store().fleet({});
+    m_model->setRows(rows ? std::move(rows).value() : std::vector<FleetRow>(), m_desk.shop().settings());
+    filter();
+    if (!chosen.isEmpty()) {
+        const int row = m_model->rowOf(chosen);
+        if (row >= 0) {
+            m_table->selectRow(row);
+        }
+        m_card->setSerial(chosen);
+    }
+}
+
+void FleetPage::filter() {
+    m_model->setFilter(m_filter->text().trimmed());
+    m_count->setText(m_model->rowCount() == m_model->total()
+                         ? tr("%1 cylinders").arg(m_model->total())
+                         : tr("%1 of %2").arg(m_model->rowCount()).arg(m_model->total()));
+}
+
+void FleetPage::showChosen() {
+    const QString serial = m_model->serialAt(m_table->currentIndex().row());
+    if (!serial.isEmpty() && serial != m_card->serial()) {
+        m_card->setSerial(serial);
+    }
+}
+
+bool FleetPage::choose(const QString& serial) {
+    const auto known = m_desk.shop().store().cylinder(utf8(serial));
+    if (!known || !known.value()) {
+        return false;
+    }
+    if (m_model->rowOf(serial) < 0) {
+        m_filter->clear();
+    }
+    const int row = m_model->rowOf(serial);
+    if (row >= 0) {
+        m_table->selectRow(row);
+        m_table->scrollTo(m_model->index(row, 0));
+    }
+    m_card->setSerial(serial);
+    return true;
+}
+
+bool FleetPage::scan(const QString& text) {
+    return choose(text.trimmed()) || choose(text.trimmed().toUpper());
+}
+
+bool FleetPage::begin(Errand errand, const QString& subject) {
+    if (errand == Errand::card) {
+        return choose(subject);
+    }
+    if (errand == Errand::findInFleet) {
+        m_filter->setText(subject);
+        return true;
+    }
+    return false;
+}
+
+Page* makeFleetPage(Desk& desk) {
+    return new FleetPage(desk);
+}
+
+} // namespace tarebook

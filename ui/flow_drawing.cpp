@@ -1,0 +1,208 @@
+#include "ui/flow_drawing.h"
+
+#include "ui/kit.h"
+#include "ui/theme.h"
+
+#include <QMouseEvent>
+#include <QPainter>
+#include <QPainterPath>
+
+#include <algorithm>
+#include <cmath>
+
+namespace tarebook {
+namespace {
+
+constexpr int kMostPasses = 12; // gas that goes round in circles is drawn in as many columns at most
+
+QString kindWord(AccountKind kind) {
+    switch (kind) {
+    case AccountKind::cylinder:
+        return QObject::tr("cylinder");
+    case AccountKind::system:
+        return QObject::tr("system");
+    case AccountKind::supplier:
+        return QObject::tr("supplier");
+    case AccountKind::reclaimer:
+        return QObject::tr("reclaimer");
+    case AccountKind::destroyer:
+        return QObject::tr("destroyer");
+    case AccountKind::atmosphere:
+        return QObject::tr("released");
+    case AccountKind::variance:
+        return QObject::tr("found by the scale");
+    case AccountKind::opening:
+        return QObject::tr("when the books began");
+    }
+    return {};
+}
+
+} // namespace
+
+FlowDrawing::FlowDrawing(QWidget* parent) : QWidget(parent) {
+    setObjectName(QStringLiteral("flowDrawing"));
+    setAccessibleName(tr("Way of the charge"));
+}
+
+std::size_t FlowDrawing::boxOf(const Account& account) {
+    for (std::size_t place = 0; place < m_boxes.size(); ++place) {
+        if (m_boxes[place].account == account) {
+            return place;
+        }
+    }
+    m_boxes.push_back({account, 0, 0, 0, 0});
+    return m_boxes.size() - 1;
+}
+
+void FlowDrawing::setLegs(const std::vector<Leg>& legs, const Settings& settings) {
+    m_settings = settings;
+    m_boxes.clear();
+    m_bands.clear();
+    QStringList told;
+    const Display display(settings);
+    for (const Leg& leg : legs) {
+        const std::size_t from = boxOf(leg.source);
+        const std::size_t to = boxOf(leg.target);
+        const std::int64_t mass = leg.moved.total().milligrams();
+        m_boxes[from].out += mass;
+        m_boxes[to].in += mass;
+        const auto known = std::find_if(m_bands.begin(), m_bands.end(),
+                                        [&](const Band& band) { return band.from == from && band.to == to; });
+        if (known == m_bands.end()) {
+            m_bands.push_back({from, to, mass});
+        } else {
+            known->mass += mass;
+        }
+    }
+    for (const Band& band : m_bands) {
+        told.append(tr("%1 from %2 to %3")
+                        .arg(qt(display.mass(Mass::fromMilligrams(band.mass))),
+                             qt(m_boxes[band.from].account.text()), qt(m_boxes[band.to].account.text())));
+    }
+    setAccessibleDescription(told.join(QStringLiteral("; ")));
+    arrange();
+    updateGeometry();
+    update();
+}
+
+void FlowDrawing::arrange() {
+    for (int pass = 0; pass < kMostPasses; ++pass) {
+        bool moved = false;
+        for (const Band& band : m_bands) {
+            if (m_boxes[band.to].column <= m_boxes[band.from].column &&
+                m_boxes[band.from].column + 1 < kMostPasses) {
+                m_boxes[band.to].column = m_boxes[band.from].column + 1;
+                moved = true;
+            }
+        }
+        if (!moved) {
+            break;
+        }
+    }
+    std::map<int, int> rows;
+    m_columns = 0;
+    m_rows = 0;
+    for (Box& box : m_boxes) {
+        box.row = rows[box.column]++;
+        m_columns = std::max(m_columns, box.column + 1);
+        m_rows = std::max(m_rows, rows[box.column]);
+    }
+}
+
+QSize FlowDrawing::sizeHint() const {
+    const int line = fontMetrics().height();
+    return {std::max(1, m_columns) * line * 13, std::max(1, m_rows) * line * 4};
+}
+
+QRectF FlowDrawing::rectOf(const Box& box, const QRectF& area) const {
+    const qreal line = fontMetrics().height();
+    const qreal cell = area.width() / std::max(1, m_columns);
+    const qreal tall = area.height() / std::max(1, m_rows);
+    const qreal wide = std::min(cell * 0.62, line * 11);
+    // The last column ends at the right edge, the first begins at the left one.
+    const qreal step = m_columns > 1 ? (area.width() - wide) / (m_columns - 1) : 0;
+    return {area.left() + box.column * step, area.top() + box.row * tall + tall * 0.12, wide,
+            std::min(tall * 0.76, line * 3)};
+}
+
+void FlowDrawing::paintInto(QPainter& painter, const QRectF& area) const {
+    const Display display(m_settings);
+    std::int64_t most = 1;
+    for (const Band& band : m_bands) {
+        most = std::max(most, band.mass);
+    }
+    painter.setRenderHint(QPainter::Antialiasing);
+    std::map<std::size_t, qreal> outAt;
+    std::map<std::size_t, qreal> inAt;
+    for (const Band& band : m_bands) {
+        const QRectF from = rectOf(m_boxes[band.from], area);
+        const QRectF to = rectOf(m_boxes[band.to], area);
+        const qreal thick =
+            std::max(2.0, from.height() * 0.8 * static_cast<qreal>(band.mass) / static_cast<qreal>(most));
+        const auto spread = [&](const QRectF& box, std::int64_t whole, qreal& used) {
+            const qreal share =
+                static_cast<qreal>(band.mass) / static_cast<qreal>(std::max<std::int64_t>(1, whole));
+            const qreal y = box.top() + box.height() * (0.1 + 0.8 * (used + share / 2));
+            used += share;
+            return y;
+        };
+        const QPointF start(from.right(), spread(from, m_boxes[band.from].out, outAt[band.from]));
+        const QPointF end(to.left(), spread(to, m_boxes[band.to].in, inAt[band.to]));
+        QPainterPath path(start);
+        const qreal bend = std::max<qreal>(20, std::abs(end.x() - start.x()) / 2);
+        path.cubicTo(start + QPointF(bend, 0), end - QPointF(bend, 0), end);
+        QColor colour = theme::liquid(palette());
+        colour.setAlphaF(0.55F);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(colour, thick, Qt::SolidLine, Qt::FlatCap));
+        painter.drawPath(path);
+        painter.setPen(palette().color(QPalette::WindowText));
+        const QString text = qt(display.mass(Mass::fromMilligrams(band.mass)));
+        const QPointF middle = path.pointAtPercent(0.5);
+        const qreal wide = painter.fontMetrics().horizontalAdvance(text);
+        painter.drawText(middle + QPointF(-wide / 2, -painter.fontMetrics().height() * 0.25), text);
+    }
+    for (const Box& box : m_boxes) {
+        const QRectF rect = rectOf(box, area);
+        const bool cylinder = box.account.kind == AccountKind::cylinder;
+        painter.setPen(QPen(palette().color(QPalette::WindowText), cylinder ? 1.5 : 1));
+        painter.setBrush(palette().color(QPalette::Base));
+        painter.drawRoundedRect(rect, cylinder ? rect.height() / 3 : 3, cylinder ? rect.height() / 3 : 3);
+        const QString name = box.account.name.empty() ? kindWord(box.account.kind) : qt(box.account.name);
+        const QRectF inside = rect.adjusted(6, 2, -6, -2);
+        painter.drawText(
+            QRectF(inside.left(), inside.top(), inside.width(), inside.height() / 2),
+            Qt::AlignLeft | Qt::AlignVCenter,
+            painter.fontMetrics().elidedText(name, Qt::ElideMiddle, static_cast<int>(inside.width())));
+        painter.setPen(theme::quiet(palette()));
+        const std::int64_t stays = box.in - box.out;
+        const QString below = cylinder && stays > 0
+                                  ? tr("%1 is here").arg(qt(display.mass(Mass::fromMilligrams(stays))))
+                              : box.account.name.empty() ? QString()
+                                                         : kindWord(box.account.kind);
+        painter.drawText(QRectF(inside.left(), inside.center().y(), inside.width(), inside.height() / 2),
+                         Qt::AlignLeft | Qt::AlignVCenter, below);
+    }
+}
+
+void FlowDrawing::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    if (m_boxes.empty()) {
+        painter.setPen(theme::quiet(palette()));
+        painter.drawText(rect(), Qt::AlignCenter, tr("Ask a question above."));
+        return;
+    }
+    paintInto(painter, QRectF(rect()).adjusted(4, 4, -4, -4));
+}
+
+void FlowDrawing::mousePressEvent(QMouseEvent* event) {
+    const QRectF area = QRectF(rect()).adjusted(4, 4, -4, -4);
+    for (const Box& box : m_boxes) {
+        if (box.account.kind == AccountKind::cylinder && rectOf(box, area).contains(event->position())) {
+            emit cylinderClicked(qt(box.account.name));
+            return;
+        }
+    }
+}
+
+} // namespace tarebook

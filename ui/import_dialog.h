@@ -1,0 +1,52 @@
+#pragma once
+
+#include <QDialog>
+
+#include <memory>
+
+#include "core/exchange/importing.h"
+
+class QComboBox;
+class QLabel;
+class QProgressBar;
+class QPushButton;
+class QTableWidget;
+
+namespace tarebook {
+
+class Desk;
+
+/// A person's spreadsheet on its way in: columns, every row with what is wrong and what would be right, and
+/// nothing written before the person agrees.
+class ImportDialog : public QDialog {
+    Q_OBJECT
+public:
+    explicit ImportDialog(Desk& desk, QWidget* parent = nullptr);
+    /// Reads a file; says in the dialog what is wrong with it.
+    void open(const QString& path);
+
+private:
+    void chooseFile();
+    void read();
+    void showAll();
+    void showColumns();
+    void showRows();
+    void follow();
+    void write();
+
+    Desk& m_desk;
+    QString m_path;
+    std::unique_ptr<SheetImport> m_import;
+    QComboBox* m_kind;
+    QLabel* m_file;
+    QLabel* m_remarks;
+    QTableWidget* m_columns;
+    QTableWidget* m_rows;
+    QLabel* m_obstacle;
+    QProgressBar* m_progress;
+    QPushButton* m_write;
+    bool m_writing = false;
+    bool m_stop = false;
+};
+
+} // namespace tarebook

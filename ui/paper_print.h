@@ -1,0 +1,18 @@
+#pragma once
+
+#include <QString>
+
+#include "core/papers/manifest.h"
+
+class QPagedPaintDevice;
+class QPrinter;
+
+namespace tarebook {
+
+/// Draws a manifest on pages: black on white, every page with its number and the books' head. Number of
+/// pages.
+int drawManifest(const Manifest& manifest, QPagedPaintDevice& device);
+/// Writes it as a PDF (A4, or letter where the shop counts in pounds). False when the file cannot be written.
+[[nodiscard]] bool manifestPdf(const Manifest& manifest, const QString& path, bool letter);
+
+} // namespace tarebook

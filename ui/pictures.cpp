@@ -1,0 +1,134 @@
+#include "ui/pictures.h"
+
+#include "core/shop/books.h"
+#include "ui/import_dialog.h"
+#include "ui/kit.h"
+#include "ui/main_window.h"
+#include "ui/names_dialog.h"
+#include "ui/page.h"
+#include "ui/program.h"
+#include "ui/register_dialog.h"
+#include "ui/settings_dialog.h"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QDir>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTabWidget>
+#include <QTemporaryFile>
+
+namespace tarebook {
+namespace {
+
+/// Layouts and palettes settle over a few rounds of events.
+void settle() {
+    for (int round = 0; round < 4; ++round) {
+        QApplication::processEvents();
+    }
+}
+
+class Photographer {
+public:
+    Photographer(QString folder, QString suffix) : m_folder(std::move(folder)), m_suffix(std::move(suffix)) {}
+
+    void take(QWidget& widget, const QString& name) {
+        settle();
+        m_good = widget.grab().save(m_folder + QLatin1Char('/') + name + m_suffix + QStringLiteral(".png")) &&
+                 m_good;
+    }
+    void takeDialog(QDialog& dialog, const QString& name) {
+        dialog.show();
+        take(dialog, name);
+        dialog.close();
+    }
+    [[nodiscard]] bool good() const { return m_good; }
+
+private:
+    QString m_folder;
+    QString m_suffix;
+    bool m_good = true;
+};
+
+/// A cylinder with something to say: the worst of the fleet.
+QString worstSerial(Shop& shop) {
+    const auto rows = shop.store().fleet({});
+    QString serial;
+    int worst = -1;
+    for (const FleetRow& row : rows ? rows.value() : std::vector<FleetRow>()) {
+        if (row.severity > worst) {
+            worst = row.severity;
+            serial = qt(row.serial);
+        }
+    }
+    return serial;
+}
+
+void photographJobs(MainWindow& window, Photographer& camera) {
+    Page* jobs = window.page(QStringLiteral("jobs"));
+    window.openPlace(QStringLiteral("jobs"));
+    auto* system = jobs->findChild<QComboBox*>(QStringLiteral("outSystem"));
+    if (system->count() > 1) {
+        system->setCurrentIndex(1);
+    }
+    jobs->findChild<QLineEdit*>(QStringLiteral("outExpected"))->setText(QStringLiteral("20 lb"));
+    settle();
+    if (auto* take = jobs->findChild<QPushButton*>(QStringLiteral("outTake"))) {
+        take->click();
+    }
+    camera.take(window, QStringLiteral("check-out"));
+    emit window.desk().errand(Errand::checkIn, worstSerial(window.desk().shop()));
+    camera.take(window, QStringLiteral("check-in"));
+    emit window.desk().errand(Errand::decant, worstSerial(window.desk().shop()));
+    camera.take(window, QStringLiteral("decant"));
+}
+
+} // namespace
+
+bool writePictures(Program& program, const QString& folder, const QString& suffix) {
+    if (!QDir().mkpath(folder)) {
+        return false;
+    }
+    MainWindow& window = *program.window();
+    Shop& shop = *program.shop();
+    Photographer camera(folder, suffix);
+    window.openPlace(QStringLiteral("today"));
+    camera.take(window, QStringLiteral("today"));
+    emit window.desk().showCylinder(worstSerial(shop));
+    camera.take(window, QStringLiteral("fleet"));
+    photographJobs(window, camera);
+    window.openPlace(QStringLiteral("returns"));
+    camera.take(window, QStringLiteral("returns"));
+    const auto recent = lots(shop, 40);
+    for (const HistoryLine& line : recent ? recent.value() : std::vector<HistoryLine>()) {
+        const auto trace = traceEntry(shop, line.entry);
+        if (trace && trace.value().legs.size() > 2) {
+            emit window.desk().errand(Errand::traceCharge, QString::number(line.entry));
+            break;
+        }
+    }
+    window.openPlace(QStringLiteral("books"));
+    camera.take(window, QStringLiteral("books"));
+    RegisterDialog registering(window.desk(), &window);
+    camera.takeDialog(registering, QStringLiteral("register"));
+    SettingsDialog settings(shop.settings(), QObject::tr("Settings"), QObject::tr("Keep"), &window);
+    camera.takeDialog(settings, QStringLiteral("settings"));
+    NamesDialog names(window.desk(), &window);
+    camera.takeDialog(names, QStringLiteral("names"));
+    QTemporaryFile sheet;
+    if (sheet.open()) {
+        sheet.write("S/N;Spec;WC (lb);Tare;Made;Last test\n"
+                    "L101;DOT-4BA400;47.7;27.0 lb;03/24;\n"
+                    "L102;DOT-4BX400;47.7;27.4 lb;Mar 2023;\n"
+                    "L103;DOT-4BA400;47.7;279 lb;2022-10;\n"
+                    "L104;TC-4BAM28;26.2;;2021-05;05/26\n"
+                    "L101;DOT-4BW400;47.7;61 lb 14 oz;2024-02;\n");
+        sheet.close();
+    }
+    ImportDialog import(window.desk(), &window);
+    import.open(sheet.fileName());
+    camera.takeDialog(import, QStringLiteral("import"));
+    return camera.good();
+}
+
+} // namespace tarebook

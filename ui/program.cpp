@@ -1,0 +1,198 @@
+#include "ui/program.h"
+
+#include "core/exchange/sample_shop.h"
+#include "ui/import_dialog.h"
+#include "ui/kit.h"
+#include "ui/main_window.h"
+#include "ui/names_dialog.h"
+#include "ui/questions.h"
+#include "ui/register_dialog.h"
+#include "ui/settings_dialog.h"
+
+#include <QApplication>
+#include <QBoxLayout>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QProgressDialog>
+#include <QPushButton>
+#include <QStandardPaths>
+#include <QTimeZone>
+
+namespace tarebook {
+
+Program::Program(QString resourceFolder, const Clock& clock, QString operatorName, QObject* parent)
+    : QObject(parent), m_resources(std::move(resourceFolder)), m_clock(clock),
+      m_operator(std::move(operatorName)) {}
+
+Program::~Program() {
+    delete m_window; // before the shop that it shows
+    delete m_welcome;
+}
+
+QString Program::samplePath() {
+    const QString folder =
+        QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + QStringLiteral("/tarebook");
+    QDir().mkpath(folder);
+    return folder + QStringLiteral("/sample.tarebook");
+}
+
+Environment Program::environment() const {
+    return {utf8(m_resources), &m_clock, systemIds(), utf8(m_operator)};
+}
+
+void Program::adopt(std::unique_ptr<Shop> shop) {
+    delete m_window;
+    m_shop = std::move(shop);
+    m_window = new MainWindow(*m_shop);
+    connectWindow();
+    m_window->show();
+    if (m_welcome) {
+        m_welcome->close();
+        m_welcome->deleteLater();
+    }
+}
+
+void Program::connectWindow() {
+    MainWindow* window = m_window;
+    Desk& desk = window->desk();
+    connect(window, &MainWindow::newShopAsked, this, [this] { newShop(m_window); });
+    connect(window, &MainWindow::openShopAsked, this, [this] { askOpen(m_window); });
+    connect(window, &MainWindow::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); });
+    connect(&desk, &Desk::importAsked, window, [window] {
+        ImportDialog dialog(window->desk(), window);
+        dialog.exec();
+    });
+    connect(&desk, &Desk::registerAsked, window, [window] {
+        RegisterDialog dialog(window->desk(), window);
+        dialog.exec();
+    });
+    connect(&desk, &Desk::namesAsked, window, [window] {
+        NamesDialog dialog(window->desk(), window);
+        dialog.exec();
+    });
+    connect(&desk, &Desk::settingsAsked, window, [window] {
+        Shop& shop = window->desk().shop();
+        SettingsDialog dialog(shop.settings(), tr("Settings"), tr("Keep"), window);
+        if (dialog.exec() != QDialog::Accepted) {
+            return;
+        }
+        const auto changed = dialog.settings();
+        if (changed) {
+            window->desk().notifyRecorded(shop.change(changed.value()));
+            window->desk().say(tr("Settings kept"));
+        }
+    });
+}
+
+bool Program::openShop(const QString& path, QWidget* asker) {
+    auto opened = Shop::open(utf8(path), environment());
+    if (!opened.shop && opened.problem == OpenProblem::damaged) {
+        // What can be read may still be looked at.
+        opened = Shop::open(utf8(path), environment(), true);
+        if (opened.shop) {
+            questions::tell(
+                asker, tr("Damaged"),
+                tr("%1 is damaged and is opened for reading only. Restore the newest good backup.")
+                    .arg(path));
+        }
+    }
+    if (!opened.shop) {
+        questions::tell(asker, tr("Not opened"), tr("%1: %2").arg(path, qt(opened.error.text())));
+        return false;
+    }
+    adopt(std::move(opened.shop));
+    return true;
+}
+
+bool Program::openSample(const QString& path, QWidget* asker) {
+    if (!QFileInfo::exists(path)) {
+        QProgressDialog progress(tr("Inventing a shop…"), tr("Cancel"), 0, 0, asker);
+        progress.setWindowModality(Qt::ApplicationModal);
+        progress.setMinimumDuration(300);
+        SampleOptions options;
+        const Zone zone = Zone::utc();
+        options.lastDay = zone.dateOf(m_clock.now()).plusDays(-1);
+        const auto made = makeSampleShop(utf8(path), options, utf8(m_resources),
+                                         [&](std::int64_t done, std::int64_t total) {
+                                             progress.setMaximum(static_cast<int>(total));
+                                             progress.setValue(static_cast<int>(done));
+                                             return !progress.wasCanceled();
+                                         });
+        if (!made) {
+            questions::tell(asker, tr("No sample shop"), qt(made.error().text()));
+            return false;
+        }
+    }
+    return openShop(path, asker);
+}
+
+void Program::askOpen(QWidget* asker) {
+    const QString path =
+        QFileDialog::getOpenFileName(asker, tr("Open a shop"), {}, tr("Shops (*.tarebook);;All files (*)"));
+    if (!path.isEmpty()) {
+        (void)openShop(path, asker);
+    }
+}
+
+void Program::newShop(QWidget* asker) {
+    Settings settings;
+    settings.zone = QTimeZone::systemTimeZoneId().toStdString();
+    if (!Zone::load(settings.zone)) {
+        settings.zone = "UTC";
+    }
+    SettingsDialog dialog(settings, tr("A new shop"), tr("Choose where to keep it…"), asker);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const auto chosen = dialog.settings();
+    const QString path = QFileDialog::getSaveFileName(
+        asker, tr("Keep the new shop as"), QStringLiteral("shop.tarebook"), tr("Shops (*.tarebook)"));
+    if (chosen && !path.isEmpty()) {
+        (void)createShop(path, chosen.value(), asker);
+    }
+}
+
+bool Program::createShop(const QString& path, const Settings& settings, QWidget* asker) {
+    auto opened = Shop::create(utf8(path), settings, environment());
+    if (!opened.shop) {
+        questions::tell(asker, tr("Not made"), tr("%1: %2").arg(path, qt(opened.error.text())));
+        return false;
+    }
+    adopt(std::move(opened.shop));
+    return true;
+}
+
+void Program::showWelcome() {
+    auto* welcome = new QWidget;
+    welcome->setObjectName(QStringLiteral("welcome"));
+    welcome->setWindowTitle(tr("Tarebook"));
+    auto* column = new QVBoxLayout(welcome);
+    const int line = welcome->fontMetrics().height();
+    column->setContentsMargins(line * 3, line * 2, line * 3, line * 2);
+    column->setSpacing(line);
+    column->addWidget(kit::heading(tr("Every cylinder, every kilogram"), welcome));
+    column->addWidget(kit::hint(
+        tr("Open the books of your shop, begin new ones, or look around in an invented shop."), welcome));
+    const auto add = [&](const QString& text, const char* name, auto work) {
+        auto* button = new QPushButton(text, welcome);
+        button->setObjectName(QLatin1String(name));
+        button->setMinimumHeight(line * 2);
+        connect(button, &QPushButton::clicked, this, work);
+        column->addWidget(button);
+    };
+    add(tr("&Open a shop…"), "welcomeOpen", [this] { askOpen(m_welcome); });
+    add(tr("&New shop…"), "welcomeNew", [this] { newShop(m_welcome); });
+    add(tr("The in&vented sample shop"), "welcomeSample",
+        [this] { (void)openSample(samplePath(), m_welcome); });
+    column->addWidget(
+        kit::hint(tr("Working with refrigerants can injure. Tarebook advises; local codes and licensed "
+                     "practice decide."),
+                  welcome));
+    m_welcome = welcome;
+    welcome->resize(line * 32, welcome->sizeHint().height());
+    welcome->show();
+}
+
+} // namespace tarebook

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <QObject>
+#include <QPointer>
+#include <QString>
+
+#include <memory>
+
+#include "core/base/instant.h"
+#include "core/shop/shop.h"
+#include "ui/main_window.h"
+
+namespace tarebook {
+
+/// The running program: the open shop and its window, and the way from one shop to another.
+class Program : public QObject {
+    Q_OBJECT
+public:
+    /// `clock` must outlive it.
+    Program(QString resourceFolder, const Clock& clock, QString operatorName, QObject* parent = nullptr);
+    ~Program() override;
+
+    /// Opens a shop file and shows its window; says why not and returns false otherwise.
+    bool openShop(const QString& path, QWidget* asker = nullptr);
+    /// Makes the invented shop where it is not yet, and opens it.
+    bool openSample(const QString& path, QWidget* asker = nullptr);
+    /// Asks for file and settings.
+    void newShop(QWidget* asker);
+    bool createShop(const QString& path, const Settings& settings, QWidget* asker);
+    void showWelcome();
+    [[nodiscard]] MainWindow* window() const { return m_window; }
+    [[nodiscard]] Shop* shop() const { return m_shop.get(); }
+    /// Where the sample shop of this user lies.
+    [[nodiscard]] static QString samplePath();
+
+private:
+    void adopt(std::unique_ptr<Shop> shop);
+    void askOpen(QWidget* asker);
+    [[nodiscard]] Environment environment() const;
+    void connectWindow();
+
+    QString m_resources;
+    const Clock& m_clock;
+    QString m_operator;
+    std::unique_ptr<Shop> m_shop;
+    QPointer<MainWindow> m_window;
+    QPointer<QWidget> m_welcome;
+};
+
+} // namespace tarebook

@@ -1,0 +1,188 @@
+#include "ui/register_dialog.h"
+
+#include "ui/desk.h"
+#include "ui/finding_view.h"
+#include "ui/kit.h"
+#include "ui/questions.h"
+#include "ui/theme.h"
+
+#include <QBoxLayout>
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+
+namespace tarebook {
+
+RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
+    : QDialog(parent), m_desk(desk), m_sensor(new QCheckBox(tr("has an o&verfill sensor"), this)),
+      m_evacuated(new QCheckBox(tr("is a &clean, evacuated empty"), this)), m_owner(new QComboBox(this)),
+      m_findings(new FindingView(this)) {
+    setObjectName(QStringLiteral("registerDialog"));
+    setWindowTitle(tr("Register a cylinder"));
+    auto* column = new QVBoxLayout(this);
+    column->addWidget(kit::hint(tr("Read the marks on the collar and type them as they are stamped."), this));
+    auto* form = new QFormLayout;
+    addField(*form, "serial", tr("&Serial"), tr("as stamped"));
+    addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
+    addField(*form, "capacity", tr("&Water capacity"), tr("47.7 lb, 21.6 l"));
+    addField(*form, "tare", tr("&Tare"), tr("27.0 lb"));
+    addField(*form, "made", tr("&Made"), tr("2021-03, 3/21"));
+    addField(*form, "tested", tr("&Last test"), tr("blank when never tested since it was made"));
+    addField(*form, "suffix", tr("Mark be&hind it"), tr("E, S, star … or blank"));
+    addField(*form, "method", tr("Test m&ethod"), tr("volumetric, proof, visual …"));
+    addField(*form, "requalifier", tr("Re&qualifier's number"), {});
+    m_owner->setObjectName(QStringLiteral("registerOwnerKind"));
+    m_owner->addItem(tr("the shop's own"), QStringLiteral("own"));
+    m_owner->addItem(tr("rented from"), QStringLiteral("rented"));
+    m_owner->addItem(tr("a customer's"), QStringLiteral("customer"));
+    m_owner->addItem(tr("a reclaimer's"), QStringLiteral("reclaimer"));
+    form->addRow(tr("&Owner"), m_owner);
+    addField(*form, "owner", tr("Owner's &name"), tr("blank for the shop's own"));
+    addField(*form, "refrigerant", tr("&Kept for"), tr("R-410A; mixed for mixed only; or blank"));
+    addField(*form, "place", tr("Pl&ace"), tr("rack, van …"));
+    form->addRow(QString(), m_sensor);
+    form->addRow(QString(), m_evacuated);
+    m_sensor->setObjectName(QStringLiteral("registerSensor"));
+    m_evacuated->setObjectName(QStringLiteral("registerEvacuated"));
+    column->addLayout(form);
+    column->addWidget(m_findings);
+    column->addStretch(1);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    m_record = buttons->addButton(tr("Register"), QDialogButtonBox::ActionRole);
+    m_record->setObjectName(QStringLiteral("registerRecord"));
+    kit::makePrimary(m_record);
+    column->addWidget(buttons);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    connect(m_record, &QPushButton::clicked, this, &RegisterDialog::record);
+    connect(m_owner, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
+    kit::roomyLabels(this);
+    resize(fontMetrics().height() * 36, sizeHint().height());
+    follow();
+}
+
+void RegisterDialog::addField(QFormLayout& form, const char* name, const QString& caption,
+                              const QString& placeholder) {
+    Field field;
+    field.line = new QLineEdit(this);
+    field.line->setObjectName(QStringLiteral("register:") + QLatin1String(name));
+    field.line->setPlaceholderText(placeholder);
+    field.told = kit::hint({}, this);
+    field.told->setObjectName(QStringLiteral("registerTold:") + QLatin1String(name));
+    field.told->hide();
+    auto* both = new QVBoxLayout;
+    both->setSpacing(1);
+    both->addWidget(field.line);
+    both->addWidget(field.told);
+    auto* label = new QLabel(caption, this);
+    label->setBuddy(field.line);
+    form.addRow(label, both);
+    connect(field.line, &QLineEdit::textChanged, this, &RegisterDialog::follow);
+    m_fields[name] = field;
+}
+
+std::string RegisterDialog::text(const char* name) const {
+    return utf8(m_fields.at(name).line->text().trimmed());
+}
+
+bool RegisterDialog::tell(const char* name, const std::string& understood, const Error* error) {
+    const Field& field = m_fields.at(name);
+    const bool blank = field.line->text().trimmed().isEmpty();
+    const QString words = error != nullptr ? qt(error->text()) : qt(understood);
+    field.told->setText(words);
+    field.told->setVisible(!blank && !words.isEmpty() && words != field.line->text().trimmed());
+    QPalette look = palette();
+    look.setColor(QPalette::PlaceholderText,
+                  error != nullptr ? theme::ink(Severity::refusal, look) : theme::quiet(look));
+    field.told->setPalette(look);
+    return error == nullptr;
+}
+
+std::optional<NewCylinder> RegisterDialog::readAll() {
+    NewCylinder cylinder;
+    Nameplate& plate = cylinder.plate;
+    const Display display = m_desk.shop().display();
+    bool good = true;
+    const auto take = [&](const char* name, const auto& result, auto understood, auto use) {
+        if (result) {
+            use(result.value());
+            tell(name, understood(result.value()), nullptr);
+        } else {
+            good = tell(name, {}, &result.error()) && good;
+        }
+    };
+    plate.serial = text("serial");
+    take(
+        "specification", Specification::parse(text("specification")),
+        [](const Specification& mark) { return mark.text(); },
+        [&](const Specification& mark) { plate.specification = mark; });
+    take(
+        "capacity", WaterCapacity::parse(text("capacity")),
+        [&](WaterCapacity capacity) { return display.mass(capacity.water()) + " of water"; },
+        [&](WaterCapacity capacity) { plate.waterCapacity = capacity; });
+    take(
+        "tare", display.readMass(text("tare")), [&](Mass tare) { return display.mass(tare); },
+        [&](Mass tare) { plate.tare = tare; });
+    take(
+        "made", MonthYear::parse(text("made")), [](MonthYear month) { return month.text(); },
+        [&](MonthYear month) { plate.manufactured = month; });
+    if (!text("tested").empty()) {
+        take(
+            "tested", MonthYear::parse(text("tested")), [](MonthYear month) { return month.text(); },
+            [&](MonthYear month) { plate.lastTest = month; });
+    }
+    plate.markSuffix = text("suffix");
+    plate.testMethod = text("method");
+    plate.requalifier = text("requalifier");
+    const std::string kind = utf8(m_owner->currentData().toString());
+    take(
+        "owner", Owner::parse(kind == "own" ? kind : kind + ": " + text("owner")),
+        [](const Owner&) { return std::string(); }, [&](const Owner& owner) { plate.owner = owner; });
+    const std::string refrigerant = text("refrigerant");
+    if (refrigerant == "mixed" || refrigerant.empty()) {
+        plate.refrigerant = refrigerant;
+    } else {
+        take(
+            "refrigerant", m_desk.shop().catalogue().designation(refrigerant),
+            [](const std::string& designation) { return designation; },
+            [&](const std::string& designation) { plate.refrigerant = designation; });
+    }
+    plate.overfillSensor = m_sensor->isChecked();
+    cylinder.evacuated = m_evacuated->isChecked();
+    cylinder.place = text("place");
+    return good && !plate.serial.empty() ? std::optional<NewCylinder>(cylinder) : std::nullopt;
+}
+
+void RegisterDialog::follow() {
+    m_fields.at("owner").line->setEnabled(m_owner->currentIndex() != 0);
+    const auto cylinder = readAll();
+    if (!cylinder) {
+        m_findings->setFindings({});
+        m_record->setEnabled(false);
+        return;
+    }
+    const Review reviewed = review(m_desk.shop(), *cylinder);
+    m_findings->setFindings(reviewed.findings);
+    m_record->setEnabled(!reviewed.refused());
+}
+
+void RegisterDialog::record() {
+    const auto cylinder = readAll();
+    if (!cylinder) {
+        return;
+    }
+    const Recorded recorded = registerCylinder(m_desk.shop(), *cylinder);
+    m_desk.notifyRecorded(recorded);
+    if (!recorded.ok()) {
+        questions::tell(this, tr("Not registered"), kit::told(recorded, tr("Not registered")));
+        return;
+    }
+    m_desk.say(tr("%1 is registered").arg(qt(cylinder->plate.serial)));
+    emit m_desk.showCylinder(qt(cylinder->plate.serial));
+    accept();
+}
+
+} // namespace tarebook

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <QDialog>
+
+#include <map>
+
+#include "core/shop/register.h"
+
+class QCheckBox;
+class QComboBox;
+class QFormLayout;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+
+namespace tarebook {
+
+class Desk;
+class FindingView;
+
+/// A cylinder by its stamped marks. Every field is read while one types; beside it stands what was understood
+/// or what is wrong.
+class RegisterDialog : public QDialog {
+    Q_OBJECT
+public:
+    explicit RegisterDialog(Desk& desk, QWidget* parent = nullptr);
+
+private:
+    struct Field {
+        QLineEdit* line = nullptr;
+        QLabel* told = nullptr;
+    };
+    void addField(QFormLayout& form, const char* name, const QString& caption, const QString& placeholder);
+    [[nodiscard]] std::string text(const char* name) const;
+    /// Shows the error, or what was understood; false when it is wrong.
+    bool tell(const char* name, const std::string& understood, const Error* error);
+    [[nodiscard]] std::optional<NewCylinder> readAll();
+    void follow();
+    void record();
+
+    Desk& m_desk;
+    std::map<std::string, Field> m_fields;
+    QCheckBox* m_sensor;
+    QCheckBox* m_evacuated;
+    QComboBox* m_owner;
+    FindingView* m_findings;
+    QPushButton* m_record;
+};
+
+} // namespace tarebook

@@ -1,0 +1,386 @@
+#include "ui/returns_page.h"
+
+#include "core/shop/register.h"
+#include "ui/desk.h"
+#include "ui/finding_view.h"
+#include "ui/kit.h"
+#include "ui/pages.h"
+#include "ui/paper_print.h"
+#include "ui/pickers.h"
+#include "ui/questions.h"
+#include "ui/receipt_dialog.h"
+
+#include <QBoxLayout>
+#include <QComboBox>
+#include <QFileDialog>
+#include <QLabel>
+#include <QPrintDialog>
+#include <QPrinter>
+#include <QPushButton>
+#include <QSplitter>
+#include <QTableWidget>
+
+namespace tarebook {
+namespace {
+
+constexpr int kWhyColumn = 5;
+
+QPushButton* stepButton(const QString& text, const char* name, QWidget* parent) {
+    auto* button = new QPushButton(text, parent);
+    button->setObjectName(QLatin1String(name));
+    return button;
+}
+
+} // namespace
+
+ReturnsPage::ReturnsPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk) {
+    setObjectName(QStringLiteral("returnsPage"));
+    auto* column = new QVBoxLayout(this);
+    const int line = fontMetrics().height();
+    column->setContentsMargins(line, line / 2, line, line / 2);
+    auto* splitter = new QSplitter(Qt::Vertical, this);
+    splitter->setChildrenCollapsible(false);
+    splitter->addWidget(buildCandidates());
+    splitter->addWidget(buildBatches());
+    column->addWidget(splitter);
+}
+
+QWidget* ReturnsPage::buildCandidates() {
+    auto* part = new QWidget(this);
+    auto* column = new QVBoxLayout(part);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(kit::heading(tr("May go, and may not"), part));
+    m_candidates = kit::table(QStringLiteral("candidates"),
+                              {tr("Cylinder"), tr("Line"), tr("Net"), tr("Gross"), tr("Gas of"),
+                               tr("Shipping description, or why it stays")},
+                              part);
+    column->addWidget(m_candidates, 1);
+    m_findings = new FindingView(part);
+    m_findings->setObjectName(QStringLiteral("batchFindings"));
+    column->addWidget(m_findings);
+    auto* row = new QHBoxLayout;
+    auto* label = new QLabel(tr("&Reclaimer"), part);
+    m_reclaimer = searchBox(QStringLiteral("batchReclaimer"), tr("Reclaimer"), part);
+    label->setBuddy(m_reclaimer);
+    m_sum = new QLabel(part);
+    m_sum->setObjectName(QStringLiteral("batchSum"));
+    m_prepare = stepButton(tr("Prepare the batch"), "batchPrepare", part);
+    kit::makePrimary(m_prepare);
+    row->addWidget(label);
+    row->addWidget(m_reclaimer);
+    row->addWidget(m_sum, 1);
+    row->addWidget(m_prepare);
+    column->addLayout(row);
+    connect(m_candidates, &QTableWidget::itemChanged, this, &ReturnsPage::followChoice);
+    connect(m_reclaimer, &QComboBox::currentTextChanged, this, &ReturnsPage::followChoice);
+    connect(m_prepare, &QPushButton::clicked, this, &ReturnsPage::prepare);
+    return part;
+}
+
+QWidget* ReturnsPage::buildBatches() {
+    auto* part = new QWidget(this);
+    auto* row = new QHBoxLayout(part);
+    row->setContentsMargins(0, 0, 0, 0);
+    auto* left = new QVBoxLayout;
+    left->addWidget(kit::heading(tr("Batches"), part));
+    m_batches =
+        kit::table(QStringLiteral("batches"), {tr("Batch"), tr("Reclaimer"), tr("Stands"), tr("Net")}, part);
+    left->addWidget(m_batches, 1);
+    auto* right = new QVBoxLayout;
+    m_batchNote = new QLabel(part);
+    m_batchNote->setObjectName(QStringLiteral("batchNote"));
+    m_batchNote->setWordWrap(true);
+    right->addWidget(m_batchNote);
+    m_lines = kit::table(
+        QStringLiteral("batchLines"),
+        {tr("Cylinder"), tr("Contents"), tr("Gross"), tr("Net"), tr("Received"), tr("Analysis")}, part);
+    right->addWidget(m_lines, 1);
+    auto* steps = new QHBoxLayout;
+    m_pdf = stepButton(tr("Manifest as PDF…"), "batchPdf", part);
+    m_print = stepButton(tr("Print…"), "batchPrint", part);
+    m_ship = stepButton(tr("It left…"), "batchShip", part);
+    m_receive = stepButton(tr("Receipt…"), "batchReceive", part);
+    m_settle = stepButton(tr("Settle…"), "batchSettle", part);
+    for (QPushButton* button : {m_pdf, m_print, m_ship, m_receive, m_settle}) {
+        steps->addWidget(button);
+    }
+    steps->addStretch(1);
+    right->addLayout(steps);
+    row->addLayout(left, 2);
+    row->addLayout(right, 3);
+    connect(m_batches, &QTableWidget::currentCellChanged, this, &ReturnsPage::showBatch);
+    connect(m_pdf, &QPushButton::clicked, this, [this] { (void)savePdf({}); });
+    connect(m_print, &QPushButton::clicked, this, &ReturnsPage::print);
+    connect(m_ship, &QPushButton::clicked, this, &ReturnsPage::ship);
+    connect(m_receive, &QPushButton::clicked, this, &ReturnsPage::receive);
+    connect(m_settle, &QPushButton::clicked, this, &ReturnsPage::settle);
+    return part;
+}
+
+void ReturnsPage::refresh() {
+    const QString batchBefore = chosenBatch();
+    const auto chosen = chosenSerials();
+    auto list = returnCandidates(m_desk.shop());
+    m_list = list ? std::move(list).value() : std::vector<ReturnCandidate>();
+    const Display display = m_desk.shop().display();
+    const QSignalBlocker quiet(m_candidates);
+    m_candidates->setRowCount(0);
+    for (const ReturnCandidate& candidate : m_list) {
+        const int row = m_candidates->rowCount();
+        m_candidates->insertRow(row);
+        auto* first = kit::cell(m_candidates, row, 0, qt(candidate.serial));
+        if (candidate.eligible) {
+            const bool was = std::find(chosen.begin(), chosen.end(), candidate.serial) != chosen.end();
+            first->setFlags(first->flags() | Qt::ItemIsUserCheckable);
+            first->setCheckState(was ? Qt::Checked : Qt::Unchecked);
+        }
+        kit::cell(m_candidates, row, 1, qt(candidate.line));
+        kit::cell(m_candidates, row, 2, qt(display.mass(candidate.net)), true);
+        kit::cell(m_candidates, row, 3, qt(display.mass(candidate.gross)), true);
+        kit::cell(m_candidates, row, 4, qt(candidate.owner));
+        kit::cell(m_candidates, row, kWhyColumn,
+                  candidate.eligible ? qt(candidate.shipping)
+                                     : tr("Stays: %1 %2").arg(qt(candidate.reason), qt(candidate.remedy)));
+    }
+    kit::fitColumns(m_candidates, kWhyColumn);
+    fillParties(*m_reclaimer, m_desk, "reclaimer");
+    const auto all = batches(m_desk.shop());
+    m_batches->setRowCount(0);
+    for (const Batch& batch : all ? all.value() : std::vector<Batch>()) {
+        const int row = m_batches->rowCount();
+        m_batches->insertRow(row);
+        kit::cell(m_batches, row, 0, qt(batch.name));
+        kit::cell(m_batches, row, 1, qt(batch.reclaimer));
+        kit::cell(m_batches, row, 2, qt(batch.status));
+        kit::cell(m_batches, row, 3, qt(display.mass(batch.net())), true);
+        if (qt(batch.name) == batchBefore) {
+            m_batches->selectRow(row);
+        }
+    }
+    kit::fitColumns(m_batches, 1);
+    if (m_batches->currentRow() < 0 && m_batches->rowCount() > 0) {
+        m_batches->selectRow(0);
+    }
+    followChoice();
+    showBatch();
+}
+
+std::vector<std::string> ReturnsPage::chosenSerials() const {
+    std::vector<std::string> serials;
+    for (int row = 0; row < m_candidates->rowCount(); ++row) {
+        const QTableWidgetItem* item = m_candidates->item(row, 0);
+        if (item != nullptr && (item->flags() & Qt::ItemIsUserCheckable) != 0 &&
+            item->checkState() == Qt::Checked) {
+            serials.push_back(utf8(item->text()));
+        }
+    }
+    return serials;
+}
+
+QString ReturnsPage::chosenBatch() const {
+    const int row = m_batches->currentRow();
+    return row < 0 || m_batches->item(row, 0) == nullptr ? QString() : m_batches->item(row, 0)->text();
+}
+
+void ReturnsPage::followChoice() {
+    const auto serials = chosenSerials();
+    std::int64_t gross = 0;
+    for (const ReturnCandidate& candidate : m_list) {
+        if (std::find(serials.begin(), serials.end(), candidate.serial) != serials.end()) {
+            gross += candidate.gross.milligrams();
+        }
+    }
+    m_sum->setText(serials.empty() ? tr("Tick the cylinders that go.")
+                                   : tr("%1 chosen, %2 gross")
+                                         .arg(serials.size())
+                                         .arg(qt(m_desk.shop().display().mass(Mass::fromMilligrams(gross)))));
+    if (serials.empty()) {
+        m_findings->setFindings({});
+        m_prepare->setEnabled(false);
+        return;
+    }
+    const Review reviewed = reviewBatch(m_desk.shop(), utf8(chosenIn(*m_reclaimer)), serials);
+    std::vector<Finding> told;
+    for (const Finding& finding : reviewed.findings) {
+        if (finding.severity > Severity::note) {
+            told.push_back(finding);
+        }
+    }
+    m_findings->setFindings(told);
+    m_prepare->setEnabled(!reviewed.refused());
+}
+
+void ReturnsPage::showBatch() {
+    const auto its = batch(m_desk.shop(), utf8(chosenBatch()));
+    m_lines->setRowCount(0);
+    const std::string status = its ? its.value().status : "";
+    m_pdf->setEnabled(its.ok());
+    m_print->setEnabled(its.ok());
+    m_ship->setEnabled(status == "prepared");
+    m_receive->setEnabled(status == "shipped");
+    m_settle->setEnabled(status == "received");
+    if (!its) {
+        m_batchNote->setText(tr("No batch chosen."));
+        return;
+    }
+    const Batch& shown = its.value();
+    const Display display = m_desk.shop().display();
+    m_batchNote->setText(
+        tr("%1 for %2: %3 cylinders, %4 gross, %5 net. %6%7")
+            .arg(qt(shown.name), qt(shown.reclaimer))
+            .arg(shown.lines.size())
+            .arg(qt(display.mass(shown.gross())), qt(display.mass(shown.net())), qt(shown.status),
+                 shown.reference.empty() ? QString() : tr(", receipt %1").arg(qt(shown.reference))));
+    for (const BatchLine& line : shown.lines) {
+        const int row = m_lines->rowCount();
+        m_lines->insertRow(row);
+        kit::cell(m_lines, row, 0, qt(line.serial));
+        kit::cell(m_lines, row, 1, qt(line.content));
+        kit::cell(m_lines, row, 2, qt(display.mass(line.gross)), true);
+        kit::cell(m_lines, row, 3, qt(display.mass(line.net)), true);
+        QString received;
+        if (line.receivedNet) {
+            const std::int64_t off = line.receivedNet->milligrams() - line.net.milligrams();
+            received = tr("%1 (%2)").arg(qt(display.mass(*line.receivedNet)),
+                                         qt(display.mass(Mass::fromMilligrams(off))));
+        }
+        kit::cell(m_lines, row, 4, received, true);
+        kit::cell(m_lines, row, 5, qt(line.analysis));
+    }
+    kit::fitColumns(m_lines, 1);
+}
+
+void ReturnsPage::tell(const Recorded& recorded, const QString& done) {
+    m_desk.notifyRecorded(recorded);
+    m_desk.say(recorded.ok() ? done : kit::told(recorded, tr("Not entered")));
+}
+
+void ReturnsPage::prepare() {
+    Shop& shop = m_desk.shop();
+    const QString name = qt(nextBatchName(shop));
+    const QString reclaimer = chosenIn(*m_reclaimer);
+    tell(prepareBatch(shop, utf8(name), utf8(reclaimer), chosenSerials()),
+         tr("Batch %1 stands ready for %2").arg(name, reclaimer));
+    (void)begin(Errand::batch, name);
+}
+
+bool ReturnsPage::savePdf(const QString& path) {
+    Shop& shop = m_desk.shop();
+    const auto manifest = manifestOf(shop, utf8(chosenBatch()));
+    if (!manifest) {
+        questions::tell(this, tr("No paper"), qt(manifest.error().text()));
+        return false;
+    }
+    const QString where =
+        path.isEmpty() ? QFileDialog::getSaveFileName(
+                             this, tr("Manifest"), chosenBatch() + QStringLiteral(".pdf"), tr("PDF (*.pdf)"))
+                       : path;
+    if (where.isEmpty()) {
+        return false;
+    }
+    if (!manifestPdf(manifest.value(), where, shop.settings().mass == MassUnit::pound)) {
+        questions::tell(this, tr("Not written"), tr("%1 cannot be written.").arg(where));
+        return false;
+    }
+    tell(issueManifest(shop, manifest.value()), tr("Written: %1").arg(where));
+    return true;
+}
+
+void ReturnsPage::print() {
+    const auto manifest = manifestOf(m_desk.shop(), utf8(chosenBatch()));
+    if (!manifest) {
+        questions::tell(this, tr("No paper"), qt(manifest.error().text()));
+        return;
+    }
+    QPrinter printer(QPrinter::HighResolution);
+    QPrintDialog dialog(&printer, this);
+    if (dialog.exec() == QDialog::Accepted) {
+        drawManifest(manifest.value(), printer);
+        tell(issueManifest(m_desk.shop(), manifest.value()), tr("Printed"));
+    }
+}
+
+void ReturnsPage::ship() {
+    const QString name = chosenBatch();
+    const auto carrier =
+        questions::askText(this, tr("Batch %1 left").arg(name), tr("Who carries it"), tr("It left"));
+    if (carrier) {
+        tell(shipBatch(m_desk.shop(), utf8(name), utf8(*carrier)), tr("Batch %1 left").arg(name));
+    }
+}
+
+void ReturnsPage::receive() {
+    const auto its = batch(m_desk.shop(), utf8(chosenBatch()));
+    if (!its) {
+        return;
+    }
+    ReceiptDialog dialog(m_desk, its.value(), this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const auto lines = dialog.lines();
+    if (lines) {
+        tell(receiveBatch(m_desk.shop(), its.value().name, utf8(dialog.reference()), lines.value()),
+             tr("Receipt entered"));
+    }
+}
+
+void ReturnsPage::settle() {
+    const QString name = chosenBatch();
+    const auto gone = questions::askText(this, tr("Settle batch %1").arg(name),
+                                         tr("The reclaimer's weights are accepted; differences go to "
+                                            "variance. Cylinders that do not come back, parted "
+                                            "by blanks; write none when all are back."),
+                                         tr("Settle"));
+    if (!gone) {
+        return;
+    }
+    std::vector<std::string> serials;
+    for (const QString& serial : gone->split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        if (serial.compare(QStringLiteral("none"), Qt::CaseInsensitive) != 0) {
+            serials.push_back(utf8(serial));
+        }
+    }
+    tell(settleBatch(m_desk.shop(), utf8(name), serials, ""), tr("Batch %1 is settled").arg(name));
+}
+
+bool ReturnsPage::scan(const QString& text) {
+    for (int row = 0; row < m_candidates->rowCount(); ++row) {
+        QTableWidgetItem* item = m_candidates->item(row, 0);
+        if (item->text().compare(text.trimmed(), Qt::CaseInsensitive) != 0) {
+            continue;
+        }
+        if ((item->flags() & Qt::ItemIsUserCheckable) == 0) {
+            m_desk.say(tr("%1 stays: %2").arg(item->text(), m_candidates->item(row, kWhyColumn)->text()));
+        } else {
+            item->setCheckState(item->checkState() == Qt::Checked ? Qt::Unchecked : Qt::Checked);
+        }
+        return true;
+    }
+    return false;
+}
+
+bool ReturnsPage::begin(Errand errand, const QString& subject) {
+    if (errand != Errand::batch) {
+        return false;
+    }
+    for (int row = 0; row < m_batches->rowCount(); ++row) {
+        if (m_batches->item(row, 0)->text() == subject) {
+            m_batches->selectRow(row);
+            return true;
+        }
+    }
+    refresh();
+    for (int row = 0; row < m_batches->rowCount(); ++row) {
+        if (m_batches->item(row, 0)->text() == subject) {
+            m_batches->selectRow(row);
+        }
+    }
+    return true;
+}
+
+Page* makeReturnsPage(Desk& desk) {
+    return new ReturnsPage(desk);
+}
+
+} // namespace tarebook

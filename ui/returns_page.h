@@ -1,0 +1,58 @@
+#pragma once
+
+#include "core/shop/returns.h"
+#include "ui/page.h"
+
+class QComboBox;
+class QLabel;
+class QPushButton;
+class QTableWidget;
+
+namespace tarebook {
+
+class Desk;
+class FindingView;
+
+/// What goes back to a reclaimer: which cylinders may go, the batches and their papers, the receipt.
+class ReturnsPage : public Page {
+    Q_OBJECT
+public:
+    explicit ReturnsPage(Desk& desk, QWidget* parent = nullptr);
+    void refresh() override;
+    bool scan(const QString& text) override;
+    bool begin(Errand errand, const QString& subject) override;
+    /// Writes the manifest of the chosen batch; asks where when no path is given.
+    bool savePdf(const QString& path);
+
+private:
+    QWidget* buildCandidates();
+    QWidget* buildBatches();
+    [[nodiscard]] std::vector<std::string> chosenSerials() const;
+    [[nodiscard]] QString chosenBatch() const;
+    void followChoice();
+    void showBatch();
+    void prepare();
+    void print();
+    void ship();
+    void receive();
+    void settle();
+    void tell(const Recorded& recorded, const QString& done);
+
+    Desk& m_desk;
+    QTableWidget* m_candidates = nullptr;
+    QComboBox* m_reclaimer = nullptr;
+    QLabel* m_sum = nullptr;
+    QPushButton* m_prepare = nullptr;
+    FindingView* m_findings = nullptr;
+    QTableWidget* m_batches = nullptr;
+    QTableWidget* m_lines = nullptr;
+    QLabel* m_batchNote = nullptr;
+    QPushButton* m_pdf = nullptr;
+    QPushButton* m_print = nullptr;
+    QPushButton* m_ship = nullptr;
+    QPushButton* m_receive = nullptr;
+    QPushButton* m_settle = nullptr;
+    std::vector<ReturnCandidate> m_list;
+};
+
+} // namespace tarebook

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <QDialog>
+
+#include "core/shop/settings.h"
+
+class QComboBox;
+class QLineEdit;
+class QSpinBox;
+
+namespace tarebook {
+
+/// The settings of a shop: name, units, notice periods, rulebook, zone. Also where a new shop begins.
+class SettingsDialog : public QDialog {
+    Q_OBJECT
+public:
+    SettingsDialog(const Settings& settings, const QString& title, const QString& accept,
+                   QWidget* parent = nullptr);
+    /// Error names the field that cannot be taken.
+    [[nodiscard]] Result<Settings> settings() const;
+
+private:
+    void tryAccept();
+
+    Settings m_settings;
+    QLineEdit* m_name;
+    QLineEdit* m_address;
+    QComboBox* m_zone;
+    QComboBox* m_rulebook;
+    QComboBox* m_mass;
+    QComboBox* m_pressure;
+    QComboBox* m_temperature;
+    QSpinBox* m_retest;
+    QSpinBox* m_out;
+    QSpinBox* m_certificate;
+    QSpinBox* m_receipt;
+    QLineEdit* m_tolerance;
+};
+
+} // namespace tarebook
