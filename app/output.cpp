@@ -76,9 +76,11 @@ void printFindings(const std::vector<Finding>& findings) {
         for (const std::string& line : finding.working) {
             fmt::print("    {}\n", line);
         }
+        // `common practice, no law` says it all.
         const std::string firmness = firmnessWord(finding.firmness);
-        fmt::print("    {}{}{}\n", finding.citation, finding.edition.empty() ? "" : ", " + finding.edition,
-                   firmness.empty() ? "" : ", " + firmness);
+        const std::string source = finding.citation == "common practice" ? std::string() : finding.citation;
+        fmt::print("    {}{}{}{}\n", source, finding.edition.empty() ? "" : ", " + finding.edition,
+                   source.empty() || firmness.empty() ? "" : ", ", firmness);
         if (!finding.remedy.empty()) {
             fmt::print("    -> {}\n", finding.remedy);
         }

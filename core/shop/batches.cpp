@@ -247,8 +247,7 @@ Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& re
     const Review reviewed = reviewBatch(shop, reclaimer, serials);
     if (reviewed.refused()) {
         const Finding& worst = reviewed.findings.front();
-        Recorded recorded = notRecorded(
-            {worst.subject.empty() ? worst.headline : worst.subject + ": " + worst.headline, worst.remedy});
+        Recorded recorded = notRecorded({clauseOf(worst), worst.remedy});
         recorded.findings = reviewed.findings;
         return recorded;
     }
@@ -281,7 +280,7 @@ Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carri
     const Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
     if (reviewed.refused()) {
         const Finding& worst = reviewed.findings.front();
-        Recorded recorded = notRecorded({worst.subject + ": " + worst.headline, worst.remedy});
+        Recorded recorded = notRecorded({clauseOf(worst), worst.remedy});
         recorded.findings = reviewed.findings;
         return recorded;
     }

@@ -137,8 +137,7 @@ std::string backwardSentence(const Shop& shop, const BackwardTrace& trace) {
     std::map<std::string, std::int64_t> owners;
     for (const BackwardPart& part : trace.parts) {
         sources["from " + nameOf(part.lot.source)] += part.mass.milligrams();
-        owners[part.gas.owner.empty() ? "of the shop's" : "of " + part.gas.owner + "'s"] +=
-            part.mass.milligrams();
+        owners[part.gas.owner.empty() ? "of the shop" : "of " + part.gas.owner] += part.mass.milligrams();
     }
     return fmt::format("{} held {}: {}. Whose it is: {}.", trace.cylinder.name, display.mass(trace.mass),
                        shareList(display, sources), shareList(display, owners));

@@ -133,8 +133,7 @@ Recorded checkOut(Shop& shop, const CheckOut& plan) {
     const Review reviewed = review(shop, plan);
     if (reviewed.refused()) {
         const Finding& worst = reviewed.findings.front();
-        recorded.error = Error{worst.subject.empty() ? worst.headline : worst.subject + ": " + worst.headline,
-                               worst.remedy};
+        recorded.error = Error{clauseOf(worst), worst.remedy};
         recorded.findings = reviewed.findings;
         return recorded;
     }

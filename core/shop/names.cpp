@@ -54,6 +54,14 @@ std::string nearestName(const std::string& name, const std::vector<Person>& peop
     return {};
 }
 
+std::string clauseOf(const Finding& finding) {
+    std::string text = finding.subject.empty() ? finding.headline : finding.subject + ": " + finding.headline;
+    if (text.ends_with('.')) {
+        text.pop_back();
+    }
+    return text;
+}
+
 Recorded notRecorded(Error error) {
     Recorded recorded;
     recorded.error = std::move(error);

@@ -272,9 +272,9 @@ std::string foreignGas(const Shop& shop, const Holding& content, const std::stri
     const Display display = shop.display();
     for (const auto& [gas, milligrams] : content.parts()) {
         if (isUsed(gas.state) && gas.owner != owner) {
-            text += fmt::format("{}{} of {} {} gas", text.empty() ? "" : ", ",
-                                display.mass(Mass::fromMilligrams(milligrams)),
-                                gas.owner.empty() ? "the shop's" : gas.owner + "'s", gasStateWord(gas.state));
+            text += fmt::format("{}{} {} of {}", text.empty() ? "" : ", ",
+                                display.mass(Mass::fromMilligrams(milligrams)), gasStateWord(gas.state),
+                                gas.owner.empty() ? "the shop" : gas.owner);
         }
     }
     return text.empty() ? text
