@@ -13,7 +13,7 @@ namespace {
 
 QString loginName() {
     for (const char* variable : {"USER", "LOGNAME"}) {
-        const QString name = qEnvironmentVariable(variable);
+        QString name = qEnvironmentVariable(variable);
         if (!name.isEmpty()) {
             return name;
         }

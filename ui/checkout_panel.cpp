@@ -281,6 +281,14 @@ bool CheckOutPanel::scan(const QString& text) {
     return false;
 }
 
+bool CheckOutPanel::enter() {
+    if (m_serials.isEmpty()) {
+        return false;
+    }
+    record();
+    return true;
+}
+
 void CheckOutPanel::record() {
     if (m_serials.isEmpty()) {
         m_desk.say(tr("Scan a cylinder first"));

@@ -25,6 +25,8 @@ public:
     void refresh();
     /// A technician, a serial, a weight with its unit, or a job; false when it is none of them.
     bool scan(const QString& text);
+    /// Hands out what was scanned; false when nothing was.
+    bool enter();
     void addCylinder(const QString& serial);
 
 private:

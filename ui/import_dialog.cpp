@@ -129,11 +129,11 @@ void ImportDialog::chooseFile() {
     const QString path = QFileDialog::getOpenFileName(this, tr("Spreadsheet"), {},
                                                       tr("Tables (*.csv *.txt *.tsv);;All files (*)"));
     if (!path.isEmpty()) {
-        open(path);
+        readFile(path);
     }
 }
 
-void ImportDialog::open(const QString& path) {
+void ImportDialog::readFile(const QString& path) {
     m_path = path;
     m_file->setText(QFileInfo(path).fileName());
     read();

@@ -23,7 +23,7 @@ class ImportDialog : public QDialog {
 public:
     explicit ImportDialog(Desk& desk, QWidget* parent = nullptr);
     /// Reads a file; says in the dialog what is wrong with it.
-    void open(const QString& path);
+    void readFile(const QString& path);
 
 private:
     void chooseFile();

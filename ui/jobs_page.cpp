@@ -40,6 +40,10 @@ bool JobsPage::scan(const QString& text) {
     return m_tabs->currentWidget() == m_decant ? m_decant->scan(tidy) : m_out->scan(tidy);
 }
 
+bool JobsPage::enter() {
+    return m_tabs->currentWidget() == m_out && m_out->enter();
+}
+
 bool JobsPage::begin(Errand errand, const QString& subject) {
     switch (errand) {
     case Errand::checkOut:

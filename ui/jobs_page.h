@@ -18,6 +18,7 @@ public:
     explicit JobsPage(Desk& desk, QWidget* parent = nullptr);
     void refresh() override;
     bool scan(const QString& text) override;
+    bool enter() override;
     bool begin(Errand errand, const QString& subject) override;
 
 private:

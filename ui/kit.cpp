@@ -115,7 +115,7 @@ QString told(const Recorded& recorded, const QString& failed) {
 void roomyLabels(QWidget* parent) {
     for (QLabel* label : parent->findChildren<QLabel*>()) {
         if (label->buddy() != nullptr) {
-            label->setContentsMargins(0, 0, label->fontMetrics().averageCharWidth(), 0);
+            label->setMinimumWidth(label->sizeHint().width() + label->fontMetrics().averageCharWidth());
         }
     }
 }

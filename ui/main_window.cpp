@@ -88,6 +88,11 @@ QWidget* MainWindow::buildTop() {
     row->setContentsMargins(gap, gap, gap * 2, gap);
     row->addWidget(m_scan, 1);
     connect(m_scan, &ScanField::scanned, this, &MainWindow::scan);
+    connect(m_scan, &ScanField::entered, this, [this] {
+        if (Page* open = page(m_current)) {
+            (void)open->enter();
+        }
+    });
     return top;
 }
 

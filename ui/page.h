@@ -29,6 +29,8 @@ public:
         Q_UNUSED(text)
         return false;
     }
+    /// Enter in the empty scan field: records what was scanned together; false when nothing waits for it.
+    virtual bool enter() { return false; }
     /// Begins an errand; false when it is not one of this place.
     virtual bool begin(Errand errand, const QString& subject) {
         Q_UNUSED(errand)

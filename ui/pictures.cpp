@@ -126,7 +126,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
         sheet.close();
     }
     ImportDialog import(window.desk(), &window);
-    import.open(sheet.fileName());
+    import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
     return camera.good();
 }

@@ -18,7 +18,9 @@ ScanField::ScanField(QWidget* parent) : QLineEdit(parent) {
     connect(this, &QLineEdit::returnPressed, this, [this] {
         const QString read = text().trimmed();
         clear();
-        if (!read.isEmpty()) {
+        if (read.isEmpty()) {
+            emit entered();
+        } else {
             emit scanned(read);
         }
     });

@@ -14,6 +14,8 @@ public:
 signals:
     /// What was scanned, trimmed, never blank.
     void scanned(const QString& text);
+    /// Enter with nothing typed.
+    void entered();
 };
 
 } // namespace tarebook

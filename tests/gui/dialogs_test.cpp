@@ -38,7 +38,7 @@ TEST_F(DialogsTest, ImportsASheetOnlyWhenAgreed) {
     const auto before = shop().store().headSeq();
     ImportDialog dialog(window().desk(), &window());
     dialog.show();
-    dialog.open(qt(file("mine.csv")));
+    dialog.readFile(qt(file("mine.csv")));
     QApplication::processEvents();
     auto& rows = the<QTableWidget>("importRows");
     ASSERT_EQ(rows.rowCount(), 3);

@@ -68,8 +68,7 @@ TEST_F(WeekInTheWindow, SixScansAndEnterHandOutFive) {
         scan(text);
     }
     EXPECT_EQ(the<QTableWidget>("outList").rowCount(), 5);
-    QTest::keyClick(&the<QPushButton>("outRecord"), Qt::Key_Space);
-    QApplication::processEvents();
+    scan(""); // Enter
     for (const char* serial : {"A102", "A103", "A104", "A105", "A107"}) {
         EXPECT_EQ(card(shop(), serial).value().state.holder, "MORGAN VALE") << serial;
     }
