@@ -10,8 +10,9 @@ constexpr const char* kColumns =
     "SELECT serial, specification, water_capacity, tare, net, content, owner, condition, holder, job, place, "
     "out_since, due, net_limit, severity, finding FROM cylinder WHERE ";
 constexpr const char* kCount = "SELECT count(*) FROM cylinder WHERE condition <> 'retired'";
-constexpr const char* kDueUntil = "SELECT serial FROM cylinder WHERE due <= ?1 AND due GLOB '[0-9]*' "
-                                  "AND condition NOT IN ('retired', 'condemned', 'away') ORDER BY due, serial";
+constexpr const char* kDueUntil =
+    "SELECT serial FROM cylinder WHERE due <= ?1 AND due GLOB '[0-9]*' "
+    "AND condition NOT IN ('retired', 'condemned', 'away') ORDER BY due, serial";
 constexpr const char* kOutBefore =
     "SELECT serial FROM cylinder WHERE out_since <> 0 AND out_since < ?1 ORDER BY out_since, serial";
 constexpr const char* kDueCounts =
