@@ -40,6 +40,7 @@ struct Stub {
     Severity severity = Severity::note;
     std::string rule;
     std::string subject;
+    int number = -1;                // of a finding that is kept: read when it is shown
     std::optional<Finding> finding; // otherwise made when it is shown
 };
 
@@ -73,15 +74,13 @@ public:
     Gatherer(Shop& shop, Date on) : m_shop(shop), m_on(on) {}
 
     Result<bool> gather() {
-        const auto open = m_shop.store().openFindings();
+        const auto open = m_shop.store().findingBriefs(static_cast<int>(Severity::caution));
         if (!open) {
             return open.error();
         }
-        for (const OpenFinding& finding : open.value()) {
-            if (finding.severity >= static_cast<int>(Severity::caution)) {
-                m_stubs.push_back({static_cast<Severity>(finding.severity), finding.rule, finding.subject,
-                                   findingFrom(nlohmann::json::parse(finding.json, nullptr, false))});
-            }
+        for (const FindingBrief& brief : open.value()) {
+            m_stubs.push_back(
+                {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number, {}});
         }
         for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches}) {
             auto done = (this->*step)();
@@ -129,6 +128,7 @@ private:
             m_stubs.push_back({over ? Severity::refusal : Severity::caution,
                                over ? "retest.overdue" : "retest.due-soon",
                                std::string(kCylinderPrefix) + serial,
+                               -1,
                                {}});
         }
         return true;
@@ -142,7 +142,7 @@ private:
         }
         for (const std::string& serial : out.value()) {
             m_stubs.push_back(
-                {Severity::caution, "custody.out-long", std::string(kCylinderPrefix) + serial, {}});
+                {Severity::caution, "custody.out-long", std::string(kCylinderPrefix) + serial, -1, {}});
         }
         return true;
     }
@@ -168,7 +168,7 @@ private:
                                 "Ask the reclaimer for the receipt and enter it.");
                 finding.citation =
                     fmt::format("the shop's own setting: {} days", m_shop.settings().receiptDays);
-                m_stubs.push_back({finding.severity, finding.rule, finding.subject, finding});
+                m_stubs.push_back({finding.severity, finding.rule, finding.subject, -1, finding});
             }
         }
         return true;
@@ -191,7 +191,7 @@ private:
                                        person.certificateExpires->text(), days),
                 "Have it renewed and enter the new date.");
             finding.citation = "40 CFR 82.161 asks for a certificate; its date is the shop's record";
-            m_stubs.push_back({finding.severity, finding.rule, finding.subject, finding});
+            m_stubs.push_back({finding.severity, finding.rule, finding.subject, -1, finding});
         }
     }
 
@@ -215,6 +215,13 @@ private:
     }
 
     bool writeOut(const Stub& stub, Finding& finding) {
+        if (stub.number >= 0) {
+            const auto kept = m_shop.store().openFinding(stub.subject, stub.number);
+            if (kept && kept.value()) {
+                finding = findingFrom(nlohmann::json::parse(kept.value()->json, nullptr, false));
+            }
+            return kept && kept.value();
+        }
         const auto state = m_shop.store().cylinder(stub.subject.substr(kCylinderPrefix.size()));
         if (!state || !state.value()) {
             return false;

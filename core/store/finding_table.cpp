@@ -13,6 +13,10 @@ constexpr const char* kOfSubject =
 constexpr const char* kAll = "SELECT subject, rule, severity, headline, json, since FROM finding "
                              "ORDER BY severity DESC, subject, number";
 
+constexpr const char* kBriefs = "SELECT subject, number, rule, severity FROM finding WHERE severity >= ?1";
+constexpr const char* kOne = "SELECT subject, rule, severity, headline, json, since FROM finding "
+                             "WHERE subject = ?1 AND number = ?2";
+
 std::vector<OpenFinding> findingsIn(Query& query) {
     std::vector<OpenFinding> findings;
     while (query.step()) {
@@ -47,6 +51,22 @@ std::vector<OpenFinding> findingsOf(Database& database, const std::string& subje
     }
     Query query(database, kOfSubject, subject);
     return findingsIn(query);
+}
+
+std::vector<FindingBrief> briefFindings(Database& database, int leastSeverity) {
+    std::vector<FindingBrief> briefs;
+    Query query(database, kBriefs, leastSeverity);
+    while (query.step()) {
+        briefs.push_back({query.text(0), static_cast<int>(query.integer(1)), query.text(2),
+                          static_cast<int>(query.integer(3))});
+    }
+    return briefs;
+}
+
+std::optional<OpenFinding> findingWith(Database& database, const std::string& subject, int number) {
+    Query query(database, kOne, subject, number);
+    std::vector<OpenFinding> findings = findingsIn(query);
+    return findings.empty() ? std::nullopt : std::optional<OpenFinding>(std::move(findings.front()));
 }
 
 } // namespace tarebook

@@ -14,4 +14,8 @@ void replaceFindings(Database& database, const std::string& subject,
 /// Of one subject, or all when it is empty; the worst first.
 [[nodiscard]] std::vector<OpenFinding> findingsOf(Database& database, const std::string& subject);
 
+[[nodiscard]] std::vector<FindingBrief> briefFindings(Database& database, int leastSeverity);
+[[nodiscard]] std::optional<OpenFinding> findingWith(Database& database, const std::string& subject,
+                                                     int number);
+
 } // namespace tarebook

@@ -151,6 +151,14 @@ Result<std::vector<OpenFinding>> Store::openFindings(const std::string& subject)
     return m_inside->ask([&](Database& database) { return findingsOf(database, subject); });
 }
 
+Result<std::vector<FindingBrief>> Store::findingBriefs(int leastSeverity) {
+    return m_inside->ask([&](Database& database) { return briefFindings(database, leastSeverity); });
+}
+
+Result<std::optional<OpenFinding>> Store::openFinding(const std::string& subject, int number) {
+    return m_inside->ask([&](Database& database) { return findingWith(database, subject, number); });
+}
+
 Result<std::vector<std::string>> Store::dueUntil(const std::string& month) {
     return m_inside->ask([&](Database& database) { return serialsDueUntil(database, month); });
 }

@@ -67,6 +67,15 @@ struct OpenFinding : CylinderReview::Open {
     std::string subject;
 };
 
+/// An open finding without its working, for counting and sorting a great many; `number` is its place among
+/// those of its subject.
+struct FindingBrief {
+    std::string subject;
+    int number = 0;
+    std::string rule;
+    int severity = 0; // as Severity
+};
+
 /// A registered person, site, system, party, job, batch or setting: its latest body.
 struct Record {
     std::string key;
@@ -150,6 +159,10 @@ public:
     /// As the books stood when `head` was the newest entry.
     [[nodiscard]] Result<std::optional<CylinderState>> cylinderAt(const std::string& serial, Sequence head);
     [[nodiscard]] Result<std::vector<OpenFinding>> openFindings(const std::string& subject = {});
+    /// All of at least this severity, in no order.
+    [[nodiscard]] Result<std::vector<FindingBrief>> findingBriefs(int leastSeverity);
+    /// The whole of one; nothing when it is closed by now.
+    [[nodiscard]] Result<std::optional<OpenFinding>> openFinding(const std::string& subject, int number);
     /// Serials whose due month is not after the month (`YYYY-MM`), and serials out since before the instant.
     [[nodiscard]] Result<std::vector<std::string>> dueUntil(const std::string& month);
     [[nodiscard]] Result<std::vector<std::string>> outSinceBefore(Instant moment);
