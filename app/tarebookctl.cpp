@@ -1,3 +1,5 @@
+#include <cstdio>
+
 #include <fmt/core.h>
 
 #include "app/command.h"
@@ -39,6 +41,11 @@ int main(int argc, char** argv) {
     } catch (const std::exception& error) {
         fmt::print(stderr, "tarebookctl: {}\n", error.what());
         return tarebook::kRefused;
+    }
+    // A script must not take half an answer for a whole one.
+    if (std::fflush(stdout) != 0) {
+        fmt::print(stderr, "tarebookctl: the answer could not be written; see whether the disk is full\n");
+        return context.exitCode == tarebook::kDone ? tarebook::kRefused : context.exitCode;
     }
     return context.exitCode;
 }

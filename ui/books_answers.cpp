@@ -24,6 +24,15 @@ QString accountText(const Account& account) {
     return qt(account.text());
 }
 
+/// Of the books at this head; 0: as they stand now.
+std::string digestAt(Store& store, Sequence head) {
+    if (head == 0) {
+        return store.headDigest();
+    }
+    const auto entry = store.entry(head);
+    return entry ? entry.value().digest : std::string();
+}
+
 } // namespace
 
 void BooksPage::askCharge(Sequence head) {
@@ -72,7 +81,7 @@ void BooksPage::askCustody(Sequence head) {
     told.sentence = its.value().custody.empty() ? its.value().state.plate.serial + " never left the shop."
                                                 : its.value().state.plate.serial + " was in " +
                                                       std::to_string(its.value().custody.size()) + " hands.";
-    told.head = m_desk.shop().store().headDigest();
+    told.head = digestAt(m_desk.shop().store(), head);
     told.entries = its.value().history;
     answer(told);
     m_flowArea->hide();
@@ -92,7 +101,7 @@ void BooksPage::askBalance(Sequence head) {
         return;
     }
     TraceAnswer told;
-    told.head = m_desk.shop().store().headDigest();
+    told.head = digestAt(m_desk.shop().store(), head);
     told.sentence =
         "Per refrigerant, in kilograms to the milligram: opening + bought + recovered - charged - returned "
         "- released + variance = closing.";

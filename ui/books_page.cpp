@@ -56,6 +56,7 @@ QWidget* BooksPage::buildQuestions() {
                           tr("Who held this cylinder, and when?"), tr("Do the books of a period balance?")});
     m_lot = searchBox(QStringLiteral("bookLot"), tr("Charge"), part);
     m_lot->setMinimumContentsLength(26);
+    m_lot->setToolTip(tr("Choose from the newest, or type the number of the entry"));
     m_cylinder = new QLineEdit(part);
     m_cylinder->setObjectName(QStringLiteral("bookCylinder"));
     m_cylinder->setPlaceholderText(tr("serial of the cylinder"));
@@ -100,6 +101,7 @@ QWidget* BooksPage::buildQuestions() {
     });
     connect(asked, &QPushButton::clicked, this, &BooksPage::ask);
     connect(m_cylinder, &QLineEdit::returnPressed, this, &BooksPage::ask);
+    connect(m_asOf, &QLineEdit::returnPressed, this, &BooksPage::ask);
     return part;
 }
 
@@ -193,6 +195,7 @@ void BooksPage::addRow(const QStringList& cells, int numbers) {
 
 void BooksPage::fail(const Error& error) {
     m_sentence->setText(qt(error.text()));
+    m_head->clear(); // of an earlier answer
     m_flow->setLegs({}, m_desk.shop().settings());
     m_table->setRowCount(0);
     m_entries->setRowCount(0);
@@ -290,7 +293,7 @@ bool BooksPage::begin(Errand errand, const QString& subject) {
         fillLots();
         m_question->setCurrentIndex(whereTo);
         if (!chooseIn(*m_lot, subject)) {
-            return false;
+            m_lot->setEditText(subject); // older than the list goes back: by its number
         }
         ask();
         return true;

@@ -334,6 +334,9 @@ void CheckInPanel::record() {
     for (QLineEdit* line : {m_cylinder, m_refrigerant, m_occurred, m_place, m_note}) {
         line->clear();
     }
+    // The next cylinder is somebody else's perhaps: its holder counts until another is named.
+    m_person->setCurrentIndex(0);
+    m_back->setChecked(true);
     m_serial->clear();
     m_desk.notifyRecorded(recorded);
     showStanding(serial, true);

@@ -232,9 +232,17 @@ void CheckOutPanel::showProposal() {
         kit::cell(m_proposal, row, 3, tr("stays: %1").arg(qt(left.reason)));
     }
     kit::fitColumns(m_proposal, 3);
-    m_proposalNote->setText(proposal.value().problem.empty()
-                                ? tr("Proposed: %1").arg(m_proposed.join(QStringLiteral(", ")))
-                                : qt(proposal.value().problem));
+    QString note = proposal.value().problem.empty()
+                       ? tr("Proposed: %1").arg(m_proposed.join(QStringLiteral(", ")))
+                       : qt(proposal.value().problem);
+    const auto hidden = [&](std::size_t count) { return count - std::min(kMostShown, count); };
+    const std::size_t more = hidden(proposal.value().others.size());
+    const std::size_t staying = hidden(proposal.value().leftOut.size());
+    if (more + staying > 0) {
+        note +=
+            tr(" (not listed: %1 more would do, %2 more stay; scan one to see why)").arg(more).arg(staying);
+    }
+    m_proposalNote->setText(note);
     m_take->setEnabled(!m_proposed.isEmpty());
 }
 

@@ -44,7 +44,8 @@ Severity severityOf(RowState state) {
 } // namespace
 
 ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
-    : QDialog(parent), m_desk(desk), m_kind(new QComboBox(this)), m_file(new QLabel(this)),
+    : QDialog(parent), m_desk(desk), m_kind(new QComboBox(this)),
+      m_choose(new QPushButton(tr("&Choose a file…"), this)), m_file(new QLabel(this)),
       m_remarks(kit::hint({}, this)), m_obstacle(new QLabel(this)), m_progress(new QProgressBar(this)),
       m_write(new QPushButton(tr("Write to the books"), this)) {
     setObjectName(QStringLiteral("importDialog"));
@@ -62,8 +63,7 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
     m_progress->hide();
     m_write->setObjectName(QStringLiteral("importWrite"));
     kit::makePrimary(m_write);
-    auto* choose = new QPushButton(tr("&Choose a file…"), this);
-    choose->setObjectName(QStringLiteral("importChoose"));
+    m_choose->setObjectName(QStringLiteral("importChoose"));
     auto* cancel = new QPushButton(tr("Cancel"), this);
     cancel->setObjectName(QStringLiteral("importCancel"));
     auto* top = new QHBoxLayout;
@@ -71,7 +71,7 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
     label->setBuddy(m_kind);
     top->addWidget(label);
     top->addWidget(m_kind);
-    top->addWidget(choose);
+    top->addWidget(m_choose);
     top->addWidget(m_file, 1);
     auto* splitter = new QSplitter(Qt::Horizontal, this);
     splitter->addWidget(m_columns);
@@ -95,15 +95,10 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
                      "the row. Tick a row that looks odd but is so."),
                   this));
     column->addLayout(bottom);
-    connect(choose, &QPushButton::clicked, this, &ImportDialog::chooseFile);
+    connect(m_choose, &QPushButton::clicked, this, &ImportDialog::chooseFile);
     connect(m_kind, &QComboBox::currentIndexChanged, this, &ImportDialog::read);
     connect(m_write, &QPushButton::clicked, this, &ImportDialog::write);
-    connect(cancel, &QPushButton::clicked, this, [this] {
-        m_stop = true;
-        if (!m_writing) {
-            reject();
-        }
-    });
+    connect(cancel, &QPushButton::clicked, this, &ImportDialog::reject);
     connect(m_rows, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!m_import || item->column() != take) {
             return;
@@ -151,6 +146,7 @@ void ImportDialog::read() {
     QFile file(m_path);
     if (!file.open(QIODevice::ReadOnly)) {
         m_obstacle->setText(tr("%1 cannot be read").arg(m_path));
+        m_write->setEnabled(false);
         return;
     }
     auto begun = SheetImport::begin(m_desk.shop(), static_cast<SheetKind>(m_kind->currentIndex()),
@@ -259,23 +255,38 @@ void ImportDialog::follow() {
                                            : tr("Not yet: %1").arg(obstacle));
 }
 
+void ImportDialog::reject() {
+    m_stop = true;
+    if (!m_writing) {
+        QDialog::reject();
+    }
+}
+
+void ImportDialog::hold(bool writing) {
+    m_writing = writing;
+    m_progress->setVisible(writing);
+    // The window answers meanwhile: what is being written must not be read anew or written twice.
+    for (QWidget* part : std::initializer_list<QWidget*>{m_kind, m_choose, m_columns, m_rows, m_write}) {
+        part->setEnabled(!writing);
+    }
+}
+
 void ImportDialog::write() {
-    m_writing = true;
+    if (!m_import || m_writing) {
+        return;
+    }
     m_stop = false;
-    m_write->setEnabled(false);
-    m_progress->show();
+    hold(true);
     const Recorded recorded = m_import->write([this](std::int64_t done, std::int64_t total) {
         m_progress->setMaximum(static_cast<int>(total));
         m_progress->setValue(static_cast<int>(done));
         QApplication::processEvents();
         return !m_stop;
     });
-    m_writing = false;
-    m_progress->hide();
+    hold(false);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         m_obstacle->setText(kit::told(recorded, tr("Nothing was written")));
-        m_write->setEnabled(true);
         return;
     }
     m_desk.say(tr("%1 entries written from %2").arg(recorded.entries.size()).arg(m_file->text()));

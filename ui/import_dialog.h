@@ -24,6 +24,8 @@ public:
     explicit ImportDialog(Desk& desk, QWidget* parent = nullptr);
     /// Reads a file; says in the dialog what is wrong with it.
     void readFile(const QString& path);
+    /// While it writes, closing cancels the writing: nothing is written then.
+    void reject() override;
 
 private:
     void chooseFile();
@@ -33,11 +35,13 @@ private:
     void showRows();
     void follow();
     void write();
+    void hold(bool writing);
 
     Desk& m_desk;
     QString m_path;
     std::unique_ptr<SheetImport> m_import;
     QComboBox* m_kind;
+    QPushButton* m_choose;
     QLabel* m_file;
     QLabel* m_remarks;
     QTableWidget* m_columns;

@@ -13,6 +13,9 @@
 namespace tarebook {
 namespace {
 
+// A serial without a blank must not run into the next column.
+constexpr int kWrap = Qt::TextWordWrap | Qt::TextWrapAnywhere;
+
 /// Lays lines and rows down the pages of a device; counts pages when it has no painter.
 class Sheet {
 public:
@@ -48,14 +51,20 @@ public:
             const qreal wide = shares[column] * m_area.width();
             const QRectF room(left, 0, wide - line() * 0.5, m_area.height());
             boxes.append(room);
-            tall = std::max(tall, m_painter.boundingRect(room, Qt::TextWordWrap, cells[column]).height());
+            tall = std::max(tall, m_painter.boundingRect(room, kWrap, cells[column]).height());
             left += wide;
         }
-        need(tall + line() * 0.6);
+        if (need(tall + line() * 0.6) && !head) {
+            row(m_heading, shares, true);
+            m_painter.setFont(m_plain);
+        }
+        if (head) {
+            m_heading = cells;
+        }
         for (int column = 0; column < cells.size(); ++column) {
             const bool number = column >= 3 && column <= 5;
             m_painter.drawText(QRectF(boxes[column].left(), m_y, boxes[column].width(), tall),
-                               Qt::TextWordWrap | (number ? Qt::AlignRight : Qt::AlignLeft), cells[column]);
+                               kWrap | (number ? Qt::AlignRight : Qt::AlignLeft), cells[column]);
         }
         m_y += tall + line() * 0.25;
         m_painter.setPen(QPen(Qt::black, head ? line() * 0.08 : line() * 0.03));
@@ -72,21 +81,26 @@ public:
 private:
     [[nodiscard]] qreal line() const { return QFontMetricsF(m_plain, &m_device).height(); }
 
-    void need(qreal tall) {
-        if (m_y + tall > m_area.bottom() - line() * 2) {
-            m_device.newPage();
-            ++m_page;
-            m_y = m_area.top();
-            foot();
+    /// Goes on to a new page where there is no room; says whether it did.
+    bool need(qreal tall) {
+        if (m_y + tall <= m_area.bottom() - line() * 2) {
+            return false;
         }
+        m_device.newPage();
+        ++m_page;
+        m_y = m_area.top();
+        foot();
+        return true;
     }
     void foot() {
+        const QFont before = m_painter.font();
         m_painter.setFont(m_plain);
         const QRectF box(m_area.left(), m_area.bottom() - line() * 1.2, m_area.width(), line() * 1.2);
         m_painter.drawText(
             box, Qt::AlignLeft,
             QObject::tr("Batch %1, books at %2").arg(qt(m_manifest.number), qt(m_manifest.head)));
         m_painter.drawText(box, Qt::AlignRight, QObject::tr("page %1 of %2").arg(m_page).arg(m_pages));
+        m_painter.setFont(before);
     }
 
     QPagedPaintDevice& m_device;
@@ -96,6 +110,7 @@ private:
     QFont m_plain;
     QFont m_bold;
     QFont m_title;
+    QStringList m_heading; // of the table, again on every page
     QRectF m_area;
     qreal m_y = 0;
     int m_page = 1;

@@ -264,11 +264,18 @@ void ReturnsPage::prepare() {
     (void)begin(Errand::batch, name);
 }
 
-bool ReturnsPage::savePdf(const QString& path) {
-    Shop& shop = m_desk.shop();
-    const auto manifest = manifestOf(shop, utf8(chosenBatch()));
+std::optional<Manifest> ReturnsPage::paper() {
+    auto manifest = manifestOf(m_desk.shop(), utf8(chosenBatch()));
     if (!manifest) {
         questions::tell(this, tr("No paper"), qt(manifest.error().text()));
+        return std::nullopt;
+    }
+    return std::move(manifest).value();
+}
+
+bool ReturnsPage::savePdf(const QString& path) {
+    Shop& shop = m_desk.shop();
+    if (!paper()) {
         return false;
     }
     const QString where =
@@ -278,25 +285,32 @@ bool ReturnsPage::savePdf(const QString& path) {
     if (where.isEmpty()) {
         return false;
     }
-    if (!manifestPdf(manifest.value(), where, shop.settings().mass == MassUnit::pound)) {
+    // Anew: the books may have moved while the person chose.
+    const auto manifest = paper();
+    if (!manifest) {
+        return false;
+    }
+    if (!manifestPdf(*manifest, where, shop.settings().mass == MassUnit::pound)) {
         questions::tell(this, tr("Not written"), tr("%1 cannot be written.").arg(where));
         return false;
     }
-    tell(issueManifest(shop, manifest.value()), tr("Written: %1").arg(where));
+    tell(issueManifest(shop, *manifest), tr("Written: %1").arg(where));
     return true;
 }
 
 void ReturnsPage::print() {
-    const auto manifest = manifestOf(m_desk.shop(), utf8(chosenBatch()));
-    if (!manifest) {
-        questions::tell(this, tr("No paper"), qt(manifest.error().text()));
+    if (!paper()) {
         return;
     }
     QPrinter printer(QPrinter::HighResolution);
     QPrintDialog dialog(&printer, this);
-    if (dialog.exec() == QDialog::Accepted) {
-        drawManifest(manifest.value(), printer);
-        tell(issueManifest(m_desk.shop(), manifest.value()), tr("Printed"));
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    // Anew: the books may have moved while the person chose.
+    if (const auto manifest = paper()) {
+        drawManifest(*manifest, printer);
+        tell(issueManifest(m_desk.shop(), *manifest), tr("Printed"));
     }
 }
 

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <optional>
+
+#include "core/papers/manifest.h"
 #include "core/shop/returns.h"
 #include "ui/page.h"
 
@@ -33,6 +36,7 @@ private:
     void showBatch();
     void prepare();
     void print();
+    [[nodiscard]] std::optional<Manifest> paper();
     void ship();
     void receive();
     void settle();

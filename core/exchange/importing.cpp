@@ -150,16 +150,27 @@ void SheetImport::readMovements() {
     }
     context.knowsCylinder = [&known](const std::string& serial) { return known.contains(serial); };
     MovementDrafts maker(*m_shop);
+    const auto rows = readMovementRows(m_sheet, m_map, context);
+    if (rows) {
+        for (const MovementRow& row : rows.value()) {
+            if (row.movement && !isLeftOut(row.line)) {
+                maker.learn(*row.movement);
+            }
+        }
+    }
     take<MovementRow>(
-        readMovementRows(m_sheet, m_map, context),
-        [this, &maker](const MovementRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+        rows, [this, &maker](const MovementRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+            summary = fmt::format("{} {} from {} to {}", row.movement->kind,
+                                  m_shop->display().mass(row.movement->mass), row.movement->source.text(),
+                                  row.movement->target.text());
+            // What only a left out row names must not reach the books by a side door.
+            if (isLeftOut(row.line)) {
+                return std::vector<Draft>{};
+            }
             auto draft = maker.draftFor(*row.movement);
             if (!draft) {
                 return draft.error();
             }
-            summary = fmt::format("{} {} from {} to {}", row.movement->kind,
-                                  m_shop->display().mass(row.movement->mass), row.movement->source.text(),
-                                  row.movement->target.text());
             return std::vector<Draft>{std::move(draft).value()};
         });
     m_first = maker.first();
@@ -209,6 +220,10 @@ void SheetImport::leaveOut(int line, bool yes) {
         m_leftOut.insert(line);
     } else {
         m_leftOut.erase(line);
+    }
+    // What the rows name for the first time depends on which of them are written.
+    if (m_kind == SheetKind::movements) {
+        readAgain();
     }
 }
 

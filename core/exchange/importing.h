@@ -41,7 +41,9 @@ public:
     /// The person says that a row which waits for it is so (or not).
     void confirm(int line, bool yes);
     [[nodiscard]] bool confirmed(int line) const { return m_confirmed.contains(line); }
-    /// Leaves a row out, as the person said; it counts as settled.
+    /// Leaves a row out, as the person said; it counts as settled. Movements are read again without it: a row
+    /// may be refused then because the one that named its system's refrigerant is gone. Ends references
+    /// into rows().
     void leaveOut(int line, bool yes);
     [[nodiscard]] bool isLeftOut(int line) const { return m_leftOut.contains(line); }
     /// Why it cannot be written yet; empty when every row is accepted, confirmed or left out.

@@ -1,5 +1,8 @@
 #include "core/exchange/movement_drafts.h"
 
+#include <tuple>
+#include <utility>
+
 #include <fmt/format.h>
 
 namespace tarebook {
@@ -58,7 +61,36 @@ void MovementDrafts::add(Draft draft, const std::string& told) {
     m_added.push_back(told);
 }
 
-void MovementDrafts::meetAccount(const Account& account, const MovementFacts& facts) {
+void MovementDrafts::learn(const Account& account, Naming naming) {
+    if (account.kind != AccountKind::system) {
+        return;
+    }
+    const auto [place, isNew] = m_named.try_emplace(account.name, naming);
+    Naming& known = place->second;
+    if (!isNew && std::tie(naming.wentIn, naming.occurred) < std::tie(known.wentIn, known.occurred)) {
+        known = std::move(naming);
+    }
+}
+
+void MovementDrafts::learn(const MovementFacts& facts) {
+    if (!facts.refrigerant.empty()) {
+        const std::string name = designationAs(m_shop, facts.refrigerant);
+        learn(facts.source, {false, facts.occurred, name});
+        learn(facts.target, {true, facts.occurred, name});
+    }
+}
+
+/// The register knows best; a sheet fills what it does not say.
+std::string MovementDrafts::refrigerantIn(const std::string& system) const {
+    const auto known = m_systems.find(system);
+    if (known != m_systems.end() && !known->second.refrigerant.empty()) {
+        return known->second.refrigerant;
+    }
+    const auto named = m_named.find(system);
+    return named == m_named.end() ? std::string() : named->second.refrigerant;
+}
+
+void MovementDrafts::meetAccount(const Account& account) {
     const std::string kind = partyKind(account.kind);
     if (!kind.empty() && m_parties.insert(account.text()).second) {
         add(draftOf(m_shop, Party{kind, account.name, "", ""}), account.text());
@@ -76,7 +108,7 @@ void MovementDrafts::meetAccount(const Account& account, const MovementFacts& fa
             system.customer = known.customer;
         }
     }
-    system.refrigerant = designationAs(m_shop, facts.refrigerant);
+    system.refrigerant = refrigerantIn(account.name);
     for (Draft& draft : draftsOf(m_shop, system)) {
         m_first.push_back(std::move(draft));
     }
@@ -85,8 +117,8 @@ void MovementDrafts::meetAccount(const Account& account, const MovementFacts& fa
 }
 
 void MovementDrafts::meet(const MovementFacts& facts) {
-    meetAccount(facts.source, facts);
-    meetAccount(facts.target, facts);
+    meetAccount(facts.source);
+    meetAccount(facts.target);
     if (!facts.person.empty() && m_people.insert(facts.person).second) {
         Person person;
         person.name = facts.person;
@@ -103,10 +135,9 @@ Result<Draft> MovementDrafts::draftFor(const MovementFacts& facts) {
     movement.target = facts.target;
     movement.mass = facts.mass;
     movement.refrigerant = designationAs(m_shop, facts.refrigerant);
-    const auto system = m_systems.find(facts.source.name);
     if (facts.source.kind == AccountKind::system) {
-        if (movement.refrigerant.empty() && system != m_systems.end()) {
-            movement.refrigerant = system->second.refrigerant;
+        if (movement.refrigerant.empty()) {
+            movement.refrigerant = refrigerantIn(facts.source.name);
         }
         if (movement.refrigerant.empty()) {
             return Error{fmt::format("nobody knows what is in {}", facts.source.name),

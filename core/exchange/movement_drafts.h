@@ -16,6 +16,9 @@ class MovementDrafts {
 public:
     explicit MovementDrafts(Shop& shop);
 
+    /// Takes note of the refrigerant that a row names for a system. Learn every row that will be written
+    /// before the first draftFor(): a sheet may name it in a later line than the one that relies on it.
+    void learn(const MovementFacts& facts);
     /// The entry of a row. Error: gas from a system that nobody knows the refrigerant of.
     [[nodiscard]] Result<Draft> draftFor(const MovementFacts& facts);
     /// What must be entered before, in its order, and how a person reads it.
@@ -23,12 +26,22 @@ public:
     [[nodiscard]] const std::vector<std::string>& added() const { return m_added; }
 
 private:
+    /// Where the refrigerant of a system was named: what came out of it says more than what went in, and the
+    /// earlier more than the later.
+    struct Naming {
+        bool wentIn = false;
+        Instant occurred;
+        std::string refrigerant;
+    };
+    void learn(const Account& account, Naming naming);
+    [[nodiscard]] std::string refrigerantIn(const std::string& system) const;
     void meet(const MovementFacts& facts);
-    void meetAccount(const Account& account, const MovementFacts& facts);
+    void meetAccount(const Account& account);
     void add(Draft draft, const std::string& told);
 
     Shop& m_shop;
     std::map<std::string, System> m_systems;
+    std::map<std::string, Naming> m_named;
     std::set<std::string> m_people;
     std::set<std::string> m_parties;
     std::set<std::string> m_jobs;

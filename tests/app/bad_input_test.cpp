@@ -118,6 +118,17 @@ TEST_F(BadInputTest, TheSameSheetTwiceIsRefused) {
     EXPECT_NE(again.err.find("c.csv:2: serial: "), std::string::npos) << again.err;
 }
 
+TEST_F(BadInputTest, AFullDiskIsNoFinishedAnswer) {
+    registerOne();
+    if (!std::filesystem::exists("/dev/full")) {
+        GTEST_SKIP() << "no /dev/full here";
+    }
+    const Answer answer = run("fleet s --json > /dev/full 2> full.txt; exit $?");
+    EXPECT_EQ(answer.code, 1);
+    const std::string told = read(file("full.txt"));
+    EXPECT_NE(told.find("could not be written"), std::string::npos) << told;
+}
+
 TEST_F(BadInputTest, BackupAndRestore) {
     registerOne();
     good("backup s copy");

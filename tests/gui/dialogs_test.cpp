@@ -54,6 +54,41 @@ TEST_F(DialogsTest, ImportsASheetOnlyWhenAgreed) {
     EXPECT_FALSE(card(shop(), "B202").ok());
 }
 
+TEST_F(DialogsTest, WritesNothingFromASheetThatIsGone) {
+    std::ofstream(file("mine.csv")) << "serial;specification;water_capacity;tare;manufactured\n"
+                                       "B201;DOT-4BA400;47,7 lb;27 lb;03/24\n";
+    const auto before = shop().store().headSeq();
+    ImportDialog dialog(window().desk(), &window());
+    dialog.show();
+    dialog.readFile(qt(file("mine.csv")));
+    ASSERT_TRUE(the<QPushButton>("importWrite").isEnabled());
+    std::filesystem::remove(file("mine.csv"));
+    the<QComboBox>("importKind").setCurrentIndex(1); // reads it again
+    EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+    EXPECT_NE(the<QLabel>("importObstacle").text().indexOf(QStringLiteral("cannot be read")), -1);
+    click("importWrite");
+    EXPECT_EQ(shop().store().headSeq(), before);
+}
+
+TEST_F(DialogsTest, ClosingWhileItWritesWritesNothing) {
+    std::ofstream sheet(file("many.csv"));
+    sheet << "serial;specification;water_capacity;tare;manufactured\n";
+    for (int number = 0; number < 400; ++number) {
+        sheet << "B" << 1000 + number << ";DOT-4BA400;47,7 lb;27 lb;03/24\n";
+    }
+    sheet.close();
+    const auto before = shop().store().headSeq();
+    ImportDialog dialog(window().desk(), &window());
+    dialog.show();
+    dialog.readFile(qt(file("many.csv")));
+    ASSERT_TRUE(the<QPushButton>("importWrite").isEnabled());
+    QTimer::singleShot(0, &dialog, [&] { QTest::keyClick(&dialog, Qt::Key_Escape); });
+    the<QPushButton>("importWrite").click();
+    EXPECT_TRUE(dialog.isVisible());
+    EXPECT_EQ(shop().store().headSeq(), before);
+    EXPECT_TRUE(the<QPushButton>("importWrite").isEnabled());
+}
+
 TEST_F(DialogsTest, RegistersByStampedMarks) {
     RegisterDialog dialog(window().desk(), &window());
     dialog.show();

@@ -177,6 +177,26 @@ TEST_F(WeekInTheWindow, AnswersTheAuditor) {
     EXPECT_NE(the<QLabel>("bookSentence").text().indexOf(QStringLiteral("31.8 lb")), -1);
     EXPECT_EQ(the<QTableWidget>("bookTable").rowCount(), 2);
     EXPECT_EQ(the<QTableWidget>("bookEntries").rowCount(), 2);
+    EXPECT_NE(the<QLabel>("bookHead").text().indexOf(qt(shop().store().headDigest())), -1);
+
+    // As the books stood on Monday evening: that head, not the one of now.
+    const auto monday = shop().store().headSeq();
+    const QString then = qt(shop().store().headDigest());
+    setTime("2026-09-15T15:00:00Z");
+    emit window().desk().errand(Errand::checkIn, QStringLiteral("A103"));
+    the<QComboBox>("inWhat").setCurrentIndex(6); // only weighed
+    type("inAfter", "31.6 lb");
+    click("inRecord");
+    ASSERT_GT(shop().store().headSeq(), monday);
+    window().openPlace(QStringLiteral("books"));
+    type("bookAsOf", "2026-09-14");
+    for (const int question : {0, 2, 3}) {
+        the<QComboBox>("bookQuestion").setCurrentIndex(question);
+        type("bookCylinder", "A102");
+        click("bookAsk");
+        EXPECT_NE(the<QLabel>("bookHead").text().indexOf(then), -1) << question;
+    }
+    type("bookAsOf", "");
     the<QComboBox>("bookQuestion").setCurrentIndex(1);
     scan("A105");
     EXPECT_NE(the<QLabel>("bookSentence").text().indexOf(QStringLiteral("Brightwater Grocers")), -1);

@@ -1,0 +1,95 @@
+// The import of sheets through the front desk: what a row names, in which order, and what is left out.
+#include <algorithm>
+
+#include "core/exchange/importing.h"
+#include "tests/shop/week_shop.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class ImportingTest : public ShopTest {
+protected:
+    void SetUp() override {
+        ShopTest::SetUp();
+        SheetImport import =
+            begin(SheetKind::cylinders,
+                  "serial,specification,water_capacity,tare,manufactured\n"
+                  "A1,DOT-4BA400,47.7 lb,27.0 lb,2024-01\nA2,DOT-4BW400,47.7 lb,28.1 lb,2023-06\n");
+        expectRecorded(import.write());
+    }
+    SheetImport begin(SheetKind kind, const std::string& text) {
+        auto begun = SheetImport::begin(*m_shop, kind, text);
+        EXPECT_TRUE(begun);
+        return std::move(begun).value();
+    }
+    SheetImport movements(const std::string& rows) {
+        return begin(SheetKind::movements, "occurred,kind,from,to,mass,refrigerant,job,person,note\n" + rows);
+    }
+    [[nodiscard]] std::string contentOf(const std::string& serial) {
+        return contentName(card(*m_shop, serial).value().state.content);
+    }
+    [[nodiscard]] static bool adds(const SheetImport& import, const std::string& what) {
+        return std::find(import.added().begin(), import.added().end(), what) != import.added().end();
+    }
+};
+
+constexpr const char* kUnnamed = "2026-09-05 10:00,recovered,system:OLD/Y,cylinder:A2,1 lb,,,,\n";
+constexpr const char* kNamed = "2026-09-02 10:00,recovered,system:OLD/Y,cylinder:A1,10 lb,r410a,,,\n";
+
+} // namespace
+
+TEST_F(ImportingTest, ALaterLineMayNameTheRefrigerantOfASystem) {
+    for (const std::string& rows : {std::string(kUnnamed) + kNamed, std::string(kNamed) + kUnnamed}) {
+        EXPECT_EQ(movements(rows).obstacle(), "") << rows;
+    }
+    SheetImport import = movements(std::string(kUnnamed) + kNamed);
+    expectRecorded(import.write());
+    EXPECT_EQ(contentOf("A2"), "R-410A");
+    EXPECT_EQ(systemNamed(*m_shop, "OLD/Y")->refrigerant, "R-410A");
+}
+
+TEST_F(ImportingTest, ASystemFirstMetWhenChargedTakesWhatIsNamedWhenRecovered) {
+    SheetImport import =
+        movements("2026-09-01 10:00,bought,supplier:Estuary Supply,cylinder:A1,10 lb,R-22,,,\n"
+                  "2026-09-02 10:00,charged,cylinder:A1,system:NEW/X,2 lb,,,,\n"
+                  "2026-09-03 10:00,recovered,system:NEW/X,cylinder:A2,1 lb,R-22,,,\n");
+    expectRecorded(import.write());
+    EXPECT_EQ(systemNamed(*m_shop, "NEW/X")->refrigerant, "R-22");
+}
+
+TEST_F(ImportingTest, NobodyGuessesWhatNoRowNames) {
+    SheetImport import = movements(kUnnamed);
+    EXPECT_EQ(import.count(RowState::refused), 1);
+    EXPECT_NE(import.rows().at(0).problems.at(0).error.text().find("OLD/Y"), std::string::npos);
+    EXPECT_FALSE(import.write().ok());
+    EXPECT_TRUE(systems(*m_shop).empty());
+}
+
+TEST_F(ImportingTest, WhatALeftOutRowNamesIsNotEntered) {
+    const auto before = m_shop->store().headDigest();
+    SheetImport import =
+        movements(std::string(kNamed) +
+                  "2026-09-04 10:00,recovered,system:GHOST/Z,cylinder:A2,1 lb,R-22,J-9,NO BODY,\n");
+    EXPECT_TRUE(adds(import, "person NO BODY"));
+    import.leaveOut(3, true);
+    EXPECT_EQ(import.added(), std::vector<std::string>{"system OLD/Y"});
+    EXPECT_EQ(m_shop->store().headDigest(), before);
+    import.leaveOut(3, false);
+    EXPECT_TRUE(adds(import, "job J-9"));
+    import.leaveOut(3, true);
+    expectRecorded(import.write());
+    EXPECT_TRUE(people(*m_shop).empty());
+    EXPECT_FALSE(systemNamed(*m_shop, "GHOST/Z"));
+    EXPECT_EQ(contentOf("A1"), "R-410A");
+}
+
+TEST_F(ImportingTest, ALeftOutRowDoesNotNameForOthers) {
+    SheetImport import = movements(std::string(kNamed) + kUnnamed);
+    import.leaveOut(2, true);
+    EXPECT_EQ(import.count(RowState::refused), 1);
+    EXPECT_NE(import.obstacle(), "");
+    import.leaveOut(2, false);
+    EXPECT_EQ(import.obstacle(), "");
+}
