@@ -1,6 +1,7 @@
 #include "core/shop/books.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <tuple>
@@ -63,27 +64,52 @@ void addBehind(Shop& shop, const std::vector<Sequence>& entries, Sequence head, 
     });
 }
 
-/// Leaves only what lies on the way: an entry moves other cylinders' gas as well.
-void keepWayFrom(const Account& source, Sequence birth, std::vector<Leg>& legs) {
-    std::set<Account> reached;
-    std::erase_if(legs, [&](const Leg& leg) {
-        const bool born = leg.moment.seq == birth && leg.source == source;
-        if (!born && !reached.contains(leg.source)) {
-            return true;
-        }
-        reached.insert(leg.target);
-        return false;
-    });
+/// What of a leg is the traced gas, as far as a drawing needs it: the trace itself is exact.
+Holding partOf(const Leg& leg, double milligrams) {
+    return leg.moved.portion(Mass::fromMilligrams(std::llround(milligrams)));
 }
 
-void keepWayTo(const Account& target, std::vector<Leg>& legs) {
-    std::set<Account> needed{target};
+double massOf(const Holding& holding) {
+    return static_cast<double>(holding.total().milligrams());
+}
+
+/// Leaves only what lies on the way of the charge, and of each leg only the charge's part: an entry moves
+/// other gas as well.
+void keepWayFrom(const Account& source, Sequence birth, std::vector<Leg>& legs) {
+    std::map<Account, double> inside;
+    std::vector<Leg> kept;
+    for (Leg& leg : legs) {
+        const bool born = leg.moment.seq == birth && leg.source == source && leg.cause == LegCause::movement;
+        const double before = massOf(leg.sourceBefore);
+        const double part = born         ? massOf(leg.moved)
+                            : before > 0 ? inside[leg.source] * massOf(leg.moved) / before
+                                         : 0;
+        if (part < 1) {
+            continue;
+        }
+        inside[leg.source] -= part;
+        inside[leg.target] += part;
+        leg.moved = partOf(leg, part);
+        kept.push_back(leg);
+    }
+    legs = std::move(kept);
+}
+
+/// The same backwards from what the cylinder held.
+void keepWayTo(const Account& target, Mass held, std::vector<Leg>& legs) {
+    std::map<Account, double> wanted{{target, static_cast<double>(held.milligrams())}};
     std::vector<Leg> kept;
     for (auto leg = legs.rbegin(); leg != legs.rend(); ++leg) {
-        if (needed.contains(leg->target)) {
-            needed.insert(leg->source);
-            kept.push_back(*leg);
+        const double after = massOf(leg->targetBefore) + massOf(leg->moved);
+        const double part =
+            leg->target.kind == AccountKind::cylinder ? wanted[leg->target] * massOf(leg->moved) / after : 0;
+        if (part < 1) {
+            continue;
         }
+        wanted[leg->target] -= part;
+        wanted[leg->source] += part;
+        leg->moved = partOf(*leg, part);
+        kept.push_back(*leg);
     }
     std::reverse(kept.begin(), kept.end());
     legs = std::move(kept);
@@ -179,7 +205,7 @@ Result<TraceAnswer> traceCylinder(Shop& shop, const std::string& serial, std::op
     answer.sentence = backwardSentence(shop, trace.value());
     answer.head = headText(shop, head);
     addBehind(shop, trace.value().entries, head, answer);
-    keepWayTo(trace.value().cylinder, answer.legs);
+    keepWayTo(trace.value().cylinder, trace.value().mass, answer.legs);
     answer.backward = std::move(trace).value();
     return answer;
 }

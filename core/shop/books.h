@@ -15,7 +15,7 @@ struct TraceAnswer {
     std::optional<ForwardTrace> forward;
     std::optional<BackwardTrace> backward;
     std::vector<HistoryLine> entries; // behind it, in order of time
-    std::vector<Leg> legs;            // of those entries, for the drawing
+    std::vector<Leg> legs;            // on the way; `moved` is the part of it that was asked for
     std::string head;                 // digest at which the books stood
 };
 /// Where the charge of this entry went. `head` 0: as the books stand now.

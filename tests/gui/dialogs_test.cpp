@@ -66,7 +66,7 @@ TEST_F(DialogsTest, WritesNothingFromASheetThatIsGone) {
     the<QComboBox>("importKind").setCurrentIndex(1); // reads it again
     EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
     EXPECT_NE(the<QLabel>("importObstacle").text().indexOf(QStringLiteral("cannot be read")), -1);
-    click("importWrite");
+    the<QPushButton>("importWrite").click();
     EXPECT_EQ(shop().store().headSeq(), before);
 }
 

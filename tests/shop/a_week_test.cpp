@@ -377,6 +377,22 @@ TEST_F(AWeekTest, TheAuditorGetsAnAnswer) {
     ASSERT_TRUE(then);
     EXPECT_EQ(partsOf(*then.value().forward), "cylinder:A102 31.5 lb; ");
 
+    // What the drawing shows: of 3.2 lb decanted the part of the first 14.6 lb, 3.2 x 14.6 / 28.0 = 1.67 lb.
+    const auto opened = lots(*m_shop, 100);
+    ASSERT_TRUE(opened);
+    for (const HistoryLine& line : opened.value()) {
+        if (line.sentence.find("14.6 lb of R-22 in A103") == std::string::npos) {
+            continue;
+        }
+        const auto drawn = traceEntry(*m_shop, line.entry);
+        ASSERT_TRUE(drawn);
+        double decanted = 0;
+        for (const Leg& leg : drawn.value().legs) {
+            decanted += leg.target == Account::cylinder("A107") ? leg.moved.total().kilograms() : 0;
+        }
+        EXPECT_NEAR(decanted / 0.45359237, 3.2 * 14.6 / 28.0, 1e-5);
+    }
+
     const auto contents = traceCylinder(*m_shop, "A105", at(kWednesday + "20:00"));
     ASSERT_TRUE(contents) << contents.error().text();
     std::map<std::string, std::string> from;
