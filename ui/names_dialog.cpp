@@ -126,6 +126,10 @@ void NamesDialog::addPerson(const QStringList& cells) {
     }
     const Recorded recorded = m_desk.shop().record({draftOf(m_desk.shop(), person)});
     m_desk.notifyRecorded(recorded);
+    if (!recorded.ok()) {
+        questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
+        return; // the line stays as typed
+    }
     refresh();
 }
 

@@ -57,9 +57,14 @@ void Program::adopt(std::unique_ptr<Shop> shop) {
 void Program::connectWindow() {
     MainWindow* window = m_window;
     Desk& desk = window->desk();
-    connect(window, &MainWindow::newShopAsked, this, [this] { newShop(m_window); });
-    connect(window, &MainWindow::openShopAsked, this, [this] { askOpen(m_window); });
-    connect(window, &MainWindow::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); });
+    // Queued: these replace the window, which must not happen while its own menu is still at work.
+    connect(
+        window, &MainWindow::newShopAsked, this, [this] { newShop(m_window); }, Qt::QueuedConnection);
+    connect(
+        window, &MainWindow::openShopAsked, this, [this] { askOpen(m_window); }, Qt::QueuedConnection);
+    connect(
+        window, &MainWindow::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
+        Qt::QueuedConnection);
     connect(&desk, &Desk::importAsked, window, [window] {
         ImportDialog dialog(window->desk(), window);
         dialog.exec();
@@ -80,8 +85,10 @@ void Program::connectWindow() {
         }
         const auto changed = dialog.settings();
         if (changed) {
-            window->desk().notifyRecorded(shop.change(changed.value()));
-            window->desk().say(tr("Settings kept"));
+            const Recorded recorded = shop.change(changed.value());
+            window->desk().notifyRecorded(recorded);
+            window->desk().say(recorded.ok() ? tr("Settings kept")
+                                             : kit::told(recorded, tr("Settings not kept")));
         }
     });
 }
@@ -142,11 +149,14 @@ void Program::newShop(QWidget* asker) {
     if (!Zone::load(settings.zone)) {
         settings.zone = "UTC";
     }
-    SettingsDialog dialog(settings, tr("A new shop"), tr("Choose where to keep it…"), asker);
-    if (dialog.exec() != QDialog::Accepted) {
+    // The dialog is a child of the window that createShop() replaces: it has to be gone by then.
+    auto asked =
+        std::make_unique<SettingsDialog>(settings, tr("A new shop"), tr("Choose where to keep it…"), asker);
+    if (asked->exec() != QDialog::Accepted) {
         return;
     }
-    const auto chosen = dialog.settings();
+    const auto chosen = asked->settings();
+    asked.reset();
     const QString path = QFileDialog::getSaveFileName(
         asker, tr("Keep the new shop as"), QStringLiteral("shop.tarebook"), tr("Shops (*.tarebook)"));
     if (chosen && !path.isEmpty()) {

@@ -59,6 +59,20 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(m_record, &QPushButton::clicked, this, &RegisterDialog::record);
     connect(m_owner, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
+    // As the form reads, not as its parts were made.
+    QWidget* before = m_fields.at("serial").line;
+    for (const char* name :
+         {"specification", "capacity", "tare", "made", "tested", "suffix", "method", "requalifier"}) {
+        setTabOrder(before, m_fields.at(name).line);
+        before = m_fields.at(name).line;
+    }
+    for (QWidget* next :
+         std::initializer_list<QWidget*>{m_owner, m_fields.at("owner").line, m_fields.at("refrigerant").line,
+                                         m_fields.at("place").line, m_sensor, m_evacuated, m_record}) {
+        setTabOrder(before, next);
+        before = next;
+    }
+    m_fields.at("serial").line->setFocus();
     kit::roomyLabels(this);
     resize(fontMetrics().height() * 36, sizeHint().height());
     follow();
