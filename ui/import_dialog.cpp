@@ -191,17 +191,16 @@ void ImportDialog::showColumns() {
         box->setCurrentIndex(column.place + 1);
         m_columns->setCellWidget(row, 1, box);
         kit::cell(m_columns, row, 2, qt(column.unit));
-        connect(box, &QComboBox::activated, this, [this, field, box] {
-            const int place = box->currentData().toInt();
-            // The box is made anew by showing: not from within its own signal.
-            QMetaObject::invokeMethod(
-                this,
-                [this, field, place] {
-                    m_import->assign(utf8(field), place);
+        // Queued: the box is made anew, which must not happen within its own signal. The first item is none.
+        connect(
+            box, &QComboBox::activated, this,
+            [this, field](int item) {
+                if (m_import) {
+                    m_import->assign(utf8(field), item - 1);
                     showAll();
-                },
-                Qt::QueuedConnection);
-        });
+                }
+            },
+            Qt::QueuedConnection);
     }
     kit::fitColumns(m_columns, 1);
 }
