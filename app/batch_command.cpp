@@ -5,6 +5,7 @@
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/papers/manifest.h"
+#include "core/shop/moments.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
@@ -131,7 +132,7 @@ int prepare(Shop& shop, Options& options, const CommandContext& context) {
 }
 
 int ship(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     return occurred
                ? report(shipBatch(shop, options.name, options.carrier, occurred.value()), shop, context.json)
                : refuse(occurred.error());
@@ -164,14 +165,14 @@ int receive(Shop& shop, Options& options, const CommandContext& context) {
         }
         lines.push_back(line.value());
     }
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     return occurred ? report(receiveBatch(shop, options.name, options.reference, lines, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());
 }
 
 int settle(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     return occurred ? report(settleBatch(shop, options.name, options.gone, options.note, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());

@@ -5,6 +5,7 @@
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/shop/books.h"
+#include "core/shop/moments.h"
 
 namespace tarebook {
 
@@ -126,7 +127,7 @@ Result<Sequence> headOf(Shop& shop, const Options& options) {
 
 int traceVerb(Shop& shop, const Options& options, bool json) {
     const auto head = headOf(shop, options);
-    const auto at = momentIn(shop, options.at);
+    const auto at = readMoment(shop, options.at);
     if (!head || !at) {
         return refuse(head ? at.error() : head.error());
     }

@@ -4,6 +4,7 @@
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
+#include "core/shop/moments.h"
 
 namespace tarebook {
 
@@ -30,7 +31,7 @@ void addPurpose(CLI::App& verb, std::string& purpose) {
 
 int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
     const auto expected = massIn(shop, options.expected);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     if (!expected || !occurred) {
         return refuse(expected ? occurred.error() : expected.error());
     }
@@ -160,7 +161,7 @@ void printStanding(Shop& shop, const std::string& serial) {
 int checkInVerb(Shop& shop, InOptions& options, bool json) {
     const auto before = massIn(shop, options.grossBefore);
     const auto after = massIn(shop, options.gross);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     if (!before || !after || !occurred) {
         return refuse(!before ? before.error() : !after ? after.error() : occurred.error());
     }
@@ -189,7 +190,7 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
 
 int decantVerb(Shop& shop, InOptions& options, bool json) {
     const auto mass = massIn(shop, options.mass);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = readMoment(shop, options.occurred);
     if (!mass || !mass.value() || !occurred) {
         return refuse(!mass           ? mass.error()
                       : !mass.value() ? Error{"the mass is missing", "as '3.2 lb'"}

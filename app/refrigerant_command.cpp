@@ -1,73 +1,14 @@
-#include <algorithm>
-#include <cmath>
 #include <memory>
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
 #include "app/command.h"
-#include "core/refrigerant/catalogue.h"
-#include "core/refrigerant/identity.h"
-#include "core/refrigerant/saturation.h"
+#include "core/refrigerant/refrigerant_card.h"
 
 namespace tarebook {
 
 namespace {
-
-constexpr int kTableStep = 5; // degC
-
-/// A row of the pressure-temperature table; without a state, why there is none.
-struct CardRow {
-    Temperature temperature = kLowestSaturation;
-    Result<Saturation> state = Error{};
-};
-
-std::vector<CardRow> rowsOf(const Catalogue& catalogue, const Contents& contents, const Temperature* at) {
-    std::vector<CardRow> rows;
-    if (at != nullptr) {
-        rows.push_back({*at, saturationAt(catalogue, contents, *at)});
-        return rows;
-    }
-    const int first = static_cast<int>(std::lround(kLowestSaturation.celsius()));
-    const int last = static_cast<int>(std::lround(kHighestSaturation.celsius()));
-    for (int celsius = first; celsius <= last; celsius += kTableStep) {
-        const Temperature temperature = Temperature::fromCelsius(celsius);
-        rows.push_back({temperature, saturationAt(catalogue, contents, temperature)});
-    }
-    return rows;
-}
-
-bool isFlammable(const std::string& safetyGroup) {
-    return safetyGroup.size() > 1 && safetyGroup[1] != '1' && safetyGroup != "none";
-}
-
-bool isToxic(const std::string& safetyGroup) {
-    return safetyGroup.starts_with('B');
-}
-
-std::vector<std::string> cautionsOf(const Catalogue& catalogue, const RefrigerantFacts& facts) {
-    std::vector<std::string> cautions;
-    bool flammable = isFlammable(facts.safetyGroup);
-    bool toxic = isToxic(facts.safetyGroup);
-    if (facts.safetyGroup == "none") {
-        for (const Component& component : facts.contents) {
-            const RefrigerantFacts* part = catalogue.facts(component.designation);
-            flammable = flammable || (part != nullptr && isFlammable(part->safetyGroup));
-            toxic = toxic || (part != nullptr && isToxic(part->safetyGroup));
-        }
-        cautions.emplace_back(
-            "no safety group is assigned: treat it as the most hazardous of its components");
-    }
-    if (flammable) {
-        cautions.emplace_back("flammable or with flammable components: no ignition source, ventilate, only "
-                              "equipment and cylinders rated for it");
-    }
-    if (toxic) {
-        cautions.emplace_back("toxic or with toxic components: protective equipment and local rules");
-    }
-    cautions.emplace_back("figures help a licensed person; the codes in force where you work come first");
-    return cautions;
-}
 
 std::string numberText(const SourcedNumber* number) {
     if (number == nullptr) {
@@ -77,8 +18,8 @@ std::string numberText(const SourcedNumber* number) {
     return fmt::format("{:.4g}{}", number->value, word.empty() ? "" : " (" + word + ")");
 }
 
-nlohmann::ordered_json jsonOf(const RefrigerantFacts& facts, const std::vector<CardRow>& rows,
-                              const std::vector<std::string>& cautions) {
+nlohmann::ordered_json jsonOf(const RefrigerantCard& its) {
+    const RefrigerantFacts& facts = its.facts;
     nlohmann::ordered_json card{{"designation", facts.designation},
                                 {"composition", facts.composition},
                                 {"safety_group", facts.safetyGroup},
@@ -96,7 +37,7 @@ nlohmann::ordered_json jsonOf(const RefrigerantFacts& facts, const std::vector<C
             gwp != nullptr ? nlohmann::ordered_json(gwp->value) : nlohmann::ordered_json();
     }
     card["table"] = nlohmann::ordered_json::array();
-    for (const CardRow& row : rows) {
+    for (const CardRow& row : its.rows) {
         nlohmann::ordered_json line{{"celsius", row.temperature.celsius()}};
         if (row.state) {
             const Saturation& state = row.state.value();
@@ -112,7 +53,7 @@ nlohmann::ordered_json jsonOf(const RefrigerantFacts& facts, const std::vector<C
         }
         card["table"].push_back(line);
     }
-    card["cautions"] = cautions;
+    card["cautions"] = its.cautions;
     return card;
 }
 
@@ -135,15 +76,12 @@ void printFacts(const RefrigerantFacts& facts) {
     }
 }
 
-void printTable(const std::vector<CardRow>& rows) {
+void printTable(const RefrigerantCard& card) {
     fmt::print("\n{:>7} {:>7} {:>9} {:>9} {:>9} {:>9} {:>13} {:>13}\n", "C", "F", "bubble", "bubble", "dew",
                "dew", "liquid kg/m3", "vapour kg/m3");
     fmt::print("{:>7} {:>7} {:>9} {:>9} {:>9} {:>9}\n", "", "", "bar g", "psig", "bar g", "psig");
     std::string refused;
-    double pressure = 0;
-    double density = 0;
-    std::vector<std::string> remarks;
-    for (const CardRow& row : rows) {
+    for (const CardRow& row : card.rows) {
         if (!row.state) {
             fmt::print("{:>7.1f} {:>7.1f}  {}\n", row.temperature.celsius(), row.temperature.fahrenheit(),
                        row.state.error().wrong == refused ? "the same" : row.state.error().text());
@@ -155,54 +93,51 @@ void printTable(const std::vector<CardRow>& rows) {
                    row.temperature.celsius(), row.temperature.fahrenheit(), state.bubble.gauge().bar(),
                    state.bubble.gauge().psi(), state.dew.gauge().bar(), state.dew.gauge().psi(),
                    state.liquid.kilogramsPerCubicMetre(), state.vapour.kilogramsPerCubicMetre());
-        pressure = std::max(pressure, state.bubbleUncertaintyPercent);
-        density = std::max(density, state.densityUncertaintyPercent);
-        if (state.remarks.size() > remarks.size()) {
-            remarks = state.remarks;
-        }
     }
     fmt::print("\nGauge against 1.01325 bar. Uncertain by up to {:.1f} % (pressure) and {:.1f} % (liquid "
                "density).\n",
-               pressure, density);
-    for (const std::string& remark : remarks) {
+               card.pressureUncertaintyPercent, card.densityUncertaintyPercent);
+    for (const std::string& remark : card.remarks) {
         fmt::print("  {}\n", remark);
     }
 }
 
 int run(const std::string& text, const std::string& at, const CommandContext& context) {
     const auto catalogue = Catalogue::load(context.resourceFolder + "/refrigerants");
-    const auto contents = catalogue ? catalogue.value().contents(text) : Result<Contents>(catalogue.error());
-    if (!contents) {
-        fmt::print(stderr, "{}\n", contents.error().text());
+    if (!catalogue) {
+        fmt::print(stderr, "{}\n", catalogue.error().text());
         return kRefused;
     }
-    const auto temperature = at.empty() ? Result<Temperature>(kLowestSaturation) : Temperature::parse(at);
-    if (!temperature) {
-        fmt::print(stderr, "{}\n", temperature.error().text());
+    std::vector<Temperature> temperatures = cardTemperatures();
+    if (!at.empty()) {
+        const auto only = Temperature::parse(at);
+        if (!only) {
+            fmt::print(stderr, "{}\n", only.error().text());
+            return kRefused;
+        }
+        temperatures = {only.value()};
+    }
+    const auto made = refrigerantCard(catalogue.value(), text, temperatures);
+    if (!made) {
+        fmt::print(stderr, "{}\n", made.error().text());
         return kRefused;
     }
-    const auto identity = identify(catalogue.value(), contents.value());
-    const RefrigerantFacts* known = identity ? catalogue.value().facts(identity->designation) : nullptr;
-    const bool nominal = known != nullptr && identity->largestDeviation < 1e-6;
-    const RefrigerantFacts facts = nominal ? *known : catalogue.value().mixtureFacts(contents.value());
-    const auto rows =
-        rowsOf(catalogue.value(), contents.value(), at.empty() ? nullptr : &temperature.value());
-    const auto cautions = cautionsOf(catalogue.value(), facts);
-    const bool refused = !at.empty() && !rows.front().state;
+    const RefrigerantCard& card = made.value();
+    const bool refused = !at.empty() && !card.rows.front().state;
     if (refused) {
-        fmt::print(stderr, "{}\n", rows.front().state.error().text());
+        fmt::print(stderr, "{}\n", card.rows.front().state.error().text());
     }
     if (context.json) {
-        fmt::print("{}\n", jsonOf(facts, rows, cautions).dump(2));
+        fmt::print("{}\n", jsonOf(card).dump(2));
         return refused ? kRefused : kDone;
     }
-    printFacts(facts);
-    if (known != nullptr && !nominal) {
-        fmt::print("  passes for     {} within its tolerance\n", known->designation);
+    printFacts(card.facts);
+    if (!card.passesFor.empty()) {
+        fmt::print("  passes for     {} within its tolerance\n", card.passesFor);
     }
-    printTable(rows);
-    fmt::print("Equations of state: {}\n", facts.equationOfState);
-    for (const std::string& caution : cautions) {
+    printTable(card);
+    fmt::print("Equations of state: {}\n", card.facts.equationOfState);
+    for (const std::string& caution : card.cautions) {
         fmt::print("Caution: {}.\n", caution);
     }
     return refused ? kRefused : kDone;

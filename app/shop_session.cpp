@@ -3,7 +3,6 @@
 #include <cstdlib>
 
 #include "app/output.h"
-#include "core/base/written_date.h"
 
 namespace tarebook {
 
@@ -81,28 +80,6 @@ void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, Comma
             context.exitCode = work(session.shop());
         }
     });
-}
-
-Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text) {
-    if (text.empty()) {
-        return std::optional<Instant>();
-    }
-    const auto moment = Instant::parse(text);
-    if (moment) {
-        return std::optional<Instant>(moment.value());
-    }
-    const auto written = readMoment(text, DateOrder::monthFirst);
-    if (!written) {
-        return Error{written.error().wrong,
-                     "as 2026-09-14T15:30:00-05:00, or 2026-09-14 15:30 in the shop's time"};
-    }
-    constexpr int kNoon = 12 * 60;
-    const int minute = written.value().minuteOfDay.value_or(kNoon);
-    const auto local = shop.zone().fromLocal(written.value().day, minute / 60, minute % 60);
-    if (!local) {
-        return local.error();
-    }
-    return std::optional<Instant>(local.value());
 }
 
 Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text) {

@@ -46,9 +46,6 @@ private:
 void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
               std::function<int(Shop&)> work, bool readOnly = false);
 
-/// A moment as the person writes it: ISO 8601 with offset, or local time of the shop as `2026-09-14 15:30`;
-/// blank is nothing. Error: no such moment.
-[[nodiscard]] Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text);
 /// A weight, the shop's unit for a bare number; blank is nothing.
 [[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text);
 

@@ -46,7 +46,14 @@ int main(int argc, char** argv) {
     parser.addOptions({sample, sampleFile, pictures, suffix, dark, scale});
     parser.process(application);
     const bool isDark = parser.isSet(dark) || tarebook::theme::isDark(QApplication::palette());
-    tarebook::theme::apply(application, isDark, parser.value(scale).toDouble());
+    bool isNumber = false;
+    const double factor = parser.value(scale).toDouble(&isNumber);
+    if (!isNumber || factor < 1 || factor > 2) {
+        std::fprintf(stderr, "tarebook: --type-scale %s is no size of type: write a number from 1 to 2\n",
+                     qPrintable(parser.value(scale)));
+        return 2;
+    }
+    tarebook::theme::apply(application, isDark, factor);
 
     const tarebook::SystemClock clock;
     tarebook::Program program(QStringLiteral(TAREBOOK_RESOURCE_DIR), clock, loginName());

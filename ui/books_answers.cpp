@@ -6,12 +6,14 @@
 #include "ui/kit.h"
 #include "ui/pickers.h"
 
-#include <QApplication>
 #include <QComboBox>
 #include <QDateEdit>
 #include <QLabel>
 #include <QLineEdit>
+#include <QProgressDialog>
 #include <QTableWidget>
+
+#include <algorithm>
 
 namespace tarebook {
 namespace {
@@ -21,7 +23,7 @@ Date dateOf(const QDate& date) {
 }
 
 QString accountText(const Account& account) {
-    return qt(account.text());
+    return qt(accountWords(account));
 }
 
 /// Of the books at this head; 0: as they stand now.
@@ -78,9 +80,14 @@ void BooksPage::askCustody(Sequence head) {
     }
     const Zone& zone = m_desk.shop().zone();
     TraceAnswer told;
-    told.sentence = its.value().custody.empty() ? its.value().state.plate.serial + " never left the shop."
-                                                : its.value().state.plate.serial + " was in " +
-                                                      std::to_string(its.value().custody.size()) + " hands.";
+    const std::size_t times = its.value().custody.size();
+    told.sentence =
+        its.value().state.plate.serial + (times == 0   ? " never left the shop."
+                                          : times == 1 ? " was out once."
+                                                       : " was out " + std::to_string(times) + " times.");
+    if (times > 0 && !its.value().custody.back().until) {
+        told.sentence += " " + its.value().custody.back().person + " has it now.";
+    }
     told.head = digestAt(m_desk.shop().store(), head);
     told.entries = its.value().history;
     answer(told);
@@ -126,9 +133,22 @@ void BooksPage::askBalance(Sequence head) {
 }
 
 void BooksPage::verify() {
-    QApplication::setOverrideCursor(Qt::WaitCursor);
-    const auto verified = m_desk.shop().store().verify();
-    QApplication::restoreOverrideCursor();
+    QProgressDialog progress(tr("Reading every entry again…"), tr("Stop"), 0, 0, this);
+    progress.setObjectName(QStringLiteral("verifyProgress"));
+    progress.setWindowModality(Qt::WindowModal);
+    progress.setMinimumDuration(500);
+    bool stopped = false;
+    const auto verified =
+        m_desk.shop().store().verify([&progress, &stopped](std::int64_t done, std::int64_t total) {
+            progress.setMaximum(static_cast<int>(std::max<std::int64_t>(1, total)));
+            progress.setValue(static_cast<int>(done));
+            stopped = progress.wasCanceled();
+            return !stopped;
+        });
+    if (stopped) {
+        m_sentence->setText(tr("Stopped: nothing is known about the rest of the journal."));
+        return;
+    }
     if (!verified) {
         fail(verified.error());
         return;

@@ -2,6 +2,7 @@
 
 #include "core/base/csv_write.h"
 #include "core/shop/card.h"
+#include "core/shop/moments.h"
 #include "ui/desk.h"
 #include "ui/flow_drawing.h"
 #include "ui/kit.h"
@@ -204,7 +205,7 @@ void BooksPage::fail(const Error& error) {
 void BooksPage::ask() {
     Sequence head = 0;
     if (!m_asOf->text().trimmed().isEmpty()) {
-        const auto day = Date::parse(utf8(m_asOf->text().trimmed()));
+        const auto day = readDate(utf8(m_asOf->text().trimmed()), dateOrderOf(m_desk.shop().settings()));
         if (!day) {
             fail(day.error());
             return;

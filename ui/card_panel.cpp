@@ -8,6 +8,7 @@
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/pressure_curve.h"
+#include "ui/remedies.h"
 
 #include <QBoxLayout>
 #include <QHeaderView>
@@ -252,6 +253,12 @@ void CardPanel::showLimits(const Card& card) {
 void CardPanel::showFindings(const Card& card) {
     m_findings->setFindings(card.findings);
     for (FindingCard* shown : m_findings->cards()) {
+        const Remedy remedy = remedyOf(shown->finding());
+        if (remedy != Remedy::look && remedy != Remedy::none) {
+            Finding finding = shown->finding();
+            finding.subject = "card:" + finding.rule;
+            shown->addAction(remedyButton(m_desk, shown, finding, remedy, m_serial));
+        }
         if (!shown->finding().overrulable) {
             continue;
         }

@@ -1,7 +1,7 @@
 #include "ui/checkin_panel.h"
 
-#include "core/base/written_date.h"
 #include "core/shop/card.h"
+#include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
@@ -69,6 +69,7 @@ QWidget* CheckInPanel::buildForm() {
     m_after = new MassEdit(m_desk, QStringLiteral("inAfter"), tr("Gross after"), side);
     m_refrigerant = lineEdit("inRefrigerant", side, tr("the system's; write unknown when in doubt"));
     m_person = searchBox(QStringLiteral("inPerson"), tr("Brought by"), side);
+    m_job = lineEdit("inJob", side, tr("the one it went out for"));
     m_occurred = lineEdit("inOccurred", side, tr("now; or 2026-09-14 15:30"));
     m_place = lineEdit("inPlace", side, tr("rack, van …"));
     m_note = lineEdit("inNote", side);
@@ -83,6 +84,7 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("Gross &after"), m_after);
     form->addRow(tr("&Refrigerant"), m_refrigerant);
     form->addRow(tr("Brought b&y"), m_person);
+    form->addRow(tr("&Job"), m_job);
     form->addRow(tr("W&hen"), m_occurred);
     form->addRow(tr("&Place"), m_place);
     form->addRow(tr("&Note"), m_note);
@@ -191,24 +193,16 @@ std::optional<CheckIn> CheckInPanel::facts(QString& wrong) const {
     facts.grossAfter = m_after->mass();
     facts.refrigerant = m_refrigerant->isEnabled() ? utf8(m_refrigerant->text().trimmed()) : "";
     facts.person = utf8(chosenIn(*m_person));
+    facts.job = utf8(m_job->text().trimmed());
     facts.place = utf8(m_place->text().trimmed());
     facts.note = utf8(m_note->text().trimmed());
     facts.comesBack = m_back->isChecked();
-    if (!m_occurred->text().trimmed().isEmpty()) {
-        const auto written = readMoment(utf8(m_occurred->text()), DateOrder::monthFirst);
-        if (!written) {
-            wrong = qt(written.error().text());
-            return std::nullopt;
-        }
-        constexpr int kNoon = 12 * 60;
-        const int minute = written.value().minuteOfDay.value_or(kNoon);
-        const auto moment = m_desk.shop().zone().fromLocal(written.value().day, minute / 60, minute % 60);
-        if (!moment) {
-            wrong = qt(moment.error().text());
-            return std::nullopt;
-        }
-        facts.occurred = moment.value();
+    const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
+    if (!occurred) {
+        wrong = qt(occurred.error().text());
+        return std::nullopt;
     }
+    facts.occurred = occurred.value();
     return facts;
 }
 
@@ -331,7 +325,7 @@ void CheckInPanel::record() {
     for (MassEdit* edit : {m_before, m_after}) {
         edit->clear();
     }
-    for (QLineEdit* line : {m_cylinder, m_refrigerant, m_occurred, m_place, m_note}) {
+    for (QLineEdit* line : {m_cylinder, m_refrigerant, m_job, m_occurred, m_place, m_note}) {
         line->clear();
     }
     // The next cylinder is somebody else's perhaps: its holder counts until another is named.

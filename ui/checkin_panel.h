@@ -49,6 +49,7 @@ private:
     MassEdit* m_before = nullptr;
     MassEdit* m_after = nullptr;
     QComboBox* m_person = nullptr;
+    QLineEdit* m_job = nullptr;
     QLineEdit* m_occurred = nullptr;
     QLineEdit* m_place = nullptr;
     QLineEdit* m_note = nullptr;

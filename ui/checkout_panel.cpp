@@ -1,6 +1,7 @@
 #include "ui/checkout_panel.h"
 
 #include "core/shop/card.h"
+#include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
@@ -42,12 +43,28 @@ QWidget* CheckOutPanel::buildForm() {
     m_person = searchBox(QStringLiteral("outPerson"), tr("Technician"), side);
     m_job = new QLineEdit(side);
     m_job->setObjectName(QStringLiteral("outJob"));
+    m_refrigerant = new QLineEdit(side);
+    m_refrigerant->setObjectName(QStringLiteral("outRefrigerant"));
+    m_refrigerant->setPlaceholderText(tr("the system's; or where no system is named"));
+    m_back = new QLineEdit(side);
+    m_back->setObjectName(QStringLiteral("outBack"));
+    m_back->setPlaceholderText(tr("today; or the day it comes back, as 2026-09-18"));
+    m_occurred = new QLineEdit(side);
+    m_occurred->setObjectName(QStringLiteral("outOccurred"));
+    m_occurred->setPlaceholderText(tr("now; or 2026-09-14 07:30"));
+    m_problem = kit::hint({}, side);
+    m_problem->setObjectName(QStringLiteral("outProblem"));
+    m_problem->hide();
     m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
     form->addRow(tr("&Technician"), m_person);
     form->addRow(tr("&Job"), m_job);
     form->addRow(tr("&Purpose"), m_purpose);
     form->addRow(tr("&System"), m_system);
+    form->addRow(tr("&Refrigerant"), m_refrigerant);
     form->addRow(tr("E&xpected"), m_expected);
+    form->addRow(tr("&Back on"), m_back);
+    form->addRow(tr("&When"), m_occurred);
+    form->addRow(QString(), m_problem);
     column->addLayout(form);
     column->addWidget(kit::heading(tr("Goes out"), side));
     column->addWidget(
@@ -78,6 +95,9 @@ QWidget* CheckOutPanel::buildForm() {
     connect(m_system, &QComboBox::currentIndexChanged, this, again);
     connect(m_person, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
     connect(m_expected, &MassEdit::edited, this, again);
+    for (QLineEdit* line : {m_refrigerant, m_back, m_occurred}) {
+        connect(line, &QLineEdit::textChanged, this, again);
+    }
     return side;
 }
 
@@ -117,13 +137,28 @@ Purpose CheckOutPanel::purpose() const {
     return static_cast<Purpose>(m_purpose->currentData().toInt());
 }
 
-CheckOut CheckOutPanel::plan() const {
+CheckOut CheckOutPanel::plan(QString& wrong) const {
     CheckOut plan;
     plan.person = utf8(chosenIn(*m_person));
     plan.job = utf8(m_job->text().trimmed());
     plan.purpose = purpose();
     plan.system = utf8(chosenIn(*m_system));
+    plan.refrigerant = utf8(m_refrigerant->text().trimmed());
     plan.expected = m_expected->mass();
+    const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
+    if (occurred) {
+        plan.occurred = occurred.value();
+    } else {
+        wrong = qt(occurred.error().text());
+    }
+    if (!m_back->text().trimmed().isEmpty()) {
+        const auto back = readDate(utf8(m_back->text().trimmed()), dateOrderOf(m_desk.shop().settings()));
+        if (back) {
+            plan.back = back.value();
+        } else {
+            wrong = qt(back.error().text());
+        }
+    }
     for (const QString& serial : m_serials) {
         plan.serials.push_back(utf8(serial));
     }
@@ -167,7 +202,10 @@ void CheckOutPanel::review() {
         m_record->setEnabled(false);
         return;
     }
-    const CheckOut what = plan();
+    QString wrong;
+    const CheckOut what = plan(wrong);
+    m_problem->setText(wrong);
+    m_problem->setVisible(!wrong.isEmpty());
     const Review reviewed = tarebook::review(m_desk.shop(), what);
     std::vector<Finding> shown = reviewed.findings;
     if (what.person.empty()) {
@@ -181,7 +219,7 @@ void CheckOutPanel::review() {
         }
     }
     m_findings->setFindings(shown);
-    m_record->setEnabled(!reviewed.refused());
+    m_record->setEnabled(!reviewed.refused() && wrong.isEmpty());
 }
 
 void CheckOutPanel::showProposal() {
@@ -189,14 +227,18 @@ void CheckOutPanel::showProposal() {
     m_proposed.clear();
     m_take->setEnabled(false);
     const QString system = chosenIn(*m_system);
-    if (system.isEmpty() || !m_expected->mass() || purpose() == Purpose::carry) {
-        m_proposalNote->setText(tr("Name the system and what you expect."));
+    const QString refrigerant = m_refrigerant->text().trimmed();
+    if ((system.isEmpty() && refrigerant.isEmpty()) || !m_expected->mass() || purpose() == Purpose::carry) {
+        m_proposalNote->setText(tr("Name the system, or the refrigerant, and what you expect."));
         return;
     }
     JobPlan plan;
     plan.purpose = purpose();
     plan.system = utf8(system);
+    plan.refrigerant = utf8(refrigerant);
     plan.expected = *m_expected->mass();
+    QString wrong;
+    plan.back = this->plan(wrong).back;
     const auto proposal = propose(m_desk.shop(), plan);
     if (!proposal) {
         m_proposalNote->setText(qt(proposal.error().text()));
@@ -302,7 +344,12 @@ void CheckOutPanel::record() {
         m_desk.say(tr("Scan a cylinder first"));
         return;
     }
-    const CheckOut what = plan();
+    QString wrong;
+    const CheckOut what = plan(wrong);
+    if (!wrong.isEmpty()) {
+        m_desk.say(wrong);
+        return;
+    }
     const Recorded recorded = checkOut(m_desk.shop(), what);
     if (!recorded.ok()) {
         m_desk.notifyRecorded(recorded);
@@ -320,7 +367,9 @@ void CheckOutPanel::record() {
 
 void CheckOutPanel::clear() {
     m_serials.clear();
-    m_job->clear();
+    for (QLineEdit* line : {m_job, m_refrigerant, m_back, m_occurred}) {
+        line->clear();
+    }
     m_expected->clear();
     m_person->setCurrentIndex(0);
     m_system->setCurrentIndex(0);

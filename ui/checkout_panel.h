@@ -32,7 +32,8 @@ public:
 private:
     QWidget* buildForm();
     QWidget* buildSides();
-    [[nodiscard]] CheckOut plan() const;
+    /// What is typed; `wrong` says which date cannot be read.
+    [[nodiscard]] CheckOut plan(QString& wrong) const;
     [[nodiscard]] Purpose purpose() const;
     void review();
     void showProposal();
@@ -44,7 +45,11 @@ private:
     QComboBox* m_purpose = nullptr;
     QComboBox* m_system = nullptr;
     QComboBox* m_person = nullptr;
+    QLineEdit* m_refrigerant = nullptr;
     QLineEdit* m_job = nullptr;
+    QLineEdit* m_back = nullptr;
+    QLineEdit* m_occurred = nullptr;
+    QLabel* m_problem = nullptr;
     MassEdit* m_expected = nullptr;
     QTableWidget* m_proposal = nullptr;
     QLabel* m_proposalNote = nullptr;

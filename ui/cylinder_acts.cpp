@@ -2,8 +2,10 @@
 
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
+#include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
+#include "ui/facts_dialog.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
 
@@ -11,6 +13,7 @@
 #include <QMenu>
 
 #include <functional>
+#include <tuple>
 
 namespace tarebook {
 namespace {
@@ -37,22 +40,9 @@ Recorded weighAct(Shop& shop, const std::string& serial, const std::string& text
     return gross ? weigh(shop, serial, gross.value()) : refused(gross.error());
 }
 
-Recorded testAct(Shop& shop, const std::string& serial, const std::string& text) {
-    const auto month = MonthYear::parse(text);
-    return month ? recordTest(shop, {serial, month.value(), {}, {}, {}, {}, true, {}})
-                 : refused(month.error());
-}
-
-Recorded tareAct(Shop& shop, const std::string& serial, const std::string& text) {
-    const auto tare = shop.display().readMass(text);
-    return tare ? restateTare(shop, serial, tare.value(), "read on the collar again") : refused(tare.error());
-}
-
 std::vector<Wording> wordings() {
     const auto tr = [](const char* text) { return QObject::tr(text); };
     return {{"weigh", tr("Weigh…"), tr("Gross weight on the scale"), tr("Enter the weight"), weighAct},
-            {"test", tr("Enter a test…"), tr("Month and year of the new mark, as 2026-11"),
-             tr("Enter the test"), testAct},
             {"damaged", tr("Found damaged…"), tr("What was seen; it is held back until it is tested"),
              tr("Hold it back"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
@@ -76,7 +66,6 @@ std::vector<Wording> wordings() {
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return evacuate(shop, serial, text);
              }},
-            {"tare", tr("Restate the tare…"), tr("Tare as the collar says"), tr("Restate"), tareAct},
             {"condemn", tr("Condemn…"), tr("Why; it is never filled again"), tr("Condemn"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return condemn(shop, serial, text);
@@ -99,7 +88,109 @@ void tellOutcome(Desk& desk, QWidget* parent, const Recorded& recorded) {
 
 } // namespace
 
+void enterTest(Desk& desk, QWidget* parent, const QString& serial) {
+    FactsAsked asked;
+    asked.title = QObject::tr("Test of %1").arg(serial);
+    asked.explanation =
+        QObject::tr("As it stands on the collar and on the tester's report. One that failed is condemned and "
+                    "never filled again.");
+    asked.facts = {
+        {QStringLiteral("month"), QObject::tr("&Month of the mark"), QObject::tr("2026-11, 11/26")},
+        {QStringLiteral("method"), QObject::tr("&Kind of test"), QObject::tr("volumetric, proof, visual …")},
+        {QStringLiteral("requalifier"), QObject::tr("&Requalifier's number"),
+         QObject::tr("beside the date on the collar")},
+        {QStringLiteral("suffix"), QObject::tr("Mark be&hind the date"),
+         QObject::tr("E, S, star … or blank")},
+        {QStringLiteral("tare"), QObject::tr("New &tare"), QObject::tr("blank when it is the old one")},
+        {QStringLiteral("result"),
+         QObject::tr("R&esult"),
+         {},
+         Fact::Kind::choice,
+         {{QObject::tr("passed"), QStringLiteral("passed")},
+          {QObject::tr("failed: condemn it"), QStringLiteral("failed")}},
+         QStringLiteral("passed")},
+        {QStringLiteral("note"), QObject::tr("&Note"), {}}};
+    asked.yes = QObject::tr("Enter the test");
+    const auto read = [&desk, serial](const Facts& facts) -> Result<TestResult> {
+        const auto text = [&](const char* name) { return utf8(facts.at(QLatin1String(name))); };
+        const auto month = readMonth(text("month"), dateOrderOf(desk.shop().settings()));
+        if (!month) {
+            return month.error();
+        }
+        TestResult result{utf8(serial),
+                          month.value(),
+                          text("method"),
+                          text("requalifier"),
+                          text("suffix"),
+                          {},
+                          text("result") != "failed",
+                          text("note")};
+        if (!text("tare").empty()) {
+            const auto tare = desk.shop().display().readMass(text("tare"));
+            if (!tare) {
+                return tare.error();
+            }
+            result.tare = tare.value();
+        }
+        return result;
+    };
+    asked.problem = [read](const Facts& facts) {
+        if (facts.at(QStringLiteral("month")).isEmpty()) {
+            return QObject::tr("Read the month and year off the new mark.");
+        }
+        const auto result = read(facts);
+        return result ? QString() : qt(result.error().text());
+    };
+    const auto facts = questions::askFacts(parent, asked);
+    if (!facts) {
+        return;
+    }
+    const auto result = read(*facts);
+    if (result) {
+        tellOutcome(desk, parent, recordTest(desk.shop(), result.value()));
+    } else {
+        questions::tell(parent, QObject::tr("Not entered"), qt(result.error().text()));
+    }
+}
+
+void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
+    FactsAsked asked;
+    asked.title = QObject::tr("Tare of %1").arg(serial);
+    asked.explanation = QObject::tr("What is inside by the books changes with it from now on; the old tare "
+                                    "stays in the history.");
+    asked.facts = {{QStringLiteral("tare"), QObject::tr("&Tare as the collar says"), QObject::tr("27.0 lb")},
+                   {QStringLiteral("reason"), QObject::tr("&Why it changes"),
+                    QObject::tr("new valve, misread before, stamped anew …")}};
+    asked.yes = QObject::tr("Restate");
+    asked.problem = [&desk](const Facts& facts) {
+        const auto tare = desk.shop().display().readMass(utf8(facts.at(QStringLiteral("tare"))));
+        return !tare                                          ? qt(tare.error().text())
+               : facts.at(QStringLiteral("reason")).isEmpty() ? QObject::tr("Say why; an auditor will ask.")
+                                                              : QString();
+    };
+    const auto facts = questions::askFacts(parent, asked);
+    if (!facts) {
+        return;
+    }
+    const auto tare = desk.shop().display().readMass(utf8(facts->at(QStringLiteral("tare"))));
+    if (tare) {
+        tellOutcome(
+            desk, parent,
+            restateTare(desk.shop(), utf8(serial), tare.value(), utf8(facts->at(QStringLiteral("reason")))));
+    } else {
+        questions::tell(parent, QObject::tr("Not entered"), qt(tare.error().text()));
+    }
+}
+
 void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial) {
+    for (const auto& [name, title, act] :
+         {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest},
+          std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare}}) {
+        QAction* action = menu.addAction(title);
+        action->setObjectName(QStringLiteral("act:") + QLatin1String(name));
+        QObject::connect(action, &QAction::triggered, parent,
+                         [&desk, parent, serial, act = act] { act(desk, parent, serial); });
+    }
     for (const Wording& wording : wordings()) {
         QAction* action = menu.addAction(wording.title);
         action->setObjectName(QStringLiteral("act:") + QLatin1String(wording.name));

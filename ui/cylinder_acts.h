@@ -13,6 +13,10 @@ class Desk;
 /// records, and says what came of it. Object names of the actions are `act:weigh`, `act:test`, ...
 void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial);
 
+/// Asks what the new mark says, and enters the test or condemns the cylinder.
+void enterTest(Desk& desk, QWidget* parent, const QString& serial);
+/// Asks for the tare and why it changes.
+void enterTare(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks for a reason and closes the finding; nothing when the person thought better of it.
 void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule);
 /// Asks for a reason and reverses the entry.

@@ -3,6 +3,7 @@
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
 #include "core/shop/findings.h"
+#include "core/shop/moments.h"
 #include "core/shop/plan_rules.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
@@ -21,12 +22,15 @@ namespace tarebook {
 DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     : QWidget(parent), m_desk(desk), m_from(new QLineEdit(this)), m_to(new QLineEdit(this)),
       m_mass(new MassEdit(desk, QStringLiteral("decantMass"), tr("Mass"), this)), m_note(new QLineEdit(this)),
-      m_known(kit::hint({}, this)), m_record(new QPushButton(tr("Enter the decant"), this)),
-      m_findings(new FindingView(this)) {
+      m_occurred(new QLineEdit(this)), m_problem(kit::hint({}, this)), m_known(kit::hint({}, this)),
+      m_record(new QPushButton(tr("Enter the decant"), this)), m_findings(new FindingView(this)) {
     setObjectName(QStringLiteral("decantPanel"));
     m_from->setObjectName(QStringLiteral("decantFrom"));
     m_to->setObjectName(QStringLiteral("decantTo"));
     m_note->setObjectName(QStringLiteral("decantNote"));
+    m_occurred->setObjectName(QStringLiteral("decantOccurred"));
+    m_occurred->setPlaceholderText(tr("now; or 2026-09-14 15:30"));
+    m_problem->setObjectName(QStringLiteral("decantProblem"));
     m_known->setObjectName(QStringLiteral("decantKnown"));
     m_record->setObjectName(QStringLiteral("decantRecord"));
     kit::makePrimary(m_record);
@@ -38,9 +42,11 @@ DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     form->addRow(tr("&From"), m_from);
     form->addRow(tr("&Into"), m_to);
     form->addRow(tr("&Mass"), m_mass);
+    form->addRow(tr("&When"), m_occurred);
     form->addRow(tr("&Note"), m_note);
     left->addLayout(form);
     left->addWidget(m_known);
+    left->addWidget(m_problem);
     left->addWidget(m_record, 0, Qt::AlignLeft);
     left->addWidget(
         kit::hint(tr("Target on the scale, stop at its weight. Eye protection and gloves; liquid trapped "
@@ -54,6 +60,7 @@ DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     row->addLayout(right, 3);
     connect(m_from, &QLineEdit::textChanged, this, &DecantPanel::lookAhead);
     connect(m_to, &QLineEdit::textChanged, this, &DecantPanel::lookAhead);
+    connect(m_occurred, &QLineEdit::textChanged, this, &DecantPanel::lookAhead);
     connect(m_mass, &MassEdit::edited, this, &DecantPanel::lookAhead);
     connect(m_record, &QPushButton::clicked, this, &DecantPanel::record);
     kit::roomyLabels(this);
@@ -95,8 +102,10 @@ void DecantPanel::lookAhead() {
         }
     }
     m_known->setText(told.join(QLatin1Char('\n')));
-    const bool ready =
-        m_mass->mass() && !m_from->text().trimmed().isEmpty() && !m_to->text().trimmed().isEmpty();
+    const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
+    m_problem->setText(occurred ? QString() : qt(occurred.error().text()));
+    const bool ready = m_mass->mass() && occurred && !m_from->text().trimmed().isEmpty() &&
+                       !m_to->text().trimmed().isEmpty();
     m_record->setEnabled(ready);
     if (!ready) {
         m_findings->setEmptyText(QString());
@@ -104,8 +113,8 @@ void DecantPanel::lookAhead() {
         return;
     }
     const Review reviewed =
-        review(m_desk.shop(),
-               Decant{utf8(m_from->text().trimmed()), utf8(m_to->text().trimmed()), *m_mass->mass(), "", {}});
+        review(m_desk.shop(), Decant{utf8(m_from->text().trimmed()), utf8(m_to->text().trimmed()),
+                                     *m_mass->mass(), "", occurred.value()});
     m_findings->setEmptyText(tr("Nothing speaks against it."));
     m_findings->setFindings(reviewed.findings);
 }
@@ -126,11 +135,12 @@ bool DecantPanel::scan(const QString& text) {
 }
 
 void DecantPanel::record() {
-    const Decant facts{utf8(m_from->text().trimmed()),
-                       utf8(m_to->text().trimmed()),
-                       m_mass->mass().value_or(Mass()),
-                       utf8(m_note->text().trimmed()),
-                       {}};
+    const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
+    if (!occurred) {
+        return; // said already below the fields
+    }
+    const Decant facts{utf8(m_from->text().trimmed()), utf8(m_to->text().trimmed()),
+                       m_mass->mass().value_or(Mass()), utf8(m_note->text().trimmed()), occurred.value()};
     const Review reviewed = review(m_desk.shop(), facts);
     if (reviewed.refused() &&
         !questions::ask(
@@ -146,6 +156,7 @@ void DecantPanel::record() {
         m_to->clear();
         m_mass->clear();
         m_note->clear();
+        m_occurred->clear();
     }
     m_desk.notifyRecorded(recorded);
     const auto entry =

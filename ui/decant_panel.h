@@ -31,6 +31,8 @@ private:
     QLineEdit* m_to;
     MassEdit* m_mass;
     QLineEdit* m_note;
+    QLineEdit* m_occurred;
+    QLabel* m_problem;
     QLabel* m_known;
     QPushButton* m_record;
     FindingView* m_findings;

@@ -41,6 +41,7 @@ signals:
     void registerAsked();
     void settingsAsked();
     void namesAsked();
+    void sampleAsked();
     /// A sentence for the status line.
     void said(const QString& text);
 

@@ -5,10 +5,11 @@
 #include "ui/theme.h"
 
 #include <QGuiApplication>
+#include <QPainter>
 #include <QPalette>
 
 #include <algorithm>
-#include <numeric>
+#include <tuple>
 
 namespace tarebook {
 namespace {
@@ -34,6 +35,10 @@ std::string searchText(const FleetRow& row) {
     return text + kDuePrefix + row.due + '\n';
 }
 
+double shareOf(const FleetRow& row) {
+    return row.limitMg > 0 ? static_cast<double>(row.netMg) / static_cast<double>(row.limitMg) : -1;
+}
+
 } // namespace
 
 FleetModel::FleetModel(QObject* parent) : QAbstractTableModel(parent) {}
@@ -47,6 +52,11 @@ void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings) {
     for (const FleetRow& row : m_rows) {
         m_search.push_back(searchText(row));
     }
+    choose();
+    endResetModel();
+}
+
+void FleetModel::choose() {
     m_shown.clear();
     const auto words = wordsOf(m_filter);
     for (std::size_t row = 0; row < m_rows.size(); ++row) {
@@ -54,11 +64,56 @@ void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings) {
             m_shown.push_back(static_cast<int>(row));
         }
     }
-    order();
+    if (m_sortColumn != 0 || m_sortOrder != Qt::AscendingOrder) {
+        order();
+    }
+}
+
+void FleetModel::setShow(Show show) {
+    if (show == m_show) {
+        return;
+    }
+    beginResetModel();
+    m_show = show;
+    choose();
+    endResetModel();
+}
+
+void FleetModel::replaceRow(const std::string& serial, std::optional<FleetRow> row) {
+    // The rows stand in the order of their serials, as they were read.
+    const auto at =
+        std::lower_bound(m_rows.begin(), m_rows.end(), serial,
+                         [](const FleetRow& one, const std::string& other) { return one.serial < other; });
+    const auto place = at - m_rows.begin();
+    const bool known = at != m_rows.end() && at->serial == serial;
+    if (!known && !row) {
+        return;
+    }
+    beginResetModel();
+    if (known && !row) {
+        m_rows.erase(at);
+        m_search.erase(m_search.begin() + place);
+    } else if (known) {
+        m_search[static_cast<std::size_t>(place)] = searchText(*row);
+        *at = std::move(*row);
+    } else {
+        m_search.insert(m_search.begin() + place, searchText(*row));
+        m_rows.insert(at, std::move(*row));
+    }
+    choose();
     endResetModel();
 }
 
 bool FleetModel::matches(std::size_t row, const std::vector<std::string>& words) const {
+    const FleetRow& its = m_rows[row];
+    const bool asked = m_show == Show::inShop        ? its.holder.empty() && its.condition == "serviceable"
+                       : m_show == Show::out         ? !its.holder.empty()
+                       : m_show == Show::withFinding ? its.severity > 0
+                       : m_show == Show::heldOrAway  ? its.condition != "serviceable"
+                                                     : true;
+    if (!asked) {
+        return false;
+    }
     return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
         return m_search[row].find(word) != std::string::npos;
     });
@@ -77,15 +132,7 @@ void FleetModel::setFilter(const QString& text) {
     if (narrower) {
         std::erase_if(m_shown, [&](int row) { return !matches(static_cast<std::size_t>(row), words); });
     } else {
-        m_shown.clear();
-        for (std::size_t row = 0; row < m_rows.size(); ++row) {
-            if (matches(row, words)) {
-                m_shown.push_back(static_cast<int>(row));
-            }
-        }
-        if (m_sortColumn != 0 || m_sortOrder != Qt::AscendingOrder) {
-            order();
-        }
+        choose();
     }
     endResetModel();
 }
@@ -135,9 +182,7 @@ QString FleetModel::textOf(const FleetRow& row, Column column) const {
         }
         return row.condition != "serviceable" ? qt(row.condition) : qt(row.place);
     case Column::finding:
-        return row.severity == 0 ? QString()
-                                 : theme::word(static_cast<Severity>(row.severity - 1)) +
-                                       QStringLiteral(": ") + qt(row.finding);
+        return qt(row.finding);
     default:
         return {};
     }
@@ -150,8 +195,14 @@ QVariant FleetModel::data(const QModelIndex& index, int role) const {
     const FleetRow& row = m_rows[static_cast<std::size_t>(m_shown[static_cast<std::size_t>(index.row())])];
     const auto column = static_cast<Column>(index.column());
     switch (role) {
-    case Qt::DisplayRole:
     case Qt::ToolTipRole:
+    case Qt::AccessibleTextRole:
+        if (column == Column::finding && row.severity > 0) {
+            return theme::word(static_cast<Severity>(row.severity - 1)) + QStringLiteral(": ") +
+                   qt(row.finding);
+        }
+        return textOf(row, column);
+    case Qt::DisplayRole:
         return textOf(row, column);
     case Qt::TextAlignmentRole:
         return column == Column::net || column == Column::room
@@ -159,7 +210,7 @@ QVariant FleetModel::data(const QModelIndex& index, int role) const {
                    : QVariant::fromValue(Qt::AlignLeft | Qt::AlignVCenter);
     case Qt::DecorationRole:
         if (column == Column::finding && row.severity > 0) {
-            return theme::mark(static_cast<Severity>(row.severity - 1), QGuiApplication::palette(), 16, 2);
+            return markOf(row.severity);
         }
         return {};
     case kLevelRole:
@@ -168,6 +219,23 @@ QVariant FleetModel::data(const QModelIndex& index, int role) const {
     default:
         return {};
     }
+}
+
+QPixmap FleetModel::markOf(int severity) {
+    constexpr int kSide = 18;
+    constexpr int kRatio = 2;
+    // On a plate of its own: the mark is told on a selected row too.
+    const QPalette look = QGuiApplication::palette();
+    QPixmap plate(kSide * kRatio, kSide * kRatio);
+    plate.setDevicePixelRatio(kRatio);
+    plate.fill(Qt::transparent);
+    QPainter painter(&plate);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(look.color(QPalette::Base));
+    painter.drawRoundedRect(QRectF(0, 0, kSide, kSide), 4, 4);
+    theme::paintMark(painter, QRectF(1, 1, kSide - 2, kSide - 2), static_cast<Severity>(severity - 1), look);
+    return plate;
 }
 
 QVariant FleetModel::headerData(int section, Qt::Orientation orientation, int role) const {
@@ -205,6 +273,7 @@ void FleetModel::order() {
         case Column::net:
             return left.netMg < right.netMg;
         case Column::level:
+            return shareOf(left) < shareOf(right);
         case Column::room:
             return left.limitMg - left.netMg < right.limitMg - right.netMg;
         case Column::finding:
@@ -214,7 +283,8 @@ void FleetModel::order() {
         case Column::due:
             return left.due < right.due;
         case Column::whereabouts:
-            return left.holder < right.holder;
+            return std::tie(left.holder, left.condition, left.place) <
+                   std::tie(right.holder, right.condition, right.place);
         default:
             return left.serial < right.serial;
         }

@@ -3,7 +3,7 @@
 #include <QAbstractTableModel>
 #include <QPixmap>
 
-#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,11 +20,17 @@ public:
     /// Beside the text: share of the limit that is inside (double, above 1 when overfilled), or invalid.
     static constexpr int kLevelRole = Qt::UserRole + 1;
 
+    /// Which cylinders are asked for, beside the words.
+    enum class Show { all, inShop, out, withFinding, heldOrAway };
+
     explicit FleetModel(QObject* parent = nullptr);
     void setRows(std::vector<FleetRow> rows, const Settings& settings);
     /// Words that must all be in serial, specification, contents, holder, job, place, owner or finding; a
     /// word `due:2026-11` asks for the due month.
     void setFilter(const QString& text);
+    void setShow(Show show);
+    /// Puts a row in the place of the one with that serial, or adds it; nothing instead: it left the fleet.
+    void replaceRow(const std::string& serial, std::optional<FleetRow> row);
     [[nodiscard]] QString serialAt(int row) const;
     /// Row of a serial among those shown, or -1.
     [[nodiscard]] int rowOf(const QString& serial) const;
@@ -40,6 +46,9 @@ private:
     [[nodiscard]] bool matches(std::size_t row, const std::vector<std::string>& words) const;
     [[nodiscard]] QString textOf(const FleetRow& row, Column column) const;
     void order();
+    /// Chooses anew what is shown.
+    void choose();
+    [[nodiscard]] static QPixmap markOf(int severity);
 
     std::vector<FleetRow> m_rows;
     std::vector<std::string> m_search;
@@ -47,6 +56,7 @@ private:
     std::string m_filter;
     int m_sortColumn = 0;
     Qt::SortOrder m_sortOrder = Qt::AscendingOrder;
+    Show m_show = Show::all;
     Settings m_settings;
 };
 

@@ -8,6 +8,7 @@
 #include "ui/pages.h"
 
 #include <QBoxLayout>
+#include <QComboBox>
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
@@ -18,7 +19,8 @@ namespace tarebook {
 
 FleetPage::FleetPage(Desk& desk, QWidget* parent)
     : Page(parent), m_desk(desk), m_model(new FleetModel(this)), m_table(new QTableView(this)),
-      m_filter(new QLineEdit(this)), m_count(kit::hint({}, this)), m_card(new CardPanel(desk, this)) {
+      m_filter(new QLineEdit(this)), m_show(new QComboBox(this)), m_count(kit::hint({}, this)),
+      m_card(new CardPanel(desk, this)) {
     setObjectName(QStringLiteral("fleetPage"));
     const int line = fontMetrics().height();
     auto* column = new QVBoxLayout(this);
@@ -29,10 +31,14 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     m_filter->setObjectName(QStringLiteral("fleetFilter"));
     m_filter->setPlaceholderText(tr("serial, refrigerant, technician, job, place, finding, due:2026-11 …"));
     m_filter->setClearButtonEnabled(true);
+    m_show->setObjectName(QStringLiteral("fleetShow"));
+    m_show->setAccessibleName(tr("Which cylinders"));
+    m_show->addItems({tr("all"), tr("in the shop"), tr("out"), tr("with a finding"), tr("held, away, lost")});
     m_count->setObjectName(QStringLiteral("fleetCount"));
     m_count->setWordWrap(false);
     top->addWidget(label);
     top->addWidget(m_filter, 1);
+    top->addWidget(m_show);
     top->addWidget(m_count);
     column->addLayout(top);
 
@@ -54,7 +60,7 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     m_table->horizontalHeader()->setHighlightSections(false);
     m_table->horizontalHeader()->setStretchLastSection(true);
     m_table->horizontalHeader()->setSortIndicator(0, Qt::AscendingOrder);
-    const std::vector<int> widths = {5, 7, 5, 5, 5, 5, 8};
+    const std::vector<int> widths = {5, 6, 4, 5, 5, 5, 7};
     for (std::size_t place = 0; place < widths.size(); ++place) {
         m_table->setColumnWidth(static_cast<int>(place), widths[place] * line);
     }
@@ -68,6 +74,14 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
 
     kit::roomyLabels(this);
     connect(m_filter, &QLineEdit::textChanged, this, &FleetPage::filter);
+    connect(m_show, &QComboBox::currentIndexChanged, this, [this](int chosen) {
+        m_model->setShow(static_cast<FleetModel::Show>(chosen));
+        filter();
+    });
+    connect(&m_desk, &Desk::cylindersChanged, this, [this](const QStringList& serials) {
+        m_all = m_all || serials.isEmpty();
+        m_changed += serials;
+    });
     connect(m_filter, &QLineEdit::returnPressed, this, [this] {
         if (m_model->rowCount() > 0) {
             m_table->selectRow(0);
@@ -79,8 +93,7 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
 
 void FleetPage::refresh() {
     const QString chosen = m_card->serial();
-    auto rows = m_desk.shop().store().fleet({});
-    m_model->setRows(rows ? std::move(rows).value() : std::vector<FleetRow>(), m_desk.shop().settings());
+    readRows();
     filter();
     if (!chosen.isEmpty()) {
         const int row = m_model->rowOf(chosen);
@@ -89,6 +102,27 @@ void FleetPage::refresh() {
         }
         m_card->setSerial(chosen);
     }
+}
+
+void FleetPage::readRows() {
+    Store& store = m_desk.shop().store();
+    if (m_all) {
+        auto rows = store.fleet({});
+        m_model->setRows(rows ? std::move(rows).value() : std::vector<FleetRow>(), m_desk.shop().settings());
+    } else {
+        m_changed.removeDuplicates();
+        for (const QString& serial : std::as_const(m_changed)) {
+            FleetQuery query;
+            query.serial = utf8(serial);
+            auto rows = store.fleet(query);
+            if (rows) {
+                m_model->replaceRow(query.serial, rows.value().empty() ? std::optional<FleetRow>()
+                                                                       : std::move(rows.value().front()));
+            }
+        }
+    }
+    m_all = false;
+    m_changed.clear();
 }
 
 void FleetPage::filter() {
@@ -112,6 +146,7 @@ bool FleetPage::choose(const QString& serial) {
     }
     if (m_model->rowOf(serial) < 0) {
         m_filter->clear();
+        m_show->setCurrentIndex(0);
     }
     const int row = m_model->rowOf(serial);
     if (row >= 0) {
@@ -131,6 +166,7 @@ bool FleetPage::begin(Errand errand, const QString& subject) {
         return choose(subject);
     }
     if (errand == Errand::findInFleet) {
+        m_show->setCurrentIndex(0);
         m_filter->setText(subject);
         return true;
     }

@@ -1,7 +1,10 @@
 #pragma once
 
+#include <QStringList>
+
 #include "ui/page.h"
 
+class QComboBox;
 class QLabel;
 class QLineEdit;
 class QTableView;
@@ -22,6 +25,8 @@ public:
     bool begin(Errand errand, const QString& subject) override;
 
 private:
+    /// Anew, or only the cylinders that entries were about since.
+    void readRows();
     void filter();
     void showChosen();
     bool choose(const QString& serial);
@@ -30,8 +35,11 @@ private:
     FleetModel* m_model;
     QTableView* m_table;
     QLineEdit* m_filter;
+    QComboBox* m_show;
     QLabel* m_count;
     CardPanel* m_card;
+    bool m_all = true;
+    QStringList m_changed;
 };
 
 } // namespace tarebook

@@ -250,8 +250,14 @@ void ImportDialog::follow() {
     }
     const QString obstacle = qt(m_import->obstacle());
     m_write->setEnabled(obstacle.isEmpty());
-    m_obstacle->setText(obstacle.isEmpty() ? tr("%1 rows can be written.").arg(m_import->rows().size())
-                                           : tr("Not yet: %1").arg(obstacle));
+    const auto all = static_cast<qsizetype>(m_import->rows().size());
+    const QString hidden =
+        all > kMostShown
+            ? tr(" Shown are %1 of %2 rows, those with a problem first.").arg(kMostShown).arg(all)
+            : QString();
+    m_obstacle->setText(
+        (obstacle.isEmpty() ? tr("%1 rows can be written.").arg(all) : tr("Not yet: %1").arg(obstacle)) +
+        hidden);
 }
 
 void ImportDialog::reject() {

@@ -3,6 +3,7 @@
 #include "core/store/store.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/refrigerant_window.h"
 
 #include <QAction>
 #include <QApplication>
@@ -46,9 +47,19 @@ void MainWindow::buildMenus() {
             &QAction::triggered, &m_desk, &Desk::registerAsked);
     connect(add(cylinder, "actionNames", tr("&People, systems, parties…"), QKeySequence(tr("Ctrl+P"))),
             &QAction::triggered, &m_desk, &Desk::namesAsked);
+    connect(
+        add(cylinder, "actionRefrigerants", tr("Re&frigerants and mixtures…"), QKeySequence(tr("Ctrl+T"))),
+        &QAction::triggered, this, &MainWindow::showRefrigerants);
     m_undo = add(cylinder, "actionUndo", tr("&Undo the last entry (writes a reversing entry)"),
                  QKeySequence(Qt::CTRL | Qt::Key_Z));
     connect(m_undo, &QAction::triggered, this, &MainWindow::undo);
+}
+
+void MainWindow::showRefrigerants() {
+    // Beside the work, not in its way: it may stay open while one checks in.
+    auto* window = new RefrigerantWindow(m_desk, this);
+    window->setAttribute(Qt::WA_DeleteOnClose);
+    window->show();
 }
 
 void MainWindow::backUp() {

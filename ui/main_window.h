@@ -49,6 +49,7 @@ private:
     void showStatus();
     void undo();
     void backUp();
+    void showRefrigerants();
     void begin(Errand errand, const QString& subject);
 
     Desk m_desk;

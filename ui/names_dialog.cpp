@@ -1,5 +1,6 @@
 #include "ui/names_dialog.h"
 
+#include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
@@ -13,33 +14,41 @@
 #include <QTabWidget>
 #include <QTableWidget>
 
+#include <algorithm>
+
 namespace tarebook {
+namespace {
+
+constexpr int kWorksHere = 4; // column of the people's list that is a tick
+
+} // namespace
 
 NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_tabs(new QTabWidget(this)) {
     setObjectName(QStringLiteral("namesDialog"));
     setWindowTitle(tr("People, systems, parties"));
-    m_people =
-        addList(tr("&People"), "namesPeople", {tr("Name"), tr("Role"), tr("Certificate"), tr("Until")});
+    m_people = addList(tr("&People"), "namesPeople",
+                       {tr("Name"), tr("Role"), tr("Certificate"), tr("Until"), tr("Works here")});
     m_systems =
         addList(tr("&Systems"), "namesSystems",
                 {tr("Site/Tag"), tr("Customer"), tr("Refrigerant"), tr("Full charge"), tr("Equipment")});
     m_suppliers = addList(tr("S&uppliers"), "namesSuppliers", {tr("Name"), tr("Address"), tr("Number")});
     m_reclaimers = addList(tr("&Reclaimers"), "namesReclaimers", {tr("Name"), tr("Address"), tr("Number")});
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
-    auto* enter = buttons->addButton(tr("Enter the last line"), QDialogButtonBox::ActionRole);
+    auto* enter = buttons->addButton(tr("Enter what was typed"), QDialogButtonBox::ActionRole);
     enter->setObjectName(QStringLiteral("namesEnter"));
+    kit::makePrimary(enter);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
-    connect(enter, &QPushButton::clicked, this, &NamesDialog::add);
+    connect(enter, &QPushButton::clicked, this, &NamesDialog::enter);
     auto* column = new QVBoxLayout(this);
-    column->addWidget(
-        kit::hint(tr("Type into the last line and enter it; a name that is there already is changed. Nothing "
-                     "is deleted: who has left stays in the books."),
-                  this));
+    column->addWidget(kit::hint(
+        tr("Change a line where it stands, or type a new one into the empty line below. A name stays as it "
+           "was entered, and nothing is deleted: who has left is unticked and stays in the books."),
+        this));
     column->addWidget(m_tabs, 1);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
-    resize(line * 52, line * 28);
+    resize(line * 56, line * 30);
     refresh();
 }
 
@@ -50,29 +59,42 @@ QTableWidget* NamesDialog::addList(const QString& title, const char* name, const
     return list;
 }
 
-void NamesDialog::refresh() {
-    const auto fill = [](QTableWidget* list, const std::vector<QStringList>& rows) {
-        list->setRowCount(0);
-        for (const QStringList& row : rows) {
-            const int place = list->rowCount();
-            list->insertRow(place);
-            for (int column = 0; column < row.size(); ++column) {
-                kit::cell(list, place, column, row[column]);
-            }
-        }
-        const int last = list->rowCount();
-        list->insertRow(last);
+void NamesDialog::fill(QTableWidget* list, const std::vector<QStringList>& rows) {
+    list->setRowCount(0);
+    const auto add = [&](const QStringList& cells, bool known) {
+        const int row = list->rowCount();
+        list->insertRow(row);
         for (int column = 0; column < list->columnCount(); ++column) {
-            list->setItem(last, column, new QTableWidgetItem);
+            auto* item = new QTableWidgetItem(cells.value(column));
+            item->setToolTip(cells.value(column));
+            if (known && column == 0) {
+                item->setFlags(Qt::ItemIsSelectable | Qt::ItemIsEnabled);
+            }
+            if (list == m_people && column == kWorksHere) {
+                item->setText({});
+                item->setFlags(Qt::ItemIsSelectable | Qt::ItemIsEnabled | Qt::ItemIsUserCheckable);
+                item->setCheckState(cells.value(column) == QStringLiteral("no") ? Qt::Unchecked
+                                                                                : Qt::Checked);
+            }
+            list->setItem(row, column, item);
         }
-        kit::fitColumns(list, list->columnCount() > 4 ? 1 : 0);
-        list->scrollToBottom();
     };
+    for (const QStringList& row : rows) {
+        add(row, true);
+    }
+    add({}, false);
+    m_before[list] = rows;
+    kit::fitColumns(list, list->columnCount() > 4 ? 1 : 0);
+    list->scrollToBottom();
+}
+
+void NamesDialog::refresh() {
     Shop& shop = m_desk.shop();
     std::vector<QStringList> rows;
     for (const Person& one : people(shop)) {
         rows.push_back({qt(one.name), qt(one.role), qt(one.certificate),
-                        one.certificateExpires ? qt(one.certificateExpires->text()) : QString()});
+                        one.certificateExpires ? qt(one.certificateExpires->text()) : QString(),
+                        one.active ? QStringLiteral("yes") : QStringLiteral("no")});
     }
     fill(m_people, rows);
     rows.clear();
@@ -92,82 +114,113 @@ void NamesDialog::refresh() {
     }
 }
 
-void NamesDialog::add() {
-    auto* list = qobject_cast<QTableWidget*>(m_tabs->currentWidget());
+QStringList NamesDialog::cellsOf(const QTableWidget* list, int row) {
     QStringList cells;
     for (int column = 0; column < list->columnCount(); ++column) {
-        cells.append(list->item(list->rowCount() - 1, column)->text().trimmed());
+        const QTableWidgetItem* item = list->item(row, column);
+        cells.append((item->flags() & Qt::ItemIsUserCheckable) == 0 ? item->text().trimmed()
+                     : item->checkState() == Qt::Checked            ? QStringLiteral("yes")
+                                                                    : QStringLiteral("no"));
     }
-    if (cells.front().isEmpty()) {
-        questions::tell(this, tr("Not yet"), tr("The last line has no name."));
-        return;
+    return cells;
+}
+
+Result<std::vector<Draft>> NamesDialog::typed() const {
+    std::vector<Draft> drafts;
+    for (const auto& [list, before] : m_before) {
+        for (int row = 0; row < list->rowCount(); ++row) {
+            const QStringList cells = cellsOf(list, row);
+            const auto place = static_cast<std::size_t>(row);
+            const bool known = place < before.size();
+            if (known && cells == before[place]) {
+                continue;
+            }
+            if (!known && std::all_of(cells.begin(), cells.end(), [](const QString& cell) {
+                    return cell.isEmpty() || cell == QStringLiteral("yes");
+                })) {
+                continue; // the empty line
+            }
+            const QString name = cells.front();
+            if (name.isEmpty()) {
+                return Error{utf8(tr("the last line has no name")), utf8(tr("type it into its first cell"))};
+            }
+            if (!known && std::any_of(before.begin(), before.end(), [&](const QStringList& other) {
+                    return other.front().compare(name, Qt::CaseInsensitive) == 0;
+                })) {
+                return Error{utf8(tr("%1 is in the list already").arg(name)),
+                             utf8(tr("change that line, and clear the last one"))};
+            }
+            const auto its = draftsOfLine(list, cells);
+            if (!its) {
+                return Error{utf8(name) + ": " + its.error().wrong, its.error().right};
+            }
+            drafts.insert(drafts.end(), its.value().begin(), its.value().end());
+        }
+    }
+    return drafts;
+}
+
+Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
+                                                     const QStringList& cells) const {
+    Shop& shop = m_desk.shop();
+    const auto text = [&](int column) { return utf8(cells[column]); };
+    if (list == m_suppliers || list == m_reclaimers) {
+        const char* kind = list == m_suppliers ? "supplier" : "reclaimer";
+        return std::vector<Draft>{draftOf(shop, Party{kind, text(0), text(1), text(2)})};
     }
     if (list == m_people) {
-        addPerson(cells);
-    } else if (list == m_systems) {
-        addSystem(cells);
-    } else {
-        addParty(list == m_suppliers ? QStringLiteral("supplier") : QStringLiteral("reclaimer"), cells);
-    }
-}
-
-void NamesDialog::addPerson(const QStringList& cells) {
-    Person person;
-    person.name = utf8(cells[0]);
-    person.role = cells[1].isEmpty() ? person.role : utf8(cells[1]);
-    person.certificate = utf8(cells[2]);
-    if (!cells[3].isEmpty()) {
-        const auto day = Date::parse(utf8(cells[3]));
-        if (!day) {
-            questions::tell(this, tr("Not yet"), qt(day.error().text()));
-            return;
+        Person person;
+        person.name = text(0);
+        person.role = cells[1].isEmpty() ? person.role : text(1);
+        person.certificate = text(2);
+        person.active = text(kWorksHere) == "yes";
+        if (!cells[3].isEmpty()) {
+            const auto day = readDate(text(3), dateOrderOf(shop.settings()));
+            if (!day) {
+                return day.error();
+            }
+            person.certificateExpires = day.value();
         }
-        person.certificateExpires = day.value();
+        return std::vector<Draft>{draftOf(shop, person)};
     }
-    const Recorded recorded = m_desk.shop().record({draftOf(m_desk.shop(), person)});
-    m_desk.notifyRecorded(recorded);
-    if (!recorded.ok()) {
-        questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
-        return; // the line stays as typed
-    }
-    refresh();
-}
-
-void NamesDialog::addSystem(const QStringList& cells) {
     System system;
     const auto stroke = cells[0].indexOf(QLatin1Char('/'));
-    const auto refrigerant = m_desk.shop().catalogue().designation(utf8(cells[2]));
-    const auto nominal = m_desk.shop().display().readMass(utf8(cells[3]));
-    if (stroke <= 0 || !refrigerant || (!cells[3].isEmpty() && !nominal)) {
-        questions::tell(this, tr("Not yet"),
-                        stroke <= 0    ? tr("Write the system as SITE/TAG.")
-                        : !refrigerant ? qt(refrigerant.error().text())
-                                       : qt(nominal.error().text()));
-        return;
+    if (stroke <= 0 || stroke + 1 == cells[0].size()) {
+        return Error{utf8(tr("a system needs a site and a tag")), utf8(tr("write it as SITE/TAG"))};
     }
     system.site = utf8(cells[0].left(stroke));
     system.tag = utf8(cells[0].mid(stroke + 1));
-    system.customer = utf8(cells[1]);
+    system.customer = text(1);
+    const auto refrigerant = shop.catalogue().designation(text(2));
+    if (!refrigerant) {
+        return refrigerant.error();
+    }
     system.refrigerant = refrigerant.value();
     if (!cells[3].isEmpty()) {
+        const auto nominal = shop.display().readMass(text(3));
+        if (!nominal) {
+            return nominal.error();
+        }
         system.nominalCharge = nominal.value();
     }
-    system.equipment = utf8(cells[4]);
-    const Recorded recorded = m_desk.shop().record(draftsOf(m_desk.shop(), system));
-    m_desk.notifyRecorded(recorded);
-    if (!recorded.ok()) {
-        questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
-    }
-    refresh();
+    system.equipment = text(4);
+    return draftsOf(shop, system);
 }
 
-void NamesDialog::addParty(const QString& kind, const QStringList& cells) {
-    const Recorded recorded = m_desk.shop().record(
-        {draftOf(m_desk.shop(), Party{utf8(kind), utf8(cells[0]), utf8(cells[1]), utf8(cells[2])})});
+void NamesDialog::enter() {
+    const auto drafts = typed();
+    if (!drafts || drafts.value().empty()) {
+        questions::tell(this, tr("Not yet"),
+                        drafts ? tr("Nothing was typed or changed.") : qt(drafts.error().text()));
+        return;
+    }
+    const Recorded recorded = m_desk.shop().record(drafts.value());
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
+        return; // the lines stay as typed
     }
+    m_desk.say(tr("Entries written: %1").arg(recorded.entries.size()));
     refresh();
 }
 

@@ -1,6 +1,12 @@
 #pragma once
 
 #include <QDialog>
+#include <QStringList>
+
+#include <map>
+#include <vector>
+
+#include "core/shop/shop.h"
 
 class QTableWidget;
 class QTabWidget;
@@ -9,7 +15,8 @@ namespace tarebook {
 
 class Desk;
 
-/// The people, systems, suppliers and reclaimers of the shop: listed, entered, changed.
+/// The people, systems, suppliers and reclaimers of the shop: listed, changed in place, and new ones typed
+/// into the empty line below. What was typed in all lists is entered together or not at all.
 class NamesDialog : public QDialog {
     Q_OBJECT
 public:
@@ -17,11 +24,14 @@ public:
 
 private:
     QTableWidget* addList(const QString& title, const char* name, const QStringList& columns);
+    void fill(QTableWidget* list, const std::vector<QStringList>& rows);
     void refresh();
-    void add();
-    void addPerson(const QStringList& cells);
-    void addSystem(const QStringList& cells);
-    void addParty(const QString& kind, const QStringList& cells);
+    void enter();
+    /// Entries for the lines that were typed or changed. Error names the line that cannot be read.
+    [[nodiscard]] Result<std::vector<Draft>> typed() const;
+    [[nodiscard]] Result<std::vector<Draft>> draftsOfLine(const QTableWidget* list,
+                                                          const QStringList& cells) const;
+    [[nodiscard]] static QStringList cellsOf(const QTableWidget* list, int row);
 
     Desk& m_desk;
     QTabWidget* m_tabs;
@@ -29,6 +39,7 @@ private:
     QTableWidget* m_systems;
     QTableWidget* m_suppliers;
     QTableWidget* m_reclaimers;
+    std::map<const QTableWidget*, std::vector<QStringList>> m_before;
 };
 
 } // namespace tarebook

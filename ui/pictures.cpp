@@ -7,6 +7,7 @@
 #include "ui/names_dialog.h"
 #include "ui/page.h"
 #include "ui/program.h"
+#include "ui/refrigerant_window.h"
 #include "ui/register_dialog.h"
 #include "ui/settings_dialog.h"
 
@@ -113,6 +114,14 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     camera.takeDialog(registering, QStringLiteral("register"));
     SettingsDialog settings(shop.settings(), QObject::tr("Settings"), QObject::tr("Keep"), &window);
     camera.takeDialog(settings, QStringLiteral("settings"));
+    RefrigerantWindow refrigerants(window.desk(), &window);
+    refrigerants.showContents(QStringLiteral("R-454B"));
+    refrigerants.findChild<QLineEdit*>(QStringLiteral("refrigerantCylinder"))->setText(worstSerial(shop));
+    refrigerants.findChild<QLineEdit*>(QStringLiteral("measuredTemperature"))
+        ->setText(QStringLiteral("70 F"));
+    refrigerants.findChild<QLineEdit*>(QStringLiteral("measuredPressure"))
+        ->setText(QStringLiteral("215 psig"));
+    camera.takeDialog(refrigerants, QStringLiteral("refrigerants"));
     NamesDialog names(window.desk(), &window);
     camera.takeDialog(names, QStringLiteral("names"));
     QTemporaryFile sheet;

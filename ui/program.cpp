@@ -65,6 +65,9 @@ void Program::connectWindow() {
     connect(
         window, &MainWindow::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
         Qt::QueuedConnection);
+    connect(
+        &desk, &Desk::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
+        Qt::QueuedConnection);
     connect(&desk, &Desk::importAsked, window, [window] {
         ImportDialog dialog(window->desk(), window);
         dialog.exec();

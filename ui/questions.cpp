@@ -93,6 +93,11 @@ void queueAnswer(const std::optional<QString>& answer) {
     queue().push_back(answer);
 }
 
+std::optional<std::optional<QString>> takeQueued(const QString& text) {
+    told() = text;
+    return queued();
+}
+
 QString lastTold() {
     return told();
 }

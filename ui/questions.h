@@ -21,6 +21,8 @@ void tell(QWidget* parent, const QString& title, const QString& text);
 
 /// For tests: the next answers, first come first served. An empty optional is `no`.
 void queueAnswer(const std::optional<QString>& answer);
+/// The next queued answer, for other windows that ask; notes what would have been told.
+[[nodiscard]] std::optional<std::optional<QString>> takeQueued(const QString& text);
 /// The last thing told, for tests.
 [[nodiscard]] QString lastTold();
 

@@ -1,5 +1,6 @@
 #include "ui/receipt_dialog.h"
 
+#include "core/shop/moments.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
@@ -20,10 +21,13 @@ enum Column { serial, contents, sent, gross, tare, difference, analysis };
 } // namespace
 
 ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
-    : QDialog(parent), m_desk(desk), m_batch(batch), m_reference(new QLineEdit(this)) {
+    : QDialog(parent), m_desk(desk), m_batch(batch), m_reference(new QLineEdit(this)),
+      m_when(new QLineEdit(this)) {
     setObjectName(QStringLiteral("receiptDialog"));
     setWindowTitle(tr("Receipt for batch %1").arg(qt(batch.name)));
     m_reference->setObjectName(QStringLiteral("receiptReference"));
+    m_when->setObjectName(QStringLiteral("receiptWhen"));
+    m_when->setPlaceholderText(tr("now; or the day on it, as 2026-09-21"));
     m_table = kit::table(QStringLiteral("receiptTable"),
                          {tr("Cylinder"), tr("Contents"), tr("Sent net"), tr("Gross there"), tr("Tare there"),
                           tr("Difference"), tr("Analysis")},
@@ -56,6 +60,7 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     auto* form = new QFormLayout;
     form->addRow(tr("&Number of the receipt"), m_reference);
+    form->addRow(tr("&Received on"), m_when);
     auto* column = new QVBoxLayout(this);
     column->addLayout(form);
     column->addWidget(
@@ -70,6 +75,10 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
 
 QString ReceiptDialog::reference() const {
     return m_reference->text().trimmed();
+}
+
+Result<std::optional<Instant>> ReceiptDialog::when() const {
+    return readMoment(m_desk.shop(), utf8(m_when->text()));
 }
 
 void ReceiptDialog::showDifference(int row) {
@@ -113,10 +122,11 @@ Result<std::vector<ReceiptLine>> ReceiptDialog::lines() const {
 
 void ReceiptDialog::tryAccept() {
     const auto read = lines();
-    if (read) {
+    const auto day = when();
+    if (read && day) {
         accept();
     } else {
-        questions::tell(this, tr("Not yet"), qt(read.error().text()));
+        questions::tell(this, tr("Not yet"), qt(read ? day.error().text() : read.error().text()));
     }
 }
 

@@ -18,6 +18,8 @@ class ReceiptDialog : public QDialog {
 public:
     ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent = nullptr);
     [[nodiscard]] QString reference() const;
+    /// Nothing: now. Error: no such day.
+    [[nodiscard]] Result<std::optional<Instant>> when() const;
     /// Error names the cell that cannot be read.
     [[nodiscard]] Result<std::vector<ReceiptLine>> lines() const;
 
@@ -28,6 +30,7 @@ private:
     Desk& m_desk;
     Batch m_batch;
     QLineEdit* m_reference;
+    QLineEdit* m_when;
     QTableWidget* m_table;
 };
 

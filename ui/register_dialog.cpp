@@ -1,5 +1,6 @@
 #include "ui/register_dialog.h"
 
+#include "core/base/text.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -107,7 +108,9 @@ bool RegisterDialog::tell(const char* name, const std::string& understood, const
     const bool blank = field.line->text().trimmed().isEmpty();
     const QString words = error != nullptr ? qt(error->text()) : qt(understood);
     field.told->setText(words);
-    field.told->setVisible(!blank && !words.isEmpty() && words != field.line->text().trimmed());
+    // A blank field is not told off, but for the owner's name, which the choice above it asks for.
+    const bool asked = !blank || (error != nullptr && std::string_view(name) == "owner");
+    field.told->setVisible(asked && !words.isEmpty() && words != field.line->text().trimmed());
     QPalette look = palette();
     look.setColor(QPalette::PlaceholderText,
                   error != nullptr ? theme::ink(Severity::refusal, look) : theme::quiet(look));
@@ -156,8 +159,9 @@ std::optional<NewCylinder> RegisterDialog::readAll() {
         "owner", Owner::parse(kind == "own" ? kind : kind + ": " + text("owner")),
         [](const Owner&) { return std::string(); }, [&](const Owner& owner) { plate.owner = owner; });
     const std::string refrigerant = text("refrigerant");
-    if (refrigerant == "mixed" || refrigerant.empty()) {
-        plate.refrigerant = refrigerant;
+    if (lowered(refrigerant) == "mixed" || refrigerant.empty()) {
+        plate.refrigerant = lowered(refrigerant);
+        tell("refrigerant", plate.refrigerant, nullptr);
     } else {
         take(
             "refrigerant", m_desk.shop().catalogue().designation(refrigerant),

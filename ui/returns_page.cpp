@@ -1,6 +1,7 @@
 #include "ui/returns_page.h"
 
 #include "core/shop/register.h"
+#include "ui/batch_steps.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -8,7 +9,6 @@
 #include "ui/paper_print.h"
 #include "ui/pickers.h"
 #include "ui/questions.h"
-#include "ui/receipt_dialog.h"
 
 #include <QBoxLayout>
 #include <QComboBox>
@@ -96,12 +96,13 @@ QWidget* ReturnsPage::buildBatches() {
         {tr("Cylinder"), tr("Contents"), tr("Gross"), tr("Net"), tr("Received"), tr("Analysis")}, part);
     right->addWidget(m_lines, 1);
     auto* steps = new QHBoxLayout;
-    m_pdf = stepButton(tr("Manifest as PDF…"), "batchPdf", part);
+    m_look = stepButton(tr("Look at the manifest…"), "batchLook", part);
+    m_pdf = stepButton(tr("As PDF…"), "batchPdf", part);
     m_print = stepButton(tr("Print…"), "batchPrint", part);
     m_ship = stepButton(tr("It left…"), "batchShip", part);
     m_receive = stepButton(tr("Receipt…"), "batchReceive", part);
     m_settle = stepButton(tr("Settle…"), "batchSettle", part);
-    for (QPushButton* button : {m_pdf, m_print, m_ship, m_receive, m_settle}) {
+    for (QPushButton* button : {m_look, m_pdf, m_print, m_ship, m_receive, m_settle}) {
         steps->addWidget(button);
     }
     steps->addStretch(1);
@@ -111,9 +112,12 @@ QWidget* ReturnsPage::buildBatches() {
     connect(m_batches, &QTableWidget::currentCellChanged, this, &ReturnsPage::showBatch);
     connect(m_pdf, &QPushButton::clicked, this, [this] { (void)savePdf({}); });
     connect(m_print, &QPushButton::clicked, this, &ReturnsPage::print);
-    connect(m_ship, &QPushButton::clicked, this, &ReturnsPage::ship);
-    connect(m_receive, &QPushButton::clicked, this, &ReturnsPage::receive);
-    connect(m_settle, &QPushButton::clicked, this, &ReturnsPage::settle);
+    using Step = void (*)(Desk&, QWidget*, const QString&);
+    for (const auto& [button, step] : std::initializer_list<std::pair<QPushButton*, Step>>{
+             {m_look, previewStep}, {m_ship, shipStep}, {m_receive, receiveStep}, {m_settle, settleStep}}) {
+        connect(button, &QPushButton::clicked, this,
+                [this, step = step] { step(m_desk, this, chosenBatch()); });
+    }
     return part;
 }
 
@@ -214,6 +218,7 @@ void ReturnsPage::showBatch() {
     const auto its = batch(m_desk.shop(), utf8(chosenBatch()));
     m_lines->setRowCount(0);
     const std::string status = its ? its.value().status : "";
+    m_look->setEnabled(its.ok());
     m_pdf->setEnabled(its.ok());
     m_print->setEnabled(its.ok());
     m_ship->setEnabled(status == "prepared");
@@ -312,50 +317,6 @@ void ReturnsPage::print() {
         drawManifest(*manifest, printer);
         tell(issueManifest(m_desk.shop(), *manifest), tr("Printed"));
     }
-}
-
-void ReturnsPage::ship() {
-    const QString name = chosenBatch();
-    const auto carrier =
-        questions::askText(this, tr("Batch %1 left").arg(name), tr("Who carries it"), tr("It left"));
-    if (carrier) {
-        tell(shipBatch(m_desk.shop(), utf8(name), utf8(*carrier)), tr("Batch %1 left").arg(name));
-    }
-}
-
-void ReturnsPage::receive() {
-    const auto its = batch(m_desk.shop(), utf8(chosenBatch()));
-    if (!its) {
-        return;
-    }
-    ReceiptDialog dialog(m_desk, its.value(), this);
-    if (dialog.exec() != QDialog::Accepted) {
-        return;
-    }
-    const auto lines = dialog.lines();
-    if (lines) {
-        tell(receiveBatch(m_desk.shop(), its.value().name, utf8(dialog.reference()), lines.value()),
-             tr("Receipt entered"));
-    }
-}
-
-void ReturnsPage::settle() {
-    const QString name = chosenBatch();
-    const auto gone = questions::askText(this, tr("Settle batch %1").arg(name),
-                                         tr("The reclaimer's weights are accepted; differences go to "
-                                            "variance. Cylinders that do not come back, parted "
-                                            "by blanks; write none when all are back."),
-                                         tr("Settle"));
-    if (!gone) {
-        return;
-    }
-    std::vector<std::string> serials;
-    for (const QString& serial : gone->split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
-        if (serial.compare(QStringLiteral("none"), Qt::CaseInsensitive) != 0) {
-            serials.push_back(utf8(serial));
-        }
-    }
-    tell(settleBatch(m_desk.shop(), utf8(name), serials, ""), tr("Batch %1 is settled").arg(name));
 }
 
 bool ReturnsPage::scan(const QString& text) {

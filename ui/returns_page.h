@@ -37,9 +37,6 @@ private:
     void prepare();
     void print();
     [[nodiscard]] std::optional<Manifest> paper();
-    void ship();
-    void receive();
-    void settle();
     void tell(const Recorded& recorded, const QString& done);
 
     Desk& m_desk;
@@ -51,6 +48,7 @@ private:
     QTableWidget* m_batches = nullptr;
     QTableWidget* m_lines = nullptr;
     QLabel* m_batchNote = nullptr;
+    QPushButton* m_look = nullptr;
     QPushButton* m_pdf = nullptr;
     QPushButton* m_print = nullptr;
     QPushButton* m_ship = nullptr;

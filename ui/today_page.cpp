@@ -1,12 +1,12 @@
 #include "ui/today_page.h"
 
-#include "core/shop/register.h"
+#include "ui/cylinder_acts.h"
 #include "ui/desk.h"
 #include "ui/due_strip.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/pages.h"
-#include "ui/questions.h"
+#include "ui/remedies.h"
 
 #include <QBoxLayout>
 #include <QLabel>
@@ -17,25 +17,6 @@ namespace tarebook {
 namespace {
 
 constexpr int kFirstShown = 30;
-
-QString buttonWord(Remedy remedy) {
-    switch (remedy) {
-    case Remedy::decant:
-        return QObject::tr("Decant…");
-    case Remedy::test:
-        return QObject::tr("Enter a test…");
-    case Remedy::callBack:
-        return QObject::tr("Check in…");
-    case Remedy::weigh:
-        return QObject::tr("Weigh again…");
-    case Remedy::renewCertificate:
-        return QObject::tr("New date…");
-    case Remedy::enterReceipt:
-        return QObject::tr("Enter receipt…");
-    default:
-        return QObject::tr("Open card");
-    }
-}
 
 } // namespace
 
@@ -102,9 +83,13 @@ void TodayPage::buildEmpty(QVBoxLayout& column) {
     first->setObjectName(QStringLiteral("emptyRegister"));
     connect(import, &QPushButton::clicked, &m_desk, &Desk::importAsked);
     connect(first, &QPushButton::clicked, &m_desk, &Desk::registerAsked);
+    auto* sample = new QPushButton(tr("Look at the invented sample shop"), m_emptyShop);
+    sample->setObjectName(QStringLiteral("emptySample"));
+    connect(sample, &QPushButton::clicked, &m_desk, &Desk::sampleAsked);
     auto* row = new QHBoxLayout;
     row->addWidget(import);
     row->addWidget(first);
+    row->addWidget(sample);
     row->addStretch(1);
     inside->addLayout(row);
     column.addWidget(m_emptyShop);
@@ -144,77 +129,14 @@ void TodayPage::refresh() {
 
 void TodayPage::addAction(const Alert& alert, int place) {
     FindingCard* card = m_view->cards()[static_cast<std::size_t>(place)];
-    auto* button = new QPushButton(buttonWord(alert.remedy), card);
-    button->setObjectName(QStringLiteral("act:") + qt(alert.subject));
-    button->setAccessibleName(tr("%1 for %2").arg(button->text(), qt(alert.title)));
-    card->addAction(button);
-    connect(button, &QPushButton::clicked, this, [this, alert] { act(alert); });
-}
-
-void TodayPage::act(const Alert& alert) {
-    const QString title = qt(alert.title);
-    switch (alert.remedy) {
-    case Remedy::decant:
-        emit m_desk.errand(Errand::decant, title);
-        break;
-    case Remedy::test:
-        recordTest(title);
-        break;
-    case Remedy::callBack:
-    case Remedy::weigh:
-        emit m_desk.errand(Errand::checkIn, title);
-        break;
-    case Remedy::renewCertificate:
-        renewCertificate(title);
-        break;
-    case Remedy::enterReceipt:
-        emit m_desk.errand(Errand::batch, title);
-        break;
-    default:
-        emit m_desk.showCylinder(title);
-        break;
-    }
-}
-
-void TodayPage::recordTest(const QString& serial) {
-    const auto text =
-        questions::askText(this, tr("Test of %1").arg(serial),
-                           tr("Month and year of the new mark, as 2026-11"), tr("Enter the test"));
-    if (!text) {
-        return;
-    }
-    const auto month = MonthYear::parse(utf8(*text));
-    if (!month) {
-        questions::tell(this, tr("Not entered"), qt(month.error().text()));
-        return;
-    }
-    TestResult result{utf8(serial), month.value(), {}, {}, {}, {}, true, {}};
-    const Recorded recorded = tarebook::recordTest(m_desk.shop(), result);
-    m_desk.notifyRecorded(recorded);
-    m_desk.say(recorded.ok() ? tr("%1 passed its test of %2").arg(serial, qt(month.value().text()))
-                             : kit::told(recorded, tr("Not entered")));
-}
-
-void TodayPage::renewCertificate(const QString& name) {
-    const auto text =
-        questions::askText(this, tr("Certificate of %1").arg(name),
-                           tr("Last day of the new certificate, as 2029-03-31"), tr("Enter the day"));
-    if (!text) {
-        return;
-    }
-    const auto day = Date::parse(utf8(*text));
-    if (!day) {
-        questions::tell(this, tr("Not entered"), qt(day.error().text()));
-        return;
-    }
-    for (Person person : people(m_desk.shop())) {
-        if (person.name == utf8(name)) {
-            person.certificateExpires = day.value();
-            const Recorded recorded = m_desk.shop().record({draftOf(m_desk.shop(), person)});
-            m_desk.notifyRecorded(recorded);
-            m_desk.say(recorded.ok() ? tr("Certificate of %1 runs until %2").arg(name, qt(day.value().text()))
-                                     : kit::told(recorded, tr("Not entered")));
-        }
+    card->addAction(remedyButton(m_desk, card, alert.finding, alert.remedy, qt(alert.title)));
+    if (alert.finding.overrulable && alert.subject.starts_with("cylinder:")) {
+        auto* settle = new QPushButton(tr("Settle…"), card);
+        settle->setObjectName(QStringLiteral("overrule:") + qt(alert.subject));
+        settle->setToolTip(tr("Go on in spite of it, for a reason that stays in the books"));
+        card->addAction(settle);
+        connect(settle, &QPushButton::clicked, this,
+                [this, alert] { overruleFinding(m_desk, this, qt(alert.title), qt(alert.finding.rule)); });
     }
 }
 

@@ -24,9 +24,6 @@ private:
     void buildHead(QVBoxLayout& column);
     void buildEmpty(QVBoxLayout& column);
     void addAction(const Alert& alert, int place);
-    void act(const Alert& alert);
-    void recordTest(const QString& serial);
-    void renewCertificate(const QString& person);
 
     Desk& m_desk;
     QLabel* m_dangers = nullptr;

@@ -48,7 +48,7 @@ Result<Date> Date::parse(std::string_view text) {
     int day = 0;
     if (parts.size() != 3 || !readPart(parts[0], 4, year) || !readPart(parts[1], 2, month) ||
         !readPart(parts[2], 2, day)) {
-        return Error{fmt::format("{} is not a day", quoted(text)), "write a day as 2026-09-14"};
+        return Error{fmt::format("{} is not a day", tarebook::quoted(text)), "write a day as 2026-09-14"};
     }
     return of(year, month, day);
 }

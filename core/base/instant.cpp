@@ -50,7 +50,7 @@ bool readOffset(std::string_view text, std::int64_t& seconds) {
 
 Result<Instant> Instant::parse(std::string_view text) {
     const std::string_view whole = trimmed(text);
-    const Error unreadable{fmt::format("{} is not a moment", quoted(text)),
+    const Error unreadable{fmt::format("{} is not a moment", tarebook::quoted(text)),
                            "write it with its offset, as 2026-09-14T16:30:00-05:00"};
     if (whole.size() < 17 || (whole[10] != 'T' && whole[10] != ' ') || whole[13] != ':') {
         return unreadable;

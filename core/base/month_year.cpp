@@ -14,7 +14,7 @@ namespace {
 constexpr std::string_view kAccepted = "write a month and year as 2024-03, 03/24 or Mar 2024";
 
 Error unreadable(std::string_view text) {
-    return Error{fmt::format("{} is not a month and year", quoted(text)), std::string(kAccepted)};
+    return Error{fmt::format("{} is not a month and year", tarebook::quoted(text)), std::string(kAccepted)};
 }
 
 bool readNumber(std::string_view text, int& number) {
@@ -53,8 +53,9 @@ Result<MonthYear> MonthYear::parse(std::string_view text) {
     const std::size_t cut = whole.find_first_of("-/ .");
     if (cut == std::string_view::npos) {
         if (whole.size() == 5 && whole.find_first_not_of("0123456789") == std::string_view::npos) {
-            return Error{fmt::format("{} looks like a spreadsheet's own number of a day", quoted(text)),
-                         "format the column as a date and save again, or write it as 2024-03"};
+            return Error{
+                fmt::format("{} looks like a spreadsheet's own number of a day", tarebook::quoted(text)),
+                "format the column as a date and save again, or write it as 2024-03"};
         }
         return unreadable(text);
     }

@@ -229,7 +229,8 @@ Result<Sheet> readSheetFile(const std::string& path, const SheetOptions& options
         bytes.append(piece, 0, static_cast<std::size_t>(file.gcount()));
     }
     if (!file.eof() && bytes.size() <= kMostSheetBytes) {
-        return Error{fmt::format("{} cannot be read", quoted(path)), "check that the file is there"};
+        return Error{fmt::format("{} cannot be read", tarebook::quoted(path)),
+                     "check that the file is there"};
     }
     auto sheet = readSheet(bytes, options);
     if (!sheet) {

@@ -71,7 +71,7 @@ Result<Date> numbersInOrder(const std::vector<std::string_view>& parts, char mar
     const int day = numberOf(parts[dayFirst ? 0 : 1]);
     if (month > 12 && day >= 1 && day <= 12 && mark != '.' && Date::of(year, day, month)) {
         return Error{fmt::format("{} has no such month when the {} stands first, as this shop writes it",
-                                 quoted(text), dayFirst ? "day" : "month"),
+                                 tarebook::quoted(text), dayFirst ? "day" : "month"),
                      fmt::format("write {}", Date::of(year, day, month).value().text())};
     }
     return Date::of(year, month, day);
@@ -81,7 +81,8 @@ Result<Date> numbersInOrder(const std::vector<std::string_view>& parts, char mar
 
 Result<Date> readDate(std::string_view text, DateOrder order) {
     const std::string whole = tidied(text);
-    const Error unreadable{fmt::format("{} is not a day", quoted(whole)), std::string(example(order))};
+    const Error unreadable{fmt::format("{} is not a day", tarebook::quoted(whole)),
+                           std::string(example(order))};
     if (whole.size() > 40) {
         return unreadable;
     }
@@ -90,8 +91,9 @@ Result<Date> readDate(std::string_view text, DateOrder order) {
                         numberOf(whole.substr(6, 2)));
     }
     if (whole.size() == 5 && isDigits(whole)) {
-        return Error{fmt::format("{} looks like a spreadsheet's own number of a day", quoted(whole)),
-                     "format the column as a date and save again"};
+        return Error{
+            fmt::format("{} looks like a spreadsheet's own number of a day", tarebook::quoted(whole)),
+            "format the column as a date and save again"};
     }
     char mark = '\0';
     const auto parts = partsOf(whole, mark);
@@ -142,7 +144,7 @@ Result<WrittenMoment> readMoment(std::string_view text, DateOrder order) {
                    : Result<WrittenMoment>(day.error());
     }
     const std::size_t cut = whole.find_last_of(" Tt", colon);
-    const Error unreadable{fmt::format("{} is not a day and a time", quoted(whole)),
+    const Error unreadable{fmt::format("{} is not a day and a time", tarebook::quoted(whole)),
                            "write it as 2026-09-14 16:30, or with its offset as 2026-09-14T16:30:00-05:00"};
     if (cut == std::string::npos || whole.size() > 60) {
         return unreadable;

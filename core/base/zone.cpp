@@ -57,7 +57,7 @@ bool readCounts(std::string_view bytes, Counts& counts) {
 }
 
 Error damaged(const std::string& name) {
-    return Error{fmt::format("the file of the time zone {} is damaged or too old", quoted(name)),
+    return Error{fmt::format("the file of the time zone {} is damaged or too old", tarebook::quoted(name)),
                  "install the system's time zone data again (Debian: tzdata)"};
 }
 
@@ -88,7 +88,7 @@ Result<Zone> Zone::load(const std::string& name, const std::string& folder) {
     if (name == "UTC") {
         return utc();
     }
-    const Error unknown{fmt::format("there is no time zone {}", quoted(name)),
+    const Error unknown{fmt::format("there is no time zone {}", tarebook::quoted(name)),
                         "name it by region and city, as America/Chicago, or write UTC"};
     if (!isZoneName(name)) {
         return unknown;

@@ -161,7 +161,7 @@ Result<ZoneRule> ZoneRule::parse(std::string_view text) {
         rule.summerEnds = reader.change();
     }
     if (!reader.ok() || !reader.atEnd()) {
-        return Error{fmt::format("{} is no rule of a time zone", quoted(text)),
+        return Error{fmt::format("{} is no rule of a time zone", tarebook::quoted(text)),
                      "it should read as CST6CDT,M3.2.0,M11.1.0"};
     }
     return rule;

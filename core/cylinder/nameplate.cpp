@@ -41,14 +41,14 @@ Result<Mass> waterOf(std::string_view text) {
 Result<WaterCapacity> WaterCapacity::parse(std::string_view text) {
     const auto water = waterOf(text);
     if (!water) {
-        return Error{fmt::format("{} is not a water capacity", quoted(text)),
+        return Error{fmt::format("{} is not a water capacity", tarebook::quoted(text)),
                      "write it with its unit, as 47.7 lb or 21.7 l"};
     }
     if (water.value() <= Mass()) {
         return Error{"a water capacity of zero holds nothing", "read WC on the collar, as 47.7 lb"};
     }
     if (water.value().milligrams() > 30 * kMilligramsPerPoundTimes100) {
-        return Error{fmt::format("{} is beyond 3000 lb of water", quoted(text)),
+        return Error{fmt::format("{} is beyond 3000 lb of water", tarebook::quoted(text)),
                      "check the number and its unit"};
     }
     return WaterCapacity(water.value());
@@ -74,7 +74,7 @@ Result<Owner> Owner::parse(std::string_view text) {
         }
     }
     return Error{
-        fmt::format("{} is no kind of owner", quoted(text)),
+        fmt::format("{} is no kind of owner", tarebook::quoted(text)),
         "write own, rented, customer or reclaimer, with a name behind a colon, as customer: St. Alder"};
 }
 

@@ -55,7 +55,7 @@ Result<Specification> Specification::parse(std::string_view text) {
             return parseTestPressureMark(text);
         }
     }
-    const Error unreadable{fmt::format("{} is not a specification mark", quoted(text)),
+    const Error unreadable{fmt::format("{} is not a specification mark", tarebook::quoted(text)),
                            "write it as stamped, as DOT-4BA400, DOT-39, TC-4BAM28 or EN 13322-1 PH 42"};
     std::string mark;
     for (const char character : lowered(trimmed(text))) {
@@ -86,13 +86,14 @@ Result<Specification> Specification::parse(std::string_view text) {
     }
     if (digits == std::string::npos) {
         const bool known = std::find(kTypes.begin(), kTypes.end(), rest) != kTypes.end();
-        return known ? Error{fmt::format("{} has no service pressure behind the type", quoted(text)),
-                             "it stands right behind the letters, as 400 in DOT-4BA400"}
-                     : unreadable;
+        return known
+                   ? Error{fmt::format("{} has no service pressure behind the type", tarebook::quoted(text)),
+                           "it stands right behind the letters, as 400 in DOT-4BA400"}
+                   : unreadable;
     }
     specification.type = rest.substr(0, digits);
     if (std::find(kTypes.begin(), kTypes.end(), specification.type) == kTypes.end()) {
-        return Error{fmt::format("{} names no known type: {}", quoted(text), specification.type),
+        return Error{fmt::format("{} names no known type: {}", tarebook::quoted(text), specification.type),
                      fmt::format("the nearest is {}-{}; look at the stamp", specification.authority,
                                  nearest(specification.type))};
     }
@@ -102,7 +103,7 @@ Result<Specification> Specification::parse(std::string_view text) {
     specification.suffix = std::string(stop, end);
     if (code != std::errc() || !suffixSuits(specification.suffix, specification.type) ||
         specification.servicePressure <= 0 || specification.servicePressure > kMostPsig) {
-        return Error{fmt::format("{} has no service pressure behind the type", quoted(text)),
+        return Error{fmt::format("{} has no service pressure behind the type", tarebook::quoted(text)),
                      "it stands right behind the letters, as 400 in DOT-4BA400"};
     }
     return specification;

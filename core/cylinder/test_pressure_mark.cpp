@@ -94,13 +94,13 @@ Result<Specification> parseTestPressureMark(std::string_view text) {
     const std::size_t end = std::min(mark.find("PH"), mark.find("PW"));
     specification.type = standardIn(mark.substr(0, end));
     if (specification.type.empty()) {
-        return Error{fmt::format("{} is not a specification mark", quoted(text)),
+        return Error{fmt::format("{} is not a specification mark", tarebook::quoted(text)),
                      "write the standard and the test pressure as stamped, as EN 13322-1 PH 42"};
     }
     specification.testPressureBar = pressureBehind(mark, "PH");
     specification.workingPressureBar = pressureBehind(mark, "PW");
     if (specification.testPressureBar <= 0 || specification.workingPressureBar < 0) {
-        return Error{fmt::format("{} has no test pressure in whole bar", quoted(text)),
+        return Error{fmt::format("{} has no test pressure in whole bar", tarebook::quoted(text)),
                      "it stands behind PH, as 42 in EN 13322-1 PH 42"};
     }
     return specification;

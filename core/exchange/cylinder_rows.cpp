@@ -82,13 +82,13 @@ private:
                    Error{fmt::format("the serial has {} characters", characterCount(m_plate.serial)),
                          fmt::format("a serial has at most {}", kMostSerialCharacters)});
         } else if (hasUnprintable(m_plate.serial)) {
-            refuse("serial",
-                   Error{fmt::format("{} holds a character that cannot be printed", quoted(m_plate.serial)),
-                         "type the serial again"});
+            refuse("serial", Error{fmt::format("{} holds a character that cannot be printed",
+                                               tarebook::quoted(m_plate.serial)),
+                                   "type the serial again"});
         } else if (looksShortened(m_plate.serial)) {
             refuse("serial",
                    Error{fmt::format("{} looks like a number that a spreadsheet has shortened",
-                                     quoted(m_plate.serial)),
+                                     tarebook::quoted(m_plate.serial)),
                          "format the column as text and type the whole serial, or confirm it if it is so"},
                    true);
         }
@@ -185,7 +185,7 @@ private:
         m_plate.overfillSensor = std::find(kYes.begin(), kYes.end(), word) != kYes.end();
         if (!m_plate.overfillSensor && std::find(kNo.begin(), kNo.end(), word) == kNo.end()) {
             refuse("overfill_sensor",
-                   Error{fmt::format("{} is neither yes nor no", quoted(word)), "write yes or no"});
+                   Error{fmt::format("{} is neither yes nor no", tarebook::quoted(word)), "write yes or no"});
         }
     }
 
@@ -231,11 +231,11 @@ void checkSerials(std::vector<CylinderRow>& rows, const std::vector<std::string>
         };
         const std::string folded = lowered(serial);
         if (context.knownSerials.contains(serial)) {
-            object(fmt::format("{} is already in the shop", quoted(serial)),
+            object(fmt::format("{} is already in the shop", tarebook::quoted(serial)),
                    "leave the row out, or mend the serial if it is another cylinder", false);
         } else if (const auto known = knownFolded.find(folded); known != knownFolded.end()) {
-            object(fmt::format("{} differs from {} in the shop only in letter case", quoted(serial),
-                               quoted(known->second)),
+            object(fmt::format("{} differs from {} in the shop only in letter case", tarebook::quoted(serial),
+                               tarebook::quoted(known->second)),
                    "mend the serial, or confirm that it is another cylinder", true);
         }
         const auto [first, fresh] = seen.emplace(folded, place);
@@ -244,11 +244,11 @@ void checkSerials(std::vector<CylinderRow>& rows, const std::vector<std::string>
         }
         const int line = rows[first->second].line;
         if (serials[first->second] == serial) {
-            object(fmt::format("{} stands in line {} too", quoted(serial), line), "keep one of the two rows",
-                   false);
+            object(fmt::format("{} stands in line {} too", tarebook::quoted(serial), line),
+                   "keep one of the two rows", false);
         } else {
-            object(fmt::format("{} differs from {} in line {} only in letter case", quoted(serial),
-                               quoted(serials[first->second]), line),
+            object(fmt::format("{} differs from {} in line {} only in letter case", tarebook::quoted(serial),
+                               tarebook::quoted(serials[first->second]), line),
                    "mend the serial, or confirm that it is another cylinder", true);
         }
     }

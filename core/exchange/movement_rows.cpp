@@ -61,7 +61,7 @@ Result<std::string> kindOf(std::string_view text) {
             return editDistance(shortened, one.word) < editDistance(shortened, other.word);
         });
     return Error{
-        fmt::format("{} is no kind of movement", quoted(text)),
+        fmt::format("{} is no kind of movement", tarebook::quoted(text)),
         fmt::format("write bought, recovered, charged, decanted, released or returned; the nearest is {}",
                     nearest->word)};
 }

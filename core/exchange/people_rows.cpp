@@ -30,9 +30,9 @@ Result<std::vector<PersonRow>> readPeopleRows(const Sheet& sheet, const ColumnMa
         if (!person.name.empty()) {
             const auto [other, fresh] = lines.emplace(lowered(person.name), row.line);
             if (!fresh) {
-                fields.refuse(
-                    "name", Error{fmt::format("{} stands in line {} too", quoted(person.name), other->second),
-                                  "keep one of the two rows, or tell the two persons apart"});
+                fields.refuse("name", Error{fmt::format("{} stands in line {} too",
+                                                        tarebook::quoted(person.name), other->second),
+                                            "keep one of the two rows, or tell the two persons apart"});
             }
         }
         if (row.state() != RowState::refused) {

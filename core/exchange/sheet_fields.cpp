@@ -50,8 +50,9 @@ std::string SheetFields::note(std::string_view field, std::size_t mostCharacters
         return {};
     }
     if (hasUnprintable(written)) {
-        refuse(field, Error{fmt::format("{} holds a character that cannot be printed", quoted(written)),
-                            "type the cell again"});
+        refuse(field,
+               Error{fmt::format("{} holds a character that cannot be printed", tarebook::quoted(written)),
+                     "type the cell again"});
         return {};
     }
     return written;

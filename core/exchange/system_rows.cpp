@@ -36,7 +36,7 @@ Result<std::vector<SystemRow>> readSystemRows(const Sheet& sheet, const ColumnMa
         system.nominalCharge = fields.optional<Mass>("nominal_charge", Mass::parse);
         checkRefrigerant(fields, system.refrigerant, catalogue);
         if (system.site.find('/') != std::string::npos) {
-            fields.refuse("site", Error{fmt::format("{} has a stroke in it", quoted(system.site)),
+            fields.refuse("site", Error{fmt::format("{} has a stroke in it", tarebook::quoted(system.site)),
                                         "a stroke parts the site from the tag, as HARBOR/DOCK-1"});
         }
         if (system.nominalCharge && *system.nominalCharge <= Mass()) {
@@ -47,9 +47,9 @@ Result<std::vector<SystemRow>> readSystemRows(const Sheet& sheet, const ColumnMa
             const std::string name = system.site + "/" + system.tag;
             const auto [other, fresh] = lines.emplace(lowered(name), row.line);
             if (!fresh) {
-                fields.refuse("tag",
-                              Error{fmt::format("{} stands in line {} too", quoted(name), other->second),
-                                    "keep one of the two rows"});
+                fields.refuse("tag", Error{fmt::format("{} stands in line {} too", tarebook::quoted(name),
+                                                       other->second),
+                                           "keep one of the two rows"});
             }
         }
         if (row.state() != RowState::refused) {

@@ -45,7 +45,7 @@ Result<Account> Account::parse(std::string_view text) {
     const std::string word = lowered(trimmed(whole.substr(0, colon)));
     const std::string name(colon == std::string_view::npos ? "" : trimmed(whole.substr(colon + 1)));
     const Error unreadable{
-        fmt::format("{} is no account", quoted(text)),
+        fmt::format("{} is no account", tarebook::quoted(text)),
         "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
     for (const auto& [kindWord, kind] : kKinds) {
         if (word != kindWord) {
@@ -57,7 +57,7 @@ Result<Account> Account::parse(std::string_view text) {
         const std::size_t slash = name.find('/');
         if (kind == AccountKind::system &&
             (slash == std::string::npos || slash == 0 || slash + 1 == name.size())) {
-            return Error{fmt::format("{} names no system", quoted(text)), "write system:SITE/TAG"};
+            return Error{fmt::format("{} names no system", tarebook::quoted(text)), "write system:SITE/TAG"};
         }
         return Account{kind, name};
     }

@@ -96,7 +96,7 @@ Result<EntryKind> entryKindFrom(std::string_view word) {
             return value;
         }
     }
-    return Error{fmt::format("{} is no kind of entry", quoted(word)), "docs/journal.md lists them"};
+    return Error{fmt::format("{} is no kind of entry", tarebook::quoted(word)), "docs/journal.md lists them"};
 }
 
 std::string canonicalText(const Entry& entry) {

@@ -77,7 +77,7 @@ Result<GasState> gasStateFrom(std::string_view word) {
             return value;
         }
     }
-    return Error{fmt::format("{} is no state of a refrigerant", quoted(word)),
+    return Error{fmt::format("{} is no state of a refrigerant", tarebook::quoted(word)),
                  "write new, recovered, recycled or reclaimed"};
 }
 
@@ -168,7 +168,7 @@ Result<Holding> Holding::decode(std::string_view text) {
         return holding;
     }
     for (const auto& fields : fieldsOf(text)) {
-        const Error damaged{fmt::format("{} is no holding", quoted(text)),
+        const Error damaged{fmt::format("{} is no holding", tarebook::quoted(text)),
                             "rebuild the views from the journal"};
         if (fields.size() != 4) {
             return damaged;

@@ -33,13 +33,13 @@ Result<NumberWithUnit> readNumber(std::string_view text) {
         }
         if (wholeDigits > kMostWholeDigits || read.number.places > kMostPlaces) {
             return Error{
-                fmt::format("{} has too many digits", quoted(text)),
+                fmt::format("{} has too many digits", tarebook::quoted(text)),
                 fmt::format("at most {} before and {} after the point", kMostWholeDigits, kMostPlaces)};
         }
         rest.remove_prefix(1);
     }
     if (wholeDigits + read.number.places == 0) {
-        return Error{fmt::format("{} does not begin with a number", quoted(text)),
+        return Error{fmt::format("{} does not begin with a number", tarebook::quoted(text)),
                      "write a number and its unit, as in 47.7 lb"};
     }
     read.rest = trimmed(rest);

@@ -31,7 +31,7 @@ Unit unitNamed(std::string_view name) {
 }
 
 Error unreadable(std::string_view text) {
-    return Error{fmt::format("{} is not a mass", quoted(text)),
+    return Error{fmt::format("{} is not a mass", tarebook::quoted(text)),
                  "write it with its unit, as 47.7 lb, 61 lb 14 oz, 21.6 kg or 250 g"};
 }
 
@@ -44,7 +44,7 @@ bool hasComma(std::string_view text) {
 
 Result<Mass> single(std::string_view text, std::string_view whole) {
     if (hasComma(trimmed(text))) {
-        return Error{fmt::format("{} has a comma in its number", quoted(whole)),
+        return Error{fmt::format("{} has a comma in its number", tarebook::quoted(whole)),
                      "write the decimals behind a point and thousands without a mark, as 47.7 lb"};
     }
     const auto read = readNumber(text);
@@ -52,7 +52,7 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
         return read.error();
     }
     if (read.value().rest.empty()) {
-        return Error{fmt::format("{} has no unit", quoted(whole)),
+        return Error{fmt::format("{} has no unit", tarebook::quoted(whole)),
                      fmt::format("write {} lb or {} kg, whichever it is", trimmed(text), trimmed(text))};
     }
     const Unit unit = unitNamed(read.value().rest);
@@ -61,7 +61,8 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
     }
     const std::int64_t milligrams = scaled(read.value().number, unit.milligramsTimes, unit.over);
     if (milligrams > kMostMilligrams) {
-        return Error{fmt::format("{} is more than 1000 t", quoted(whole)), "check the number and its unit"};
+        return Error{fmt::format("{} is more than 1000 t", tarebook::quoted(whole)),
+                     "check the number and its unit"};
     }
     return Mass::fromMilligrams(milligrams);
 }
@@ -81,7 +82,8 @@ std::string tenthsText(std::int64_t milligrams, std::uint64_t halfMilligrams) {
 Result<Mass> Mass::parse(std::string_view text) {
     const std::string lower = lowered(trimmed(text));
     if (lower.starts_with('-')) {
-        return Error{fmt::format("{} is negative", quoted(text)), "a mass is zero or more, as 47.7 lb"};
+        return Error{fmt::format("{} is negative", tarebook::quoted(text)),
+                     "a mass is zero or more, as 47.7 lb"};
     }
     const std::size_t pound = lower.find("lb");
     const std::size_t ounce = lower.find("oz");
@@ -98,7 +100,8 @@ Result<Mass> Mass::parse(std::string_view text) {
         return ounces.error();
     }
     if (ounces.value().milligrams() >= 453'593) {
-        return Error{fmt::format("{} has a pound or more of ounces", quoted(text)), "write less than 16 oz"};
+        return Error{fmt::format("{} has a pound or more of ounces", tarebook::quoted(text)),
+                     "write less than 16 oz"};
     }
     return pounds.value().plus(ounces.value());
 }

@@ -13,7 +13,7 @@ Result<Temperature> Temperature::parse(std::string_view text) {
     const std::string_view whole = trimmed(text);
     const bool negative = whole.starts_with('-');
     const auto read = readNumber(negative ? whole.substr(1) : whole);
-    const Error unreadable{fmt::format("{} is not a temperature", quoted(text)),
+    const Error unreadable{fmt::format("{} is not a temperature", tarebook::quoted(text)),
                            "write it with its unit, as 21 C, 70 F or 294.26 K"};
     if (!read) {
         return unreadable;
@@ -33,7 +33,8 @@ Result<Temperature> Temperature::parse(std::string_view text) {
         return unreadable;
     }
     if (kelvin < 0) {
-        return Error{fmt::format("{} is below absolute zero", quoted(text)), "check the number and its unit"};
+        return Error{fmt::format("{} is below absolute zero", tarebook::quoted(text)),
+                     "check the number and its unit"};
     }
     return Temperature(kelvin);
 }

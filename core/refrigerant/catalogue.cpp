@@ -42,7 +42,7 @@ Result<std::string> Catalogue::known(std::string_view text) const {
             meant += (meant.empty() ? "" : " or ") + displayedDesignation(designation);
         }
     }
-    return Error{fmt::format("{} is no refrigerant with property data", quoted(trimmed(text))),
+    return Error{fmt::format("{} is no refrigerant with property data", tarebook::quoted(trimmed(text))),
                  meant.empty()
                      ? "write a designation such as R-410A, or a mixture such as R-22:0.7+R-410A:0.3"
                      : "perhaps " + meant + " is meant"};
@@ -104,7 +104,8 @@ Result<Contents> Catalogue::contents(std::string_view text) const {
             whole ? "1" : std::string(trimmed(std::string_view(piece).substr(colon + 1)));
         const double share = std::strtod(shareText.c_str(), &end);
         if (shareText.empty() || *end != '\0' || !std::isfinite(share) || share < 0 || share > kMostParts) {
-            return Error{fmt::format("{} has no share by mass", quoted(piece)), "write it as R-22:0.7"};
+            return Error{fmt::format("{} has no share by mass", tarebook::quoted(piece)),
+                         "write it as R-22:0.7"};
         }
         for (const Component& component : facts.contents) {
             shares[component.designation] += share * component.massShare;
@@ -112,7 +113,8 @@ Result<Contents> Catalogue::contents(std::string_view text) const {
     }
     Contents mixed = normalised(shares);
     if (mixed.empty()) {
-        return Error{fmt::format("{} holds nothing", quoted(text)), "at least one share must be above zero"};
+        return Error{fmt::format("{} holds nothing", tarebook::quoted(text)),
+                     "at least one share must be above zero"};
     }
     return mixed;
 }

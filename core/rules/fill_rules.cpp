@@ -24,9 +24,9 @@ std::optional<double> numberOf(std::string_view text) {
 }
 
 Error unreadable(const Rulebook& rulebook, std::string_view table, const std::string& cell) {
-    return Error{
-        fmt::format("rulebook {}, table {}: {} is no number", rulebook.edition(), table, quoted(cell)),
-        "take the file as it was delivered"};
+    return Error{fmt::format("rulebook {}, table {}: {} is no number", rulebook.edition(), table,
+                             tarebook::quoted(cell)),
+                 "take the file as it was delivered"};
 }
 
 /// `3E1800` is type 3E from 1800 psig; `3`, `4DA` have no floor of their own.

@@ -40,7 +40,8 @@ Result<ServiceKind> parseService(std::string_view text) {
             return kind;
         }
     }
-    return Error{fmt::format("{} is no service", quoted(text)), "write recovery, clean, ammonia or general"};
+    return Error{fmt::format("{} is no service", tarebook::quoted(text)),
+                 "write recovery, clean, ammonia or general"};
 }
 
 Result<TestMark> TestMark::parse(std::string_view text, bool yearFirst) {
@@ -59,7 +60,7 @@ Result<TestMark> TestMark::parse(std::string_view text, bool yearFirst) {
         // Written back as month/year for the century rule of MonthYear.
         const auto month = MonthYear::parse(fmt::format("{}/{}", trimmed(whole.substr(cut + 1)), year));
         return month ? Result<TestMark>(TestMark{month.value(), false})
-                     : Error{fmt::format("{} is not a year and month", quoted(text)),
+                     : Error{fmt::format("{} is not a year and month", tarebook::quoted(text)),
                              "write a European mark year first, as 19/05, 2019/05 or 2019"};
     }
     const auto month = MonthYear::parse(whole);
@@ -81,7 +82,7 @@ Result<std::string> parseMarkSuffix(std::string_view text) {
             return std::string(letters);
         }
     }
-    return Error{fmt::format("{} is no mark behind a retest date", quoted(text)),
+    return Error{fmt::format("{} is no mark behind a retest date", tarebook::quoted(text)),
                  "write S (proof test), E (visual inspection), star, R, VE, AE, UE or EX, or leave it empty"};
 }
 

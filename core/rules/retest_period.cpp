@@ -186,7 +186,8 @@ Result<RetestPeriod> retestPeriod(const Rulebook& rulebook, const RetestFacts& f
     } else if (years != "never") {
         const auto [end, code] = std::from_chars(years.data(), years.data() + years.size(), period.years);
         if (code != std::errc() || end != years.data() + years.size() || period.years < 1) {
-            return Error{fmt::format("{}: {} is no number of years", period.row->cell("rule"), quoted(years)),
+            return Error{fmt::format("{}: {} is no number of years", period.row->cell("rule"),
+                                     tarebook::quoted(years)),
                          "the table requalification has whole years or never"};
         }
         period.due = facts.lastTest.value_or(facts.manufactured).plusMonths(12 * period.years);

@@ -138,7 +138,7 @@ const std::vector<std::string>& Rulebook::names() {
 Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_view name, Date on) {
     const std::string wanted = lowered(trimmed(name));
     if (std::find(names().begin(), names().end(), wanted) == names().end()) {
-        return Error{fmt::format("{} is no rulebook", quoted(name)), "choose us, eu, uk, ca or au"};
+        return Error{fmt::format("{} is no rulebook", tarebook::quoted(name)), "choose us, eu, uk, ca or au"};
     }
     const std::string folder = fmt::format("{}/rulebooks/{}", resourceFolder, wanted);
     std::optional<EditionHead> chosen;

@@ -171,6 +171,28 @@ std::string backwardSentence(const Shop& shop, const BackwardTrace& trace) {
 
 } // namespace
 
+std::string accountWords(const Account& account) {
+    switch (account.kind) {
+    case AccountKind::cylinder:
+        return "cylinder " + account.name;
+    case AccountKind::system:
+        return "system " + account.name;
+    case AccountKind::supplier:
+        return "supplier " + account.name;
+    case AccountKind::reclaimer:
+        return "reclaimer " + account.name;
+    case AccountKind::destroyer:
+        return "destroyed at " + account.name;
+    case AccountKind::atmosphere:
+        return "released to the air";
+    case AccountKind::variance:
+        return "lost to the scale (variance)";
+    case AccountKind::opening:
+        return "there when the books began";
+    }
+    return account.text();
+}
+
 Result<TraceAnswer> traceEntry(Shop& shop, Sequence entry, Sequence head) {
     const auto reader = shop.store().legReader(head);
     const auto leg = birthLeg(*reader, entry);

@@ -18,6 +18,8 @@ struct TraceAnswer {
     std::vector<Leg> legs;            // on the way; `moved` is the part of it that was asked for
     std::string head;                 // digest at which the books stood
 };
+/// An account in the words of the trade: `cylinder A102`, `system HARBOR/DOCK-1`, `released to the air`.
+[[nodiscard]] std::string accountWords(const Account& account);
 /// Where the charge of this entry went. `head` 0: as the books stand now.
 [[nodiscard]] Result<TraceAnswer> traceEntry(Shop& shop, Sequence entry, Sequence head = 0);
 /// Where what the cylinder held came from and whose it is.

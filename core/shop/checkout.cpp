@@ -115,7 +115,7 @@ Review review(Shop& shop, const CheckOut& plan) {
     PlanAsk ask;
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
-    ask.back = plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
+    ask.back = plan.back ? *plan.back : plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
     judgePerson(shop, plan, review);
     readSystem(shop, plan, ask, review);
     if (plan.serials.empty()) {

@@ -20,6 +20,8 @@ struct CheckOut {
     std::string refrigerant;      // where no system is named
     std::optional<Mass> expected; // to recover or to charge, all cylinders together
     std::optional<Instant> occurred;
+    /// Expected day of return, when it is filled at the latest; the day of the hand-out by default.
+    std::optional<Date> back = {};
 };
 /// Refused: no such cylinder or person, already out, condemned, held, away, retired; and, to recover: not
 /// refillable, retest passed, pressure class too low, other contents, another owner's gas, no room; to

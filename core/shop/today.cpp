@@ -44,30 +44,6 @@ struct Stub {
     std::optional<Finding> finding; // otherwise made when it is shown
 };
 
-Remedy remedyFor(const Finding& finding) {
-    const std::string& rule = finding.rule;
-    if (rule == "fill.overfilled" || rule == "fill.above-practice" || rule == "retest.filled-late" ||
-        rule == "retest.refilled-one-life" || (rule.starts_with("pressure.") && rule != "pressure.thin")) {
-        return Remedy::decant;
-    }
-    if (rule == "contents.unknown") {
-        return Remedy::analyse;
-    }
-    if (rule == "retest.overdue" || rule == "retest.due-soon") {
-        return Remedy::test;
-    }
-    if (rule == "custody.out-long") {
-        return Remedy::callBack;
-    }
-    if (rule == "weight.differs") {
-        return Remedy::weigh;
-    }
-    if (rule == "person.certificate") {
-        return Remedy::renewCertificate;
-    }
-    return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
-}
-
 /// Gathers what needs doing; findings that only the day brings are written out last and only where shown.
 class Gatherer {
 public:
@@ -204,7 +180,7 @@ private:
         } else if (!writeOut(stub, alert.finding)) {
             return;
         }
-        alert.remedy = remedyFor(alert.finding);
+        alert.remedy = remedyOf(alert.finding);
         if (alert.remedy == Remedy::decant && m_targets++ < kMostTargetsNamed) {
             const auto state = m_shop.store().cylinder(alert.title);
             if (state && state.value()) {
@@ -244,6 +220,30 @@ private:
 };
 
 } // namespace
+
+Remedy remedyOf(const Finding& finding) {
+    const std::string& rule = finding.rule;
+    if (rule == "fill.overfilled" || rule == "fill.above-practice" || rule == "retest.filled-late" ||
+        rule == "retest.refilled-one-life" || (rule.starts_with("pressure.") && rule != "pressure.thin")) {
+        return Remedy::decant;
+    }
+    if (rule == "contents.unknown") {
+        return Remedy::analyse;
+    }
+    if (rule == "retest.overdue" || rule == "retest.due-soon") {
+        return Remedy::test;
+    }
+    if (rule == "custody.out-long") {
+        return Remedy::callBack;
+    }
+    if (rule == "weight.differs") {
+        return Remedy::weigh;
+    }
+    if (rule == "person.certificate") {
+        return Remedy::renewCertificate;
+    }
+    return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
+}
 
 std::string remedyWord(Remedy remedy) {
     switch (remedy) {

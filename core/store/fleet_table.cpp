@@ -69,6 +69,10 @@ std::vector<FleetRow> fleetRows(Database& database, const FleetQuery& query) {
         sql += "condition = ?";
         texts.push_back(query.condition);
     }
+    if (!query.serial.empty()) {
+        sql += " AND serial = ?";
+        texts.push_back(query.serial);
+    }
     for (const std::string& word : wordsOf(query.text)) {
         sql += " AND instr(search, ?) > 0";
         texts.push_back(word);

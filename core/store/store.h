@@ -87,7 +87,8 @@ struct FleetQuery {
     std::string text;      // each word must be in serial, specification, content, holder, job, place or owner
     std::string condition; // empty: all but retired
     int offset = 0;
-    int limit = 0; // 0: all
+    int limit = 0;           // 0: all
+    std::string serial = {}; // exactly this one; empty: any
 };
 
 /// Mass that crossed the border of the shop's cylinders in a period, by refrigerant, in milligrams:

@@ -1,50 +1,22 @@
 // The front desk of a large shop beside that of the sample shop: what a window asks for when it opens, the
-// list of what needs doing, a card, a proposal, and one check-in. TAREBOOK_BENCH_CYLINDERS sets the size of
-// the large shop (default 20,000 with one year of work; making it takes minutes at 100,000).
+// list of what needs doing, a card, a proposal, and one check-in. bench_shops.h says how the large one is
+// made.
 
-#include <cstdlib>
-#include <filesystem>
 #include <string>
 
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
-#include "core/exchange/sample_shop.h"
 #include "core/shop/books.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
 #include "core/shop/today.h"
+#include "tests/bench/bench_shops.h"
 
 namespace {
 
 using namespace tarebook;
-
-int largeSize() {
-    const char* set = std::getenv("TAREBOOK_BENCH_CYLINDERS");
-    return set == nullptr ? 20'000 : std::atoi(set);
-}
-
-/// Made once a run and opened again by each benchmark.
-const std::string& shopFile(bool large) {
-    static std::string paths[2];
-    std::string& path = paths[large ? 1 : 0];
-    if (path.empty()) {
-        path =
-            (std::filesystem::temp_directory_path() / fmt::format("bench-{}-{}.tarebook", ::getpid(), large))
-                .string();
-        SampleOptions options;
-        if (large) {
-            options.cylinders = largeSize();
-            options.years = 1;
-        }
-        const auto made = makeSampleShop(path, options, TAREBOOK_RESOURCE_DIR);
-        if (!made) {
-            fmt::print(stderr, "{}\n", made.error().text());
-            std::abort();
-        }
-    }
-    return path;
-}
+using namespace tarebook::bench;
 
 std::unique_ptr<Shop> openShop(bool large, const Clock& clock) {
     auto opened = Shop::open(shopFile(large), {TAREBOOK_RESOURCE_DIR, &clock, systemIds(), "BENCH"});
@@ -53,11 +25,6 @@ std::unique_ptr<Shop> openShop(bool large, const Clock& clock) {
         std::abort();
     }
     return std::move(opened.shop);
-}
-
-const SetClock& benchClock() {
-    static const SetClock clock(Instant::parse("2026-11-21T15:00:00Z").value());
-    return clock;
 }
 
 /// What the first window asks: the shop opened, counts, the worst thirty, twelve months.

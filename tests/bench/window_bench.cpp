@@ -1,15 +1,58 @@
-// The window of a large fleet: filling the list, and a key typed into the filter. A frame is 16 ms.
+// The window of a large fleet: opening it, the memory that it takes, filling the list, and a key typed into
+// the filter (a frame is 16 ms). bench_shops.h says how the large shop is made.
 
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
-#include <QGuiApplication>
+#include <QApplication>
 
+#include <fstream>
+
+#include "tests/bench/bench_shops.h"
 #include "ui/fleet_model.h"
+#include "ui/main_window.h"
+#include "ui/program.h"
 
 namespace {
 
 using namespace tarebook;
+
+/// Resident memory of this program in megabytes, as the kernel counts it now (VmRSS) or at its highest
+/// (VmHWM).
+double residentMegabytes(const std::string& which) {
+    std::ifstream status("/proc/self/status");
+    for (std::string word; status >> word;) {
+        if (word == which + ":") {
+            double kilobytes = 0;
+            status >> kilobytes;
+            return kilobytes / 1024;
+        }
+    }
+    return 0;
+}
+
+/// From the file to a window that is drawn; then, outside of the time, the list of all cylinders is opened
+/// and the memory read.
+void openWindow(benchmark::State& state) {
+    const std::string path = bench::shopFile(state.range(0) != 0);
+    for (auto _ : state) {
+        Program program(QStringLiteral(TAREBOOK_RESOURCE_DIR), bench::benchClock(), QStringLiteral("BENCH"));
+        if (!program.openShop(QString::fromStdString(path))) {
+            state.SkipWithError("not opened");
+            break;
+        }
+        QApplication::processEvents();
+        state.PauseTiming();
+        program.window()->openPlace(QStringLiteral("fleet"));
+        QApplication::processEvents();
+        state.counters["entries"] = static_cast<double>(program.shop()->store().headSeq());
+        state.counters["resident_mb"] = residentMegabytes("VmRSS");
+        state.counters["highest_mb"] = residentMegabytes("VmHWM");
+        state.ResumeTiming();
+    }
+}
+// Few rounds: the window is taken down within the time, and the first round is what a person waits for.
+BENCHMARK(openWindow)->Arg(0)->Arg(1)->Iterations(5)->Unit(benchmark::kMillisecond);
 
 std::vector<FleetRow> invented(int count) {
     std::vector<FleetRow> rows;
@@ -61,7 +104,7 @@ BENCHMARK(filterKey)->Arg(160)->Arg(100'000)->Unit(benchmark::kMillisecond);
 
 int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
-    const QGuiApplication application(argc, argv);
+    const QApplication application(argc, argv);
     benchmark::Initialize(&argc, argv);
     benchmark::RunSpecifiedBenchmarks();
     return 0;

@@ -2,11 +2,13 @@
 #include "tests/gui/support/gui_shop.h"
 
 #include <QAbstractItemModelTester>
+#include <QAction>
 #include <QComboBox>
 #include <QDialog>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSlider>
 #include <QTableView>
 #include <QTableWidget>
 #include <QTimer>
@@ -17,7 +19,9 @@
 #include "ui/fleet_model.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
+#include "ui/names_dialog.h"
 #include "ui/questions.h"
+#include "ui/refrigerant_window.h"
 #include "ui/register_dialog.h"
 #include "ui/settings_dialog.h"
 
@@ -161,6 +165,149 @@ TEST_F(DialogsTest, WeighsAndReversesOnTheCard) {
     questions::queueAnswer(QStringLiteral("wrong cylinder on the scale"));
     click("cardReverse");
     EXPECT_EQ(net("A105"), "20.0 lb");
+}
+
+TEST_F(DialogsTest, EntersATestWithAllThatTheMarkSays) {
+    scan("A101");
+    QTimer::singleShot(0, [this] {
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled());
+        type("fact:month", "13/2026");
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled());
+        EXPECT_FALSE(the<QLabel>("factsProblem").text().isEmpty());
+        type("fact:month", "9/26");
+        type("fact:method", "volumetric");
+        type("fact:requalifier", "Z999");
+        type("fact:suffix", "E");
+        type("fact:tare", "27.2 lb");
+        click("factsEnter");
+    });
+    the<QAction>("act:test").trigger();
+    const Nameplate plate = card(shop(), "A101").value().state.plate;
+    EXPECT_EQ(plate.lastTest->text(), "2026-09");
+    EXPECT_EQ(plate.testMethod, "volumetric");
+    EXPECT_EQ(plate.requalifier, "Z999");
+    EXPECT_EQ(plate.markSuffix, "E");
+    EXPECT_EQ(plate.tare.poundsText(), "27.2 lb");
+}
+
+TEST_F(DialogsTest, CondemnsWhatFailedItsTest) {
+    scan("A101");
+    QTimer::singleShot(0, [this] {
+        type("fact:month", "2026-09");
+        the<QComboBox>("fact:result").setCurrentIndex(1);
+        type("fact:note", "bulge beside the seam");
+        click("factsEnter");
+    });
+    the<QAction>("act:test").trigger();
+    EXPECT_EQ(card(shop(), "A101").value().state.condition, Condition::condemned);
+}
+
+TEST_F(DialogsTest, RestatesATareOnlyForAReason) {
+    scan("A102");
+    QTimer::singleShot(0, [this] {
+        type("fact:tare", "28.3 lb");
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled()) << "no reason yet";
+        type("fact:reason", "new valve");
+        click("factsEnter");
+    });
+    the<QAction>("act:tare").trigger();
+    EXPECT_EQ(card(shop(), "A102").value().state.plate.tare.poundsText(), "28.3 lb");
+}
+
+TEST_F(DialogsTest, ChangesNamesInPlaceAndEntersSeveralAtOnce) {
+    NamesDialog dialog(window().desk(), &window());
+    dialog.show();
+    auto& list = the<QTableWidget>("namesPeople");
+    const auto before = people(shop());
+    ASSERT_EQ(list.rowCount(), static_cast<int>(before.size()) + 1);
+    EXPECT_FALSE(list.item(0, 0)->flags() & Qt::ItemIsEditable) << "a name stays as it was entered";
+    list.item(0, 4)->setCheckState(Qt::Unchecked);
+    const int last = list.rowCount() - 1;
+    list.item(last, 0)->setText(qt(before.front().name));
+    questions::queueAnswer(std::nullopt);
+    click("namesEnter");
+    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("already")));
+    list.item(last, 0)->setText(QStringLiteral("ROBIN QUILL"));
+    list.item(last, 3)->setText(QStringLiteral("31/31/2027"));
+    questions::queueAnswer(std::nullopt);
+    click("namesEnter");
+    EXPECT_EQ(people(shop()).size(), before.size()) << "nothing is half entered";
+    list.item(last, 3)->setText(QStringLiteral("3/31/2029"));
+    click("namesEnter");
+    const auto after = people(shop());
+    ASSERT_EQ(after.size(), before.size() + 1);
+    for (const Person& person : after) {
+        if (person.name == before.front().name) {
+            EXPECT_FALSE(person.active);
+            EXPECT_EQ(person.certificate, before.front().certificate) << "what was not touched stays";
+            EXPECT_EQ(person.certificateExpires, before.front().certificateExpires);
+        }
+        if (person.name == "ROBIN QUILL") {
+            EXPECT_EQ(person.certificateExpires->text(), "2029-03-31");
+        }
+    }
+}
+
+TEST_F(DialogsTest, ShowsOnlyTheCylindersAskedFor) {
+    window().openPlace(QStringLiteral("fleet"));
+    auto& table = the<QTableView>("fleetTable");
+    auto& show = the<QComboBox>("fleetShow");
+    show.setCurrentIndex(3); // with a finding
+    EXPECT_EQ(table.model()->rowCount(), 1);
+    show.setCurrentIndex(2); // out
+    EXPECT_EQ(table.model()->rowCount(), 0);
+    CheckOut plan;
+    plan.person = people(shop()).front().name;
+    plan.serials = {"A102"};
+    plan.purpose = Purpose::carry;
+    window().desk().notifyRecorded(checkOut(shop(), plan));
+    EXPECT_EQ(table.model()->rowCount(), 1) << "the list follows what was entered";
+    show.setCurrentIndex(0);
+    EXPECT_EQ(table.model()->rowCount(), 7);
+}
+
+// ASHRAE 34 composition and safety group of R-454B; figures of R-410A and of R-22 with R-410A from
+// tests/standards (a published equation of state each).
+TEST_F(DialogsTest, ShowsTheCardOfARefrigerantAndOfAMixture) {
+    RefrigerantWindow card(window().desk(), &window());
+    card.show();
+    card.showContents(QStringLiteral("R-454B"));
+    EXPECT_TRUE(the<QLabel>("refrigerantFacts").text().contains(QStringLiteral("A2L")));
+    EXPECT_TRUE(the<QLabel>("refrigerantCautions").text().contains(QStringLiteral("flammable")));
+    card.showContents(QStringLiteral("R-410A"));
+    EXPECT_TRUE(the<QLabel>("refrigerantAt55").text().startsWith(QStringLiteral("484.")))
+        << utf8(the<QLabel>("refrigerantAt55").text());
+    EXPECT_EQ(the<QLabel>("refrigerantMark").text(), QStringLiteral("DOT-4BA400"));
+    // 80 % of 47.7 lb of water at a specific gravity of 1.062 (the week, step 3).
+    type("refrigerantCylinder", "A102");
+    EXPECT_TRUE(the<QLabel>("refrigerantCylinderText").text().contains(QStringLiteral("40.5 lb")))
+        << utf8(the<QLabel>("refrigerantCylinderText").text());
+    // The week, step 14: 201 psig at 70 °F is R-410A, 215 psig is not.
+    type("measuredTemperature", "70 F");
+    type("measuredPressure", "201 psig");
+    EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("agrees")))
+        << utf8(the<QLabel>("measuredText").text());
+    type("measuredPressure", "215 psig");
+    EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("too high")));
+    // R-22 70 % with R-410A 30 % at 25 °C: 1267.015 kPa (contaminated-mixtures.csv, row M02).
+    choose("refrigerantFirst", "R-22");
+    choose("refrigerantSecond", "R-410A");
+    the<QSlider>("refrigerantShare").setValue(30);
+    auto& table = the<QTableWidget>("refrigerantTable");
+    bool found = false;
+    for (int row = 0; row < table.rowCount(); ++row) {
+        if (table.item(row, 1)->text() == QStringLiteral("25")) {
+            EXPECT_NEAR(table.item(row, 3)->text().toDouble(), (1267.015 - 101.325) / 100, 0.03);
+            found = true;
+        }
+    }
+    EXPECT_TRUE(found);
+    ASSERT_TRUE(card.saveTable(qt(file("table.pdf"))));
+    EXPECT_GT(std::filesystem::file_size(file("table.pdf")), 5'000U);
+    choose("refrigerantSecond", "");
+    the<QComboBox>("refrigerantFirst").setEditText(QStringLiteral("R-99"));
+    EXPECT_TRUE(the<QLabel>("refrigerantTitle").text().contains(QStringLiteral("R-99")));
+    EXPECT_EQ(table.rowCount(), 0);
 }
 
 TEST_F(DialogsTest, SaysWhatItDoesNotKnow) {

@@ -157,10 +157,24 @@ TEST_F(WeekInTheWindow, PreparesShipsReceivesAndSettlesABatch) {
     });
     click("batchReceive");
     EXPECT_EQ(batch(shop(), utf8(name)).value().reference, "CR-8841");
-    questions::queueAnswer(QStringLiteral("none"));
+    QTimer::singleShot(0, [this] {
+        the<QComboBox>("settleFate:A103").setCurrentIndex(1); // stays with the reclaimer
+        type("settleSerial:A103", "A201");
+        type("settleSpec:A103", "DOT-4BX400");
+        type("settleCapacity:A103", "26.2 lb");
+        type("settleTare:A103", "16.9 lb");
+        type("settleMade:A103", "2025-01");
+        questions::queueAnswer(std::nullopt); // the notice is closed
+        click("settleEnter");
+        EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("DOT-4BX400"))) << "a mark that cannot be";
+        type("settleSpec:A103", "DOT-4BA400");
+        click("settleEnter");
+    });
     click("batchSettle");
     EXPECT_EQ(batch(shop(), utf8(name)).value().status, "settled");
     EXPECT_EQ(card(shop(), "A102").value().state.condition, Condition::serviceable);
+    EXPECT_EQ(card(shop(), "A103").value().state.condition, Condition::retired);
+    EXPECT_EQ(card(shop(), "A201").value().state.plate.tare.poundsText(), "16.9 lb");
     EXPECT_TRUE(shop().store().verify().value().problems.empty());
 }
 

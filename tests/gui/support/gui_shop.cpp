@@ -59,6 +59,10 @@ void GuiTest::SetUp() {
         }
     }
     ASSERT_TRUE(shop().record(drafts).ok());
+    if (!m_withCylinders) {
+        emit window().desk().changed();
+        return;
+    }
     std::vector<NewCylinder> seven = {cylinder("A101", "DOT-4BA400", "47.7", "27.0", "2021-03"),
                                       cylinder("A102", "DOT-4BW400", "47.7", "28.1", "2023-06"),
                                       cylinder("A103", "DOT-4BA400", "26.2", "17.0", "2024-10"),

@@ -53,6 +53,8 @@ protected:
         return card(shop(), serial).value().state.content.total().poundsText();
     }
 
+    /// Whether the seven cylinders are on file from the beginning.
+    bool m_withCylinders = true;
     SetClock m_clock{Instant::parse("2026-09-14T13:00:00Z").value()};
     std::filesystem::path m_folder;
     std::unique_ptr<Program> m_program;

@@ -1,0 +1,154 @@
+#include "ui/facts_dialog.h"
+
+#include "ui/kit.h"
+#include "ui/questions.h"
+#include "ui/theme.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDialog>
+#include <QDialogButtonBox>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+namespace tarebook {
+namespace {
+
+constexpr int kWidthInLetters = 62;
+
+class FactsDialog : public QDialog {
+public:
+    FactsDialog(const FactsAsked& asked, QWidget* parent)
+        : QDialog(parent), m_asked(asked), m_problem(kit::hint({}, this)) {
+        setObjectName(QStringLiteral("factsDialog"));
+        setWindowTitle(asked.title);
+        auto* column = new QVBoxLayout(this);
+        auto* explanation = new QLabel(asked.explanation, this);
+        explanation->setWordWrap(true);
+        explanation->setMinimumWidth(fontMetrics().averageCharWidth() * kWidthInLetters);
+        explanation->setVisible(!asked.explanation.isEmpty());
+        column->addWidget(explanation);
+        auto* form = new QFormLayout;
+        for (const Fact& fact : asked.facts) {
+            addFact(*form, fact);
+        }
+        column->addLayout(form);
+        m_problem->setObjectName(QStringLiteral("factsProblem"));
+        // Room for two lines, so that the buttons do not jump while one types.
+        m_problem->setMinimumHeight(fontMetrics().height() * 2);
+        m_problem->setAlignment(Qt::AlignTop);
+        column->addWidget(m_problem);
+        auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+        m_accept = buttons->addButton(asked.yes, QDialogButtonBox::AcceptRole);
+        m_accept->setObjectName(QStringLiteral("factsEnter"));
+        kit::makePrimary(m_accept);
+        connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
+        connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+        column->addWidget(buttons);
+        kit::roomyLabels(this);
+        judge();
+    }
+
+    [[nodiscard]] Facts facts() const {
+        Facts facts;
+        for (const Fact& fact : m_asked.facts) {
+            const QWidget* field = m_fields.at(fact.name);
+            if (const auto* line = qobject_cast<const QLineEdit*>(field)) {
+                facts[fact.name] = line->text().trimmed();
+            } else if (const auto* box = qobject_cast<const QComboBox*>(field)) {
+                facts[fact.name] = box->currentData().toString();
+            } else if (const auto* check = qobject_cast<const QCheckBox*>(field)) {
+                facts[fact.name] = check->isChecked() ? QStringLiteral("yes") : QStringLiteral("no");
+            }
+        }
+        return facts;
+    }
+
+private:
+    void addFact(QFormLayout& form, const Fact& fact) {
+        QWidget* field = nullptr;
+        if (fact.kind == Fact::Kind::line) {
+            auto* line = new QLineEdit(fact.value, this);
+            line->setPlaceholderText(fact.placeholder);
+            connect(line, &QLineEdit::textChanged, this, &FactsDialog::judge);
+            field = line;
+        } else if (fact.kind == Fact::Kind::choice) {
+            auto* box = new QComboBox(this);
+            for (const auto& [shown, key] : fact.choices) {
+                box->addItem(shown, key);
+            }
+            box->setCurrentIndex(std::max(0, box->findData(fact.value)));
+            connect(box, &QComboBox::currentIndexChanged, this, &FactsDialog::judge);
+            field = box;
+        } else {
+            auto* check = new QCheckBox(fact.caption, this);
+            check->setChecked(fact.value == QStringLiteral("yes"));
+            connect(check, &QCheckBox::toggled, this, &FactsDialog::judge);
+            field = check;
+        }
+        field->setObjectName(QStringLiteral("fact:") + fact.name);
+        m_fields[fact.name] = field;
+        if (fact.kind == Fact::Kind::check) {
+            form.addRow(QString(), field);
+            return;
+        }
+        auto* label = new QLabel(fact.caption, this);
+        label->setBuddy(field);
+        form.addRow(label, field);
+    }
+
+    void judge() {
+        // Called while the fields are still being made, too.
+        if (m_fields.size() != m_asked.facts.size() || m_accept == nullptr) {
+            return;
+        }
+        const QString problem = m_asked.problem ? m_asked.problem(facts()) : QString();
+        m_problem->setText(problem);
+        m_accept->setEnabled(problem.isEmpty());
+    }
+
+    const FactsAsked& m_asked;
+    std::map<QString, QWidget*> m_fields;
+    QLabel* m_problem;
+    QPushButton* m_accept = nullptr;
+};
+
+/// What a test queued, laid over what the facts begin with.
+Facts queuedFacts(const FactsAsked& asked, const QString& answer) {
+    Facts facts;
+    for (const Fact& fact : asked.facts) {
+        facts[fact.name] = fact.kind == Fact::Kind::choice && fact.value.isEmpty() && !fact.choices.empty()
+                               ? fact.choices.front().second
+                               : fact.value;
+    }
+    for (const QString& line : answer.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+        const auto equals = line.indexOf(QLatin1Char('='));
+        if (equals < 0) {
+            facts[asked.facts.front().name] = line;
+        } else {
+            facts[line.left(equals)] = line.mid(equals + 1);
+        }
+    }
+    return facts;
+}
+
+} // namespace
+
+namespace questions {
+
+std::optional<Facts> askFacts(QWidget* parent, const FactsAsked& asked) {
+    if (const auto queued = takeQueued(asked.explanation)) {
+        return *queued ? std::optional<Facts>(queuedFacts(asked, **queued)) : std::nullopt;
+    }
+    FactsDialog dialog(asked, parent);
+    if (dialog.exec() != QDialog::Accepted) {
+        return std::nullopt;
+    }
+    return dialog.facts();
+}
+
+} // namespace questions
+} // namespace tarebook

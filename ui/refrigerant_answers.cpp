@@ -1,0 +1,188 @@
+#include "ui/refrigerant_window.h"
+
+#include "core/refrigerant/non_condensables.h"
+#include "ui/desk.h"
+#include "ui/kit.h"
+#include "ui/saturation_curve.h"
+#include "ui/theme.h"
+
+#include <QLabel>
+#include <QLineEdit>
+#include <QTableWidget>
+
+#include <cmath>
+
+namespace tarebook {
+namespace {
+
+/// What a gauge shows: a bare number takes the shop's unit.
+Result<GaugePressure> readPressure(const QString& text, PressureUnit unit) {
+    static const std::vector<std::pair<QString, PressureUnit>> units = {
+        {QStringLiteral("psig"), PressureUnit::psig},
+        {QStringLiteral("psi"), PressureUnit::psig},
+        {QStringLiteral("bar"), PressureUnit::bar},
+        {QStringLiteral("kpa"), PressureUnit::kilopascal}};
+    QString number = text.trimmed().toLower();
+    for (const auto& [word, its] : units) {
+        if (number.endsWith(word)) {
+            number.chop(word.size());
+            unit = its;
+            break;
+        }
+    }
+    bool good = false;
+    const double value = number.trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble(&good);
+    if (!good || value < -15 || value > 1e5) {
+        return Error{utf8(QObject::tr("%1 is no gauge pressure").arg(text.left(20))),
+                     utf8(QObject::tr("as 201 psig, 13.9 bar or 1390 kPa"))};
+    }
+    return unit == PressureUnit::psig  ? GaugePressure::fromPsi(value)
+           : unit == PressureUnit::bar ? GaugePressure::fromBar(value)
+                                       : GaugePressure::fromKilopascal(value);
+}
+
+Result<Temperature> readTemperature(const QString& text, TemperatureUnit unit) {
+    bool bare = false;
+    (void)text.trimmed().toDouble(&bare);
+    return Temperature::parse(utf8(text.trimmed()) + (!bare                                 ? ""
+                                                      : unit == TemperatureUnit::fahrenheit ? " F"
+                                                                                            : " C"));
+}
+
+} // namespace
+
+void RefrigerantWindow::showMarks() {
+    const auto made = whatIf(m_desk.shop(), utf8(asked()));
+    m_marks->setRowCount(0);
+    if (!made) {
+        m_at55->setText(QStringLiteral("–"));
+        m_mark->setText(QStringLiteral("–"));
+        return;
+    }
+    const WhatIf& what = made.value();
+    m_at55->setText(what.at55 ? qt(m_desk.shop().display().pressure(*what.at55)) : tr("no liquid"));
+    m_mark->setText(what.weakestMark.empty() ? tr("none") : qt(what.weakestMark));
+    for (const MarkVerdict& verdict : what.marks) {
+        const int row = m_marks->rowCount();
+        m_marks->insertRow(row);
+        kit::cell(m_marks, row, 0, qt(verdict.mark));
+        auto* told = kit::cell(m_marks, row, 1,
+                               !verdict.suits ? tr("does not suit")
+                               : verdict.thin ? tr("suits, thinly")
+                                              : tr("suits"));
+        const Severity severity = !verdict.suits ? Severity::danger
+                                  : verdict.thin ? Severity::caution
+                                                 : Severity::note;
+        told->setIcon(theme::mark(severity, palette(), fontMetrics().height(), devicePixelRatioF()));
+        kit::cell(m_marks, row, 2, qt(verdict.working))
+            ->setToolTip(qt(verdict.working + "\n" + verdict.citation));
+    }
+    kit::fitColumns(m_marks, 2);
+}
+
+void RefrigerantWindow::showCylinder() {
+    const QString serial = m_cylinder->text().trimmed();
+    m_curve->setLimit(std::nullopt, {});
+    if (serial.isEmpty() || !m_card) {
+        m_cylinderText->clear();
+        return;
+    }
+    const auto known = m_desk.shop().store().cylinder(utf8(serial));
+    if (!known || !known.value()) {
+        m_cylinderText->setText(tr("%1 is not in the register").arg(serial));
+        return;
+    }
+    CylinderState asEmpty = *known.value();
+    asEmpty.content = Holding();
+    const Limits limits = limitsFor(m_desk.shop(), asEmpty, utf8(asked()));
+    const Display display = m_desk.shop().display();
+    if (!limits.known) {
+        m_cylinderText->setText(qt(limits.problem));
+        return;
+    }
+    const Mass inside = known.value()->content.total();
+    QString text = tr("%1, empty, would take %2; stop at %3 gross. Pressure: %4")
+                       .arg(serial, qt(display.limit(limits.net)), qt(display.limit(limits.grossToStop)),
+                            qt(limits.pressureWorking));
+    if (inside.milligrams() > 0) {
+        text +=
+            tr("\nIt holds %1 %2 now; were that all of these contents, %3 more would go in.")
+                .arg(qt(display.mass(inside)), qt(contentName(known.value()->content)),
+                     qt(display.limit(Mass::fromMilligrams(limits.net.milligrams() - inside.milligrams()))));
+    }
+    m_cylinderText->setText(text);
+    if (limits.pressureLimit.kilopascal() > 0) {
+        m_curve->setLimit(limits.pressureLimit,
+                          tr("limit of %1: %2").arg(serial, qt(display.pressure(limits.pressureLimit))));
+    }
+}
+
+void RefrigerantWindow::showTable(const RefrigerantCard& card) {
+    m_table->setRowCount(0);
+    for (const CardRow& row : card.rows) {
+        const int at = m_table->rowCount();
+        m_table->insertRow(at);
+        kit::cell(m_table, at, 0, QString::number(row.temperature.fahrenheit(), 'f', 0), true);
+        kit::cell(m_table, at, 1, QString::number(row.temperature.celsius(), 'f', 0), true);
+        if (!row.state) {
+            kit::cell(m_table, at, 2, tr("–"), true)->setToolTip(qt(row.state.error().text()));
+            continue;
+        }
+        const Saturation& state = row.state.value();
+        const double figures[] = {state.bubble.gauge().psi(), state.bubble.gauge().bar(),
+                                  state.dew.gauge().psi(), state.dew.gauge().bar(),
+                                  state.liquid.kilogramsPerCubicMetre()};
+        const int digits[] = {1, 2, 1, 2, 1};
+        for (int column = 0; column < 5; ++column) {
+            kit::cell(m_table, at, column + 2, QString::number(figures[column], 'f', digits[column]), true);
+        }
+    }
+    kit::fitColumns(m_table, 6);
+}
+
+void RefrigerantWindow::showMeasured() {
+    m_curve->setMeasured(std::nullopt);
+    m_measured->clear();
+    if (!m_card || m_temperature->text().trimmed().isEmpty() || m_pressure->text().trimmed().isEmpty()) {
+        return;
+    }
+    const Settings& settings = m_desk.shop().settings();
+    const auto temperature = readTemperature(m_temperature->text(), settings.temperature);
+    const auto pressure = readPressure(m_pressure->text(), settings.pressure);
+    if (!temperature || !pressure) {
+        m_measured->setText(qt((temperature ? pressure.error() : temperature.error()).text()));
+        return;
+    }
+    m_curve->setMeasured(SaturationCurve::Point{temperature.value(), pressure.value()});
+    const Catalogue& catalogue = m_desk.shop().catalogue();
+    const auto state = saturationAt(catalogue, m_card->contents, temperature.value());
+    if (!state) {
+        m_measured->setText(qt(state.error().text()));
+        return;
+    }
+    const Display display = m_desk.shop().display();
+    const double bubble = state.value().bubble.gauge().kilopascal();
+    const double off = pressure.value().kilopascal() - bubble;
+    const double band = state.value().bubble.kilopascal() * state.value().bubbleUncertaintyPercent / 100;
+    QString text = tr("The bubble pressure there is %1 (± %2): ")
+                       .arg(qt(display.pressure(GaugePressure::fromKilopascal(bubble))),
+                            qt(display.pressure(GaugePressure::fromKilopascal(band))));
+    if (std::abs(off) <= band) {
+        text += tr("what was measured agrees within the model's uncertainty. What a gauge and a thermometer "
+                   "can hide is not counted.");
+    } else if (off > 0) {
+        const auto absolute =
+            AbsolutePressure::fromKilopascal(pressure.value().kilopascal() + kStandardAtmosphereKilopascal);
+        const auto air = airInGasSpace(catalogue, m_card->contents, temperature.value(), absolute);
+        text += tr("%1 too high: not at rest, air (%2 to %3 % of the gas space), or another refrigerant.")
+                    .arg(qt(display.pressure(GaugePressure::fromKilopascal(off))))
+                    .arg(air ? air.value().shareFrom * 100 : 0, 0, 'f', 1)
+                    .arg(air ? air.value().shareTo * 100 : 0, 0, 'f', 1);
+    } else {
+        text += tr("%1 too low: no liquid left, not at rest, or another refrigerant.")
+                    .arg(qt(display.pressure(GaugePressure::fromKilopascal(-off))));
+    }
+    m_measured->setText(text);
+}
+
+} // namespace tarebook

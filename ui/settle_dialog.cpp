@@ -1,0 +1,182 @@
+#include "ui/settle_dialog.h"
+
+#include "core/shop/card.h"
+#include "ui/desk.h"
+#include "ui/kit.h"
+#include "ui/questions.h"
+
+#include <QBoxLayout>
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableWidget>
+
+namespace tarebook {
+namespace {
+
+enum Column { serial, sent, received, fate, inSerial, inSpecification, inCapacity, inTare, inMade, inTested };
+constexpr Column kFirstMark = inSerial;
+
+} // namespace
+
+SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
+    : QDialog(parent), m_desk(desk), m_batch(batch),
+      m_table(kit::table(QStringLiteral("settleTable"),
+                         {tr("Cylinder"), tr("Sent"), tr("Received"), tr("The cylinder"),
+                          tr("Came for it: serial"), tr("Specification"), tr("Water capacity"), tr("Tare"),
+                          tr("Made"), tr("Last test")},
+                         this)) {
+    setObjectName(QStringLiteral("settleDialog"));
+    setWindowTitle(tr("Settle batch %1").arg(qt(batch.name)));
+    for (const BatchLine& line : batch.lines) {
+        addLine(line);
+    }
+    kit::fitColumns(m_table, -1);
+    const int line = fontMetrics().height();
+    for (int column = kFirstMark; column <= inTested; ++column) {
+        m_table->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
+        m_table->setColumnWidth(column, line * (column == inSerial || column == inSpecification ? 9 : 7));
+    }
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    auto* enter = buttons->addButton(tr("Settle"), QDialogButtonBox::ActionRole);
+    enter->setObjectName(QStringLiteral("settleEnter"));
+    kit::makePrimary(enter);
+    connect(enter, &QPushButton::clicked, this, &SettleDialog::settle);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    auto* column = new QVBoxLayout(this);
+    column->addWidget(kit::hint(
+        tr("The reclaimer's weights are accepted; differences go to variance. A cylinder that is back is an "
+           "evacuated empty only when its card says so. One that stays there leaves the fleet; type the "
+           "stamped marks of the empty that came for it, or leave them blank when none did."),
+        this));
+    column->addWidget(m_table, 1);
+    column->addWidget(buttons);
+    resize(line * 72, line * 24);
+}
+
+void SettleDialog::addLine(const BatchLine& line) {
+    const Display display = m_desk.shop().display();
+    const int row = m_table->rowCount();
+    m_table->insertRow(row);
+    kit::cell(m_table, row, serial, qt(line.serial));
+    kit::cell(m_table, row, sent, qt(display.mass(line.net)), true);
+    kit::cell(m_table, row, received, line.receivedNet ? qt(display.mass(*line.receivedNet)) : QString(),
+              true);
+    auto* box = new QComboBox(m_table);
+    box->addItems({tr("is back"), tr("stays there")});
+    box->setObjectName(QStringLiteral("settleFate:") + qt(line.serial));
+    box->setAccessibleName(tr("Where %1 is").arg(qt(line.serial)));
+    m_table->setCellWidget(row, fate, box);
+    const std::map<int, std::pair<const char*, QString>> marks = {
+        {inSerial, {"settleSerial:", tr("as stamped")}},
+        {inSpecification, {"settleSpec:", QStringLiteral("DOT-4BA400")}},
+        {inCapacity, {"settleCapacity:", QStringLiteral("47.7 lb")}},
+        {inTare, {"settleTare:", QStringLiteral("27.0 lb")}},
+        {inMade, {"settleMade:", QStringLiteral("2021-03")}},
+        {inTested, {"settleTested:", tr("or blank")}}};
+    for (const auto& [column, named] : marks) {
+        auto* field = new QLineEdit(m_table);
+        field->setObjectName(QLatin1String(named.first) + qt(line.serial));
+        field->setPlaceholderText(named.second);
+        field->setAccessibleName(
+            tr("%1 of what came for %2").arg(m_table->horizontalHeaderItem(column)->text(), qt(line.serial)));
+        m_table->setCellWidget(row, column, field);
+    }
+    connect(box, &QComboBox::currentIndexChanged, this, [this, row] { followFate(row); });
+    followFate(row);
+}
+
+bool SettleDialog::gone(int row) const {
+    return qobject_cast<QComboBox*>(m_table->cellWidget(row, fate))->currentIndex() == 1;
+}
+
+void SettleDialog::followFate(int row) {
+    for (int column = kFirstMark; column <= inTested; ++column) {
+        m_table->cellWidget(row, column)->setEnabled(gone(row));
+    }
+}
+
+Result<std::optional<NewCylinder>> SettleDialog::exchanged(int row) const {
+    const auto text = [&](Column column) {
+        return utf8(qobject_cast<QLineEdit*>(m_table->cellWidget(row, column))->text().trimmed());
+    };
+    const std::string old = m_batch.lines[static_cast<std::size_t>(row)].serial;
+    if (!gone(row) || text(inSerial).empty()) {
+        return std::optional<NewCylinder>();
+    }
+    const auto about = [&](const Error& error) {
+        return Error{text(inSerial) + ", which came for " + old + ": " + error.wrong, error.right};
+    };
+    const auto specification = Specification::parse(text(inSpecification));
+    const auto capacity = WaterCapacity::parse(text(inCapacity));
+    const auto tare = m_desk.shop().display().readMass(text(inTare));
+    const auto made = MonthYear::parse(text(inMade));
+    const auto tested = text(inTested).empty() ? made : MonthYear::parse(text(inTested));
+    if (!specification) {
+        return about(specification.error());
+    }
+    if (!capacity) {
+        return about(capacity.error());
+    }
+    if (!tare) {
+        return about(tare.error());
+    }
+    if (!made || !tested) {
+        return about(made ? tested.error() : made.error());
+    }
+    NewCylinder cylinder;
+    cylinder.plate.serial = text(inSerial);
+    cylinder.plate.specification = specification.value();
+    cylinder.plate.waterCapacity = capacity.value();
+    cylinder.plate.tare = tare.value();
+    cylinder.plate.manufactured = made.value();
+    if (!text(inTested).empty()) {
+        cylinder.plate.lastTest = tested.value();
+    }
+    const auto left = m_desk.shop().store().cylinder(old);
+    if (left && left.value()) {
+        cylinder.plate.owner = left.value()->plate.owner; // it takes the place of the one that stays
+    }
+    const Review reviewed = review(m_desk.shop(), cylinder);
+    if (reviewed.refused()) {
+        return about(Error{reviewed.reason(), {}});
+    }
+    return std::optional<NewCylinder>(std::move(cylinder));
+}
+
+void SettleDialog::settle() {
+    Shop& shop = m_desk.shop();
+    std::vector<std::string> goners;
+    std::vector<Draft> together;
+    for (int row = 0; row < m_table->rowCount(); ++row) {
+        const auto came = exchanged(row);
+        if (!came) {
+            questions::tell(this, tr("Not yet"), qt(came.error().text()));
+            return;
+        }
+        if (gone(row)) {
+            goners.push_back(m_batch.lines[static_cast<std::size_t>(row)].serial);
+        }
+        if (came.value()) {
+            const auto drafts = draftsOf(shop, *came.value());
+            if (!drafts) {
+                questions::tell(this, tr("Not yet"), qt(drafts.error().text()));
+                return;
+            }
+            together.insert(together.end(), drafts.value().begin(), drafts.value().end());
+        }
+    }
+    const Recorded recorded = settleBatch(shop, m_batch.name, goners, "", {}, together);
+    m_desk.notifyRecorded(recorded);
+    if (!recorded.ok()) {
+        questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
+        return;
+    }
+    m_desk.say(tr("Batch %1 is settled").arg(qt(m_batch.name)));
+    accept();
+}
+
+} // namespace tarebook

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <QDialog>
+
+#include "core/shop/register.h"
+#include "core/shop/returns.h"
+
+class QTableWidget;
+
+namespace tarebook {
+
+class Desk;
+
+/// Closes a batch: which cylinders are back, which stay with the reclaimer, and the marks of those that came
+/// in exchange. Records itself and stays open when that was refused.
+class SettleDialog : public QDialog {
+    Q_OBJECT
+public:
+    SettleDialog(Desk& desk, const Batch& batch, QWidget* parent = nullptr);
+
+private:
+    /// A cylinder of the batch: does it come back, and what came for it; nothing when none did. Error names
+    /// the cylinder and the mark that cannot be read.
+    [[nodiscard]] bool gone(int row) const;
+    [[nodiscard]] Result<std::optional<NewCylinder>> exchanged(int row) const;
+    void addLine(const BatchLine& line);
+    void followFate(int row);
+    void settle();
+
+    Desk& m_desk;
+    Batch m_batch;
+    QTableWidget* m_table;
+};
+
+} // namespace tarebook
