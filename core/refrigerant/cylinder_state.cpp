@@ -23,14 +23,10 @@ constexpr double kVolumeTolerance = 1e-10;
 double pressureAtVolume(const Parts& parts, double kelvin, double molarVolume) {
     MixtureAt mixture;
     mixtureAt(parts, kelvin, mixture);
-    double attraction = 0;
+    const double attraction = mixtureAttraction(mixture, parts.moles);
     double covolume = 0;
     for (std::size_t row = 0; row < parts.count; ++row) {
         covolume += parts.moles[row] * mixture.covolume[row];
-        for (std::size_t column = 0; column < parts.count; ++column) {
-            attraction +=
-                parts.moles[row] * parts.moles[column] * mixture.attraction[row * parts.count + column];
-        }
     }
     const double room = std::max(molarVolume, 1.05 * covolume);
     return kGasConstant * kelvin / (room - covolume) -

@@ -10,7 +10,7 @@ namespace {
 constexpr int kMostNewtonSteps = 40;
 constexpr int kSubstitutions = 3;
 constexpr double kConverged = 1e-10;
-constexpr double kTrivial = 1e-5;     // ln(y/x): both phases have become one
+constexpr double kTrivial = 1e-5;     // nearer than this both phases have become one
 constexpr double kColdStart = 0.7;    // of the lowest critical-weighted temperature
 constexpr double kFirstStride = 12.0; // K
 constexpr double kLastStride = 0.02;  // K
@@ -92,14 +92,10 @@ public:
                 return false;
             }
             if (change < kConverged) {
-                double apart = 0;
-                for (std::size_t part = 0; part < m_parts.count; ++part) {
-                    apart = std::max(apart, std::abs(point.logRatio[part]));
-                }
                 split(point);
                 point.vapourCompressibility = m_vapour.compressibility;
-                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial) &&
-                       (apart > kTrivial || m_parts.count == 1);
+                // not by the compositions: those of an azeotrope are the same
+                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial);
             }
         }
         return false;

@@ -111,6 +111,73 @@ double attractionAtSaturation(double reducedPressure) {
     return kTable.at(std::log(reducedPressure));
 }
 
+namespace {
+
+/// The lopsided term of a pair, x y (x - y)/(x + y), of the second degree as all else in a, so that a stays
+/// half the sum of x da/dx. Derivatives by x, by x twice, and by x and y.
+struct Lopsided {
+    double byFirst = 0;
+    double byFirstTwice = 0;
+    double byBoth = 0;
+
+    Lopsided(double x, double y, bool second) {
+        const double sum = x + y;
+        if (!(sum > 0)) {
+            return;
+        }
+        const double u = x / sum;
+        const double v = y / sum;
+        byFirst = y * (u * u + 2 * u * v - v * v);
+        if (second) {
+            byFirstTwice = 4 * v * v * v;
+            byBoth = (u - v) * (1 + 2 * u * v);
+        }
+    }
+};
+
+/// Half of da/dx of one substance.
+double weightedAttraction(const MixtureAt& mixture, const Numbers& fractions, std::size_t row) {
+    const std::size_t count = mixture.count;
+    double sum = 0;
+    for (std::size_t column = 0; column < count; ++column) {
+        sum += fractions[column] * mixture.attraction[row * count + column];
+    }
+    for (std::size_t column = 0; mixture.lopsided && column < count; ++column) {
+        const double asymmetry = mixture.asymmetry[row * count + column];
+        if (asymmetry != 0) {
+            sum -= asymmetry * Lopsided(fractions[row], fractions[column], false).byFirst;
+        }
+    }
+    return sum;
+}
+
+/// Half of the second derivatives of a by the fractions.
+void secondAttraction(const MixtureAt& mixture, const Numbers& fractions,
+                      std::array<double, kMostSubstances * kMostSubstances>& half) {
+    const std::size_t count = mixture.count;
+    std::copy_n(mixture.attraction.begin(), count * count, half.begin());
+    for (std::size_t row = 0; mixture.lopsided && row < count; ++row) {
+        for (std::size_t column = 0; column < count; ++column) {
+            const double asymmetry = mixture.asymmetry[row * count + column];
+            if (asymmetry != 0) {
+                const Lopsided term(fractions[row], fractions[column], true);
+                half[row * count + row] -= asymmetry * term.byFirstTwice;
+                half[row * count + column] -= asymmetry * term.byBoth;
+            }
+        }
+    }
+}
+
+} // namespace
+
+double mixtureAttraction(const MixtureAt& mixture, const Numbers& fractions) {
+    double attraction = 0;
+    for (std::size_t row = 0; row < mixture.count; ++row) {
+        attraction += fractions[row] * weightedAttraction(mixture, fractions, row);
+    }
+    return attraction;
+}
+
 void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
                    bool derivatives, PhaseState& state) {
     const std::size_t count = mixture.count;
@@ -118,12 +185,8 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
     double attraction = 0;
     double covolume = 0;
     for (std::size_t row = 0; row < count; ++row) {
-        double sum = 0;
-        for (std::size_t column = 0; column < count; ++column) {
-            sum += fractions[column] * mixture.attraction[row * count + column];
-        }
-        weighted[row] = sum;
-        attraction += fractions[row] * sum;
+        weighted[row] = weightedAttraction(mixture, fractions, row);
+        attraction += fractions[row] * weighted[row];
         covolume += fractions[row] * mixture.covolume[row];
     }
     const double thermal = kGasConstant * mixture.kelvin;
@@ -142,6 +205,8 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
     if (!derivatives) {
         return;
     }
+    std::array<double, kMostSubstances * kMostSubstances> second;
+    secondAttraction(mixture, fractions, second);
     // of z by A and B, from the cubic; of the logarithm by z and B
     const double slope = (3 * z - 2 * (1 - b)) * z + a - b * (2 + 3 * b);
     const double zByA = -(z - b) / slope;
@@ -164,11 +229,10 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
         for (std::size_t column = 0; column < count; ++column) {
             const double aShare = 2 * weighted[column] / attraction; // of d attraction
             const double bShare = mixture.covolume[column] / covolume;
-            state.byFraction[row * count + column] =
-                change(row, a * aShare, b * bShare, term * (aShare - bShare),
-                       -mixture.covolume[row] / covolume * bShare,
-                       2 * mixture.attraction[row * count + column] / attraction -
-                           2 * weighted[row] / attraction * aShare);
+            state.byFraction[row * count + column] = change(
+                row, a * aShare, b * bShare, term * (aShare - bShare),
+                -mixture.covolume[row] / covolume * bShare,
+                2 * second[row * count + column] / attraction - 2 * weighted[row] / attraction * aShare);
         }
     }
 }
