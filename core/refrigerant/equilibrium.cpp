@@ -94,6 +94,7 @@ public:
             if (change < kConverged) {
                 split(point);
                 point.vapourCompressibility = m_vapour.compressibility;
+                point.liquidIsStable = liquidIsStable(point.liquid);
                 // not by the compositions: those of an azeotrope are the same
                 return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial);
             }
@@ -187,6 +188,32 @@ private:
         }
         point.kilopascal *= std::exp(damping * m_right[count]);
         return point.kilopascal < 1e6 ? change : -1;
+    }
+
+    /// Whether the Gibbs energy of the liquid curves upwards in every direction (Michelsen, Fluid Phase
+    /// Equilibria 9 (1982) 1): the matrix of sqrt(x x) d ln f/dx has a root after Cholesky.
+    bool liquidIsStable(const Numbers& liquid) {
+        const std::size_t count = m_parts.count;
+        for (std::size_t row = 0; row < count; ++row) {
+            double along = 0; // so that only changes whose sum is zero count
+            for (std::size_t column = 0; column < count; ++column) {
+                along += m_liquid.byFraction[row * count + column] * liquid[column];
+            }
+            for (std::size_t column = 0; column <= row; ++column) {
+                double rest =
+                    (row == column ? 1.0 : 0.0) + std::sqrt(liquid[row] * liquid[column]) *
+                                                      (m_liquid.byFraction[row * count + column] - along);
+                for (std::size_t before = 0; before < column; ++before) {
+                    rest -= m_matrix[row * count + before] * m_matrix[column * count + before];
+                }
+                if (row == column && !(rest > 0)) {
+                    return false;
+                }
+                m_matrix[row * count + column] =
+                    row == column ? std::sqrt(rest) : rest / m_matrix[column * count + column];
+            }
+        }
+        return true;
     }
 
     const Parts& m_parts;

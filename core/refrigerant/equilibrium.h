@@ -13,6 +13,7 @@ struct Equilibrium {
     Numbers liquid;   // x, mole fractions
     Numbers vapour;   // y
     double vapourCompressibility = 0;
+    bool liquidIsStable = true; // against small changes of composition; if not, it would divide in two
 };
 
 /// At a temperature, with a share of the moles in the vapour: 0 at the bubble point, 1 at the dew point.

@@ -38,6 +38,32 @@ Result<Saturation> pureAt(const Parts& parts, double kelvin) {
                       {}};
 }
 
+constexpr double kHighestPressure = 1.5; // times the mean critical pressure; the reference rows reach 0.91
+constexpr double kWarmer = 0.5;          // K
+
+/// Why a bubble point that was found is none of a liquid under its vapour; empty when it is one.
+std::string unusable(const Parts& parts, double kelvin, const Equilibrium& bubble, const Equilibrium& dew) {
+    double criticalPressure = 0;
+    bool supercritical = false;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        criticalPressure += parts.moles[part] * parts.substances[part]->criticalKilopascal;
+        supercritical = supercritical || kelvin > parts.substances[part]->criticalKelvin;
+    }
+    if (!bubble.liquidIsStable || dew.kilopascal > bubble.kilopascal * (1 + 1e-9)) {
+        return "the liquid may divide into two layers";
+    }
+    if (bubble.kilopascal > kHighestPressure * criticalPressure) {
+        return fmt::format("the gas in it does not dissolve below {:.0f} bar", bubble.kilopascal / 100);
+    }
+    if (supercritical) { // two dense phases: their pressure falls as they get warmer
+        const auto warmer = equilibriumAt(parts, kelvin + kWarmer, 0, &bubble);
+        if (!warmer || warmer->kilopascal <= bubble.kilopascal) {
+            return "liquid and gas are too much alike";
+        }
+    }
+    return {};
+}
+
 Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
     const LiquidModel liquid(parts, parts.moles);
     if (kelvin > liquid.highestKelvin()) {
@@ -48,6 +74,11 @@ Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
     if (!bubble || !dew) {
         return Error{fmt::format("the {} pressure was not found", bubble ? "dew" : "bubble"),
                      "ask for a temperature further from the critical one"};
+    }
+    const std::string reason = unusable(parts, kelvin, *bubble, *dew);
+    if (!reason.empty()) {
+        return Error{reason + ", which the model does not follow",
+                     "ask for another temperature"};
     }
     const Uncertainty uncertainty = uncertaintyOf(parts, kelvin / liquid.pseudoCriticalKelvin());
     const double vapour =
