@@ -61,7 +61,8 @@ double ownPressure(const Substance& substance, double kelvin) {
 /// The iteration with one share of vapour.
 class EquilibriumSolver {
 public:
-    EquilibriumSolver(const Parts& parts, double vapourShare) : m_parts(parts), m_share(vapourShare) {}
+    EquilibriumSolver(const Parts& parts, const MixtureAt& mixture, double vapourShare)
+        : m_parts(parts), m_share(vapourShare), m_mixture(&mixture) {}
 
     [[nodiscard]] Equilibrium raoult(double kelvin) const {
         Equilibrium point;
@@ -82,7 +83,10 @@ public:
 
     /// From the guess in `point`; false when it does not converge or the phases become one.
     bool converge(double kelvin, int substitutions, Equilibrium& point) {
-        mixtureAt(m_parts, kelvin, m_mixture);
+        if (kelvin != m_mixture->kelvin) {
+            mixtureAt(m_parts, kelvin, m_colder);
+            m_mixture = &m_colder;
+        }
         for (int step = 0; step < substitutions; ++step) {
             substitute(point);
         }
@@ -116,8 +120,8 @@ private:
     }
 
     void evaluate(const Equilibrium& point, bool derivatives) {
-        evaluatePhase(m_mixture, point.liquid, point.kilopascal, Phase::liquid, derivatives, m_liquid);
-        evaluatePhase(m_mixture, point.vapour, point.kilopascal, Phase::vapour, derivatives, m_vapour);
+        evaluatePhase(*m_mixture, point.liquid, point.kilopascal, Phase::liquid, derivatives, m_liquid);
+        evaluatePhase(*m_mixture, point.vapour, point.kilopascal, Phase::vapour, derivatives, m_vapour);
     }
 
     void substitute(Equilibrium& point) {
@@ -218,7 +222,8 @@ private:
 
     const Parts& m_parts;
     double m_share;
-    MixtureAt m_mixture;
+    const MixtureAt* m_mixture;
+    MixtureAt m_colder;
     PhaseState m_liquid;
     PhaseState m_vapour;
     Matrix m_matrix;
@@ -267,20 +272,27 @@ std::optional<Equilibrium> fromColder(EquilibriumSolver& solver, const Parts& pa
 
 } // namespace
 
-std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mixture, double vapourShare,
                                          const Equilibrium* guess) {
-    EquilibriumSolver solver(parts, vapourShare);
+    EquilibriumSolver solver(parts, mixture, vapourShare);
     if (guess != nullptr) {
         Equilibrium near = *guess;
-        if (solver.converge(kelvin, 0, near)) {
+        if (solver.converge(mixture.kelvin, 0, near)) {
             return near;
         }
     }
-    Equilibrium point = solver.raoult(kelvin);
-    if (solver.converge(kelvin, kSubstitutions, point)) {
+    Equilibrium point = solver.raoult(mixture.kelvin);
+    if (solver.converge(mixture.kelvin, kSubstitutions, point)) {
         return point;
     }
-    return fromColder(solver, parts, kelvin);
+    return fromColder(solver, parts, mixture.kelvin);
+}
+
+std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+                                         const Equilibrium* guess) {
+    MixtureAt mixture;
+    mixtureAt(parts, kelvin, mixture);
+    return equilibriumOf(parts, mixture, vapourShare, guess);
 }
 
 } // namespace tarebook

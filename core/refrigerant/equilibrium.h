@@ -22,5 +22,9 @@ struct Equilibrium {
 /// temperature or too near it.
 [[nodiscard]] std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
                                                        const Equilibrium* guess = nullptr);
+/// The same at the temperature of `mixture`, which is mixtureAt() of the parts.
+[[nodiscard]] std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mixture,
+                                                       double vapourShare,
+                                                       const Equilibrium* guess = nullptr);
 
 } // namespace tarebook

@@ -69,16 +69,17 @@ Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
     if (kelvin > liquid.highestKelvin()) {
         return noLiquid("the mixture is too near its critical temperature", liquid.highestKelvin());
     }
-    const auto bubble = equilibriumAt(parts, kelvin, 0);
-    const auto dew = equilibriumAt(parts, kelvin, 1);
+    MixtureAt mixture;
+    mixtureAt(parts, kelvin, mixture);
+    const auto bubble = equilibriumOf(parts, mixture, 0);
+    const auto dew = equilibriumOf(parts, mixture, 1);
     if (!bubble || !dew) {
         return Error{fmt::format("the {} pressure was not found", bubble ? "dew" : "bubble"),
                      "ask for a temperature further from the critical one"};
     }
     const std::string reason = unusable(parts, kelvin, *bubble, *dew);
     if (!reason.empty()) {
-        return Error{reason + ", which the model does not follow",
-                     "ask for another temperature"};
+        return Error{reason + ", which the model does not follow", "ask for another temperature"};
     }
     const Uncertainty uncertainty = uncertaintyOf(parts, kelvin / liquid.pseudoCriticalKelvin());
     const double vapour =
