@@ -10,6 +10,7 @@
 #include "core/refrigerant/parts.h"
 #include "core/refrigerant/saturation.h"
 #include "core/refrigerant/uncertainty.h"
+#include "core/refrigerant/vapour_volume.h"
 
 namespace tarebook {
 
@@ -57,10 +58,11 @@ struct Volumes {
     double vapour = 0;
 };
 
-Volumes volumesOf(const Parts& parts, const Equilibrium& point, double kelvin, double vapourShare) {
+Volumes volumesOf(const Parts& parts, const VapourVolume& vapour, const Equilibrium& point, double kelvin,
+                  double vapourShare) {
     const LiquidModel model(parts, point.liquid);
     return {(1 - vapourShare) * molarMassOf(parts, point.liquid) / model.density(kelvin),
-            vapourShare * point.vapourCompressibility * kGasConstant * kelvin / point.kilopascal};
+            vapourShare * vapour.of(point)};
 }
 
 /// Between two equilibria, as a guess.
@@ -77,6 +79,7 @@ Equilibrium between(const Parts& parts, const Equilibrium& low, const Equilibriu
 bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Mass mass, RestingContents& state) {
     MixtureAt mixture;
     mixtureAt(parts, kelvin, mixture);
+    const VapourVolume vapour(parts, kelvin);
     const auto bubble = equilibriumOf(parts, mixture, 0);
     const auto dew = equilibriumOf(parts, mixture, 1);
     if (!bubble || !dew) {
@@ -85,8 +88,8 @@ bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Mass ma
     double low = 0;
     double high = 1;
     double before = 0;
-    double beforeGap = volumesOf(parts, *bubble, kelvin, 0).liquid - molarVolume;
-    const double dewGap = volumesOf(parts, *dew, kelvin, 1).vapour - molarVolume;
+    double beforeGap = volumesOf(parts, vapour, *bubble, kelvin, 0).liquid - molarVolume;
+    const double dewGap = volumesOf(parts, vapour, *dew, kelvin, 1).vapour - molarVolume;
     double share = -beforeGap / (dewGap - beforeGap);
     Equilibrium point = between(parts, *bubble, *dew, share);
     Volumes volumes;
@@ -96,7 +99,7 @@ bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Mass ma
             return false;
         }
         point = *found;
-        volumes = volumesOf(parts, point, kelvin, share);
+        volumes = volumesOf(parts, vapour, point, kelvin, share);
         const double gap = volumes.liquid + volumes.vapour - molarVolume;
         if (std::abs(gap) < kVolumeTolerance * molarVolume || high - low < 1e-13) {
             break;

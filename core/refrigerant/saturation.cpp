@@ -1,5 +1,7 @@
 #include "core/refrigerant/saturation.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "core/refrigerant/designation.h"
@@ -7,6 +9,7 @@
 #include "core/refrigerant/liquid_density.h"
 #include "core/refrigerant/parts.h"
 #include "core/refrigerant/uncertainty.h"
+#include "core/refrigerant/vapour_volume.h"
 
 namespace tarebook {
 
@@ -39,14 +42,17 @@ Result<Saturation> pureAt(const Parts& parts, double kelvin) {
 }
 
 constexpr double kHighestPressure = 1.5; // times the mean critical pressure; the reference rows reach 0.91
+constexpr double kAzeotropic = 1.05;     // times the highest saturation pressure of a substance
 constexpr double kWarmer = 0.5;          // K
 
 /// Why a bubble point that was found is none of a liquid under its vapour; empty when it is one.
 std::string unusable(const Parts& parts, double kelvin, const Equilibrium& bubble, const Equilibrium& dew) {
     double criticalPressure = 0;
+    double highestOwn = 0; // of the saturation pressures
     bool supercritical = false;
     for (std::size_t part = 0; part < parts.count; ++part) {
         criticalPressure += parts.moles[part] * parts.substances[part]->criticalKilopascal;
+        highestOwn = std::max(highestOwn, parts.substances[part]->saturationPressure.at(kelvin));
         supercritical = supercritical || kelvin > parts.substances[part]->criticalKelvin;
     }
     if (!bubble.liquidIsStable || dew.kilopascal > bubble.kilopascal * (1 + 1e-9)) {
@@ -55,7 +61,8 @@ std::string unusable(const Parts& parts, double kelvin, const Equilibrium& bubbl
     if (bubble.kilopascal > kHighestPressure * criticalPressure) {
         return fmt::format("the gas in it does not dissolve below {:.0f} bar", bubble.kilopascal / 100);
     }
-    if (supercritical) { // two dense phases: their pressure falls as they get warmer
+    if (supercritical || bubble.kilopascal > kAzeotropic * highestOwn) {
+        // two dense phases, or a gas that hardly dissolves: their pressure falls as they get warmer
         const auto warmer = equilibriumAt(parts, kelvin + kWarmer, 0, &bubble);
         if (!warmer || warmer->kilopascal <= bubble.kilopascal) {
             return "liquid and gas are too much alike";
@@ -82,8 +89,7 @@ Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
         return Error{reason + ", which the model does not follow", "ask for another temperature"};
     }
     const Uncertainty uncertainty = uncertaintyOf(parts, kelvin / liquid.pseudoCriticalKelvin());
-    const double vapour =
-        parts.molarMass * dew->kilopascal / (dew->vapourCompressibility * kGasConstant * kelvin);
+    const double vapour = parts.molarMass / VapourVolume(parts, kelvin).of(*dew);
     return Saturation{AbsolutePressure::fromKilopascal(bubble->kilopascal),
                       AbsolutePressure::fromKilopascal(dew->kilopascal),
                       Density::fromKilogramsPerCubicMetre(liquid.density(kelvin)),
