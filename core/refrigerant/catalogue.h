@@ -17,7 +17,7 @@ namespace tarebook {
 class Catalogue {
 public:
     /// Reads pure-constants.csv, pure-ancillary-fit.csv, gwp-components.csv, blends.csv,
-    /// and pair-interaction.csv of the folder.
+    /// pair-interaction.csv, pair-asymmetry.csv and pair-class-rule.csv of the folder.
     [[nodiscard]] static Result<Catalogue> load(const std::string& folder);
 
     /// Reads `R-410A`, `r 410a`, `HFC-134a`, or a mixture by mass, `R-22:0.7+R-410A:0.3`; blends are expanded
@@ -46,7 +46,7 @@ public:
 
     /// nullptr when the designation, as in the tables, is not that of a pure substance with properties.
     [[nodiscard]] const Substance* substance(std::string_view designation) const;
-    /// Both from this catalogue. For a pair that is not in the table: no interaction, not fitted.
+    /// Both from this catalogue. For a pair that no table has: by class, not fitted.
     [[nodiscard]] const Pair& pair(const Substance& one, const Substance& other) const {
         return m_pairs[one.index * m_substances.size() + other.index];
     }

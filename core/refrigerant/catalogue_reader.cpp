@@ -72,8 +72,9 @@ std::optional<SourcedNumber> sourced(const Row& row, const std::string& value, c
 class CatalogueReader {
 public:
     [[nodiscard]] Result<Catalogue> read(const std::string& folder) {
-        for (const auto& step : {readConstants(folder), readAncillaries(folder), readPotentials(folder),
-                                 readPairs(folder), readBlends(folder)}) {
+        for (const auto& step :
+             {readConstants(folder), readAncillaries(folder), readPotentials(folder), readClassRule(folder),
+              readPairs(folder), readAsymmetry(folder), readBlends(folder)}) {
             if (!step) {
                 return step.error();
             }
@@ -213,10 +214,61 @@ private:
         if (!table) {
             return table.error();
         }
+        for (const auto& cells : table.value().rows) {
+            const Row row(table.value(), cells);
+            const double constant = row.number("k0");
+            Pair pair;
+            pair.interaction = constant;
+            pair.interactionPerKelvin = row.number("k1_per_K");
+            pair.densityInteraction = row.text("l_density").empty() ? constant / 2 : row.number("l_density");
+            pair.fitted = row.text("pair_source") == "fitted";
+            pair.pressureErrorPercent = row.number("max_p_err_pct_kT");
+            setPair(row, pair);
+        }
+        return true;
+    }
+
+    /// What the classes of two substances tell, for pairs of which nothing else is known.
+    Step readClassRule(const std::string& folder) {
+        const auto table =
+            tableWith(folder + "/pair-class-rule.csv", {"class_1", "class_2", "k", "l_density", "p_err_pct"});
+        if (!table) {
+            return table.error();
+        }
+        std::map<std::pair<std::string, std::string>, Pair> rules;
+        for (const auto& cells : table.value().rows) {
+            const Row row(table.value(), cells);
+            Pair pair;
+            pair.interaction = row.number("k");
+            pair.densityInteraction = row.number("l_density");
+            pair.pressureErrorPercent = row.number("p_err_pct");
+            rules[{row.text("class_1"), row.text("class_2")}] = pair;
+            rules[{row.text("class_2"), row.text("class_1")}] = pair;
+        }
+        const auto any = rules.find({"any", "any"});
+        if (any == rules.end()) {
+            return Error{folder + "/pair-class-rule.csv has no row for any class",
+                         "take the file as it was delivered"};
+        }
         const std::size_t count = m_catalogue.m_substances.size();
         m_catalogue.m_pairs.assign(count * count, Pair{});
-        for (std::size_t index = 0; index < count; ++index) {
-            m_catalogue.m_pairs[index * count + index] = Pair{0, 0, 0, true, 0};
+        for (const auto& [designation, one] : m_catalogue.m_substances) {
+            for (const auto& [second, other] : m_catalogue.m_substances) {
+                const auto rule = rules.find({ruleClass(designation), ruleClass(second)});
+                m_catalogue.m_pairs[one.index * count + other.index] = one.index == other.index
+                                                                           ? Pair{0, 0, 0, 0, true, 0}
+                                                                       : rule == rules.end() ? any->second
+                                                                                             : rule->second;
+            }
+        }
+        return true;
+    }
+
+    Step readAsymmetry(const std::string& folder) {
+        const auto table = tableWith(folder + "/pair-asymmetry.csv", {"designation_1", "designation_2", "m",
+                                                                      "k0", "k1_per_K", "max_p_err_pct"});
+        if (!table) {
+            return table.error();
         }
         for (const auto& cells : table.value().rows) {
             const Row row(table.value(), cells);
@@ -225,14 +277,33 @@ private:
             if (one == nullptr || other == nullptr) {
                 continue;
             }
-            const double constant = row.number("k0");
-            const Pair pair{constant, row.number("k1_per_K"),
-                            row.text("l_density").empty() ? constant / 2 : row.number("l_density"),
-                            row.text("pair_source") == "fitted", row.number("max_p_err_pct_kT")};
-            m_catalogue.m_pairs[one->index * count + other->index] = pair;
-            m_catalogue.m_pairs[other->index * count + one->index] = pair;
+            Pair pair = m_catalogue.pair(*one, *other);
+            pair.interaction = row.number("k0");
+            pair.interactionPerKelvin = row.number("k1_per_K");
+            pair.asymmetry = row.number("m");
+            pair.pressureErrorPercent = row.number("max_p_err_pct");
+            setPair(row, pair);
         }
         return true;
+    }
+
+    /// `pair` as seen from designation_1 of the row.
+    void setPair(const Row& row, Pair pair) {
+        const Substance* one = m_catalogue.substance(row.text("designation_1"));
+        const Substance* other = m_catalogue.substance(row.text("designation_2"));
+        if (one == nullptr || other == nullptr) {
+            return;
+        }
+        const std::size_t count = m_catalogue.m_substances.size();
+        m_catalogue.m_pairs[one->index * count + other->index] = pair;
+        pair.asymmetry = -pair.asymmetry;
+        m_catalogue.m_pairs[other->index * count + one->index] = pair;
+    }
+
+    [[nodiscard]] std::string ruleClass(const std::string& designation) const {
+        return designation == "R744" || designation == "R717"
+                   ? designation
+                   : m_catalogue.m_facts.find(designation)->second.refrigerantClass;
     }
 
     RefrigerantFacts& pure(const std::string& designation, const std::string& family) {

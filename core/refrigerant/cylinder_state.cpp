@@ -10,6 +10,7 @@
 #include "core/refrigerant/parts.h"
 #include "core/refrigerant/saturation.h"
 #include "core/refrigerant/uncertainty.h"
+#include "core/refrigerant/vapour_volume.h"
 
 namespace tarebook {
 
@@ -23,14 +24,10 @@ constexpr double kVolumeTolerance = 1e-10;
 double pressureAtVolume(const Parts& parts, double kelvin, double molarVolume) {
     MixtureAt mixture;
     mixtureAt(parts, kelvin, mixture);
-    double attraction = 0;
+    const double attraction = mixtureAttraction(mixture, parts.moles);
     double covolume = 0;
     for (std::size_t row = 0; row < parts.count; ++row) {
         covolume += parts.moles[row] * mixture.covolume[row];
-        for (std::size_t column = 0; column < parts.count; ++column) {
-            attraction +=
-                parts.moles[row] * parts.moles[column] * mixture.attraction[row * parts.count + column];
-        }
     }
     const double room = std::max(molarVolume, 1.05 * covolume);
     return kGasConstant * kelvin / (room - covolume) -
@@ -61,42 +58,57 @@ struct Volumes {
     double vapour = 0;
 };
 
-Volumes volumesOf(const Parts& parts, const Equilibrium& point, double kelvin, double vapourShare) {
+Volumes volumesOf(const Parts& parts, const VapourVolume& vapour, const Equilibrium& point, double kelvin,
+                  double vapourShare) {
     const LiquidModel model(parts, point.liquid);
     return {(1 - vapourShare) * molarMassOf(parts, point.liquid) / model.density(kelvin),
-            vapourShare * point.vapourCompressibility * kGasConstant * kelvin / point.kilopascal};
+            vapourShare * vapour.of(point)};
+}
+
+/// Between two equilibria, as a guess.
+Equilibrium between(const Parts& parts, const Equilibrium& low, const Equilibrium& high, double share) {
+    Equilibrium guess = low;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        guess.logRatio[part] += share * (high.logRatio[part] - low.logRatio[part]);
+    }
+    guess.kilopascal *= std::pow(high.kilopascal / low.kilopascal, share);
+    return guess;
 }
 
 /// The share of vapour, by mole, with which the phases fill the volume; false when an equilibrium is missing.
-bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Equilibrium point, Mass mass,
-                  RestingContents& state) {
-    double low = 0;
-    double high = 1;
-    double lowGap = volumesOf(parts, point, kelvin, 0).liquid - molarVolume;
-    const auto dew = equilibriumAt(parts, kelvin, 1);
-    if (!dew) {
+bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Mass mass, RestingContents& state) {
+    MixtureAt mixture;
+    mixtureAt(parts, kelvin, mixture);
+    const VapourVolume vapour(parts, kelvin);
+    const auto bubble = equilibriumOf(parts, mixture, 0);
+    const auto dew = equilibriumOf(parts, mixture, 1);
+    if (!bubble || !dew) {
         return false;
     }
-    double highGap = volumesOf(parts, *dew, kelvin, 1).vapour - molarVolume;
-    double share = -lowGap / (highGap - lowGap);
+    double low = 0;
+    double high = 1;
+    double before = 0;
+    double beforeGap = volumesOf(parts, vapour, *bubble, kelvin, 0).liquid - molarVolume;
+    const double dewGap = volumesOf(parts, vapour, *dew, kelvin, 1).vapour - molarVolume;
+    double share = -beforeGap / (dewGap - beforeGap);
+    Equilibrium point = between(parts, *bubble, *dew, share);
     Volumes volumes;
     for (int step = 0; step < kMostSteps; ++step) {
-        const auto found = equilibriumAt(parts, kelvin, share, &point);
+        const auto found = equilibriumOf(parts, mixture, share, &point);
         if (!found) {
             return false;
         }
         point = *found;
-        volumes = volumesOf(parts, point, kelvin, share);
+        volumes = volumesOf(parts, vapour, point, kelvin, share);
         const double gap = volumes.liquid + volumes.vapour - molarVolume;
         if (std::abs(gap) < kVolumeTolerance * molarVolume || high - low < 1e-13) {
             break;
         }
         (gap < 0 ? low : high) = share;
-        (gap < 0 ? lowGap : highGap) = gap;
-        share = low - lowGap * (high - low) / (highGap - lowGap);
-        if (step % 3 == 2) { // so that both ends close in
-            share = (share + (gap < 0 ? high : low)) / 2;
-        }
+        const double next = share - gap * (share - before) / (gap - beforeGap); // the secant
+        before = share;
+        beforeGap = gap;
+        share = next > low && next < high && step < kMostSteps / 4 ? next : (low + high) / 2;
     }
     state.filling = Filling::liquidAndVapour;
     state.pressure = AbsolutePressure::fromKilopascal(point.kilopascal);
@@ -131,12 +143,9 @@ Result<RestingContents> saturated(const Parts& parts, const Saturation& saturati
         state.pressure = saturation.bubble;
         state.liquidShare = (density - vapour) / (liquid - vapour);
         divide(state, mass, state.liquidShare * liquid / density);
-    } else {
-        const auto bubble = equilibriumAt(parts, kelvin, 0);
-        if (!bubble || !splitMixture(parts, kelvin, parts.molarMass / density, *bubble, mass, state)) {
-            return Error{"the split into liquid and vapour was not found",
-                         "ask for a temperature further from the critical one"};
-        }
+    } else if (!splitMixture(parts, kelvin, parts.molarMass / density, mass, state)) {
+        return Error{"the split into liquid and vapour was not found",
+                     "ask for a temperature further from the critical one"};
     }
     return state;
 }

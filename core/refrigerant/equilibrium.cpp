@@ -10,7 +10,7 @@ namespace {
 constexpr int kMostNewtonSteps = 40;
 constexpr int kSubstitutions = 3;
 constexpr double kConverged = 1e-10;
-constexpr double kTrivial = 1e-5;     // ln(y/x): both phases have become one
+constexpr double kTrivial = 1e-5;     // nearer than this both phases have become one
 constexpr double kColdStart = 0.7;    // of the lowest critical-weighted temperature
 constexpr double kFirstStride = 12.0; // K
 constexpr double kLastStride = 0.02;  // K
@@ -61,7 +61,8 @@ double ownPressure(const Substance& substance, double kelvin) {
 /// The iteration with one share of vapour.
 class EquilibriumSolver {
 public:
-    EquilibriumSolver(const Parts& parts, double vapourShare) : m_parts(parts), m_share(vapourShare) {}
+    EquilibriumSolver(const Parts& parts, const MixtureAt& mixture, double vapourShare)
+        : m_parts(parts), m_share(vapourShare), m_mixture(&mixture) {}
 
     [[nodiscard]] Equilibrium raoult(double kelvin) const {
         Equilibrium point;
@@ -82,7 +83,10 @@ public:
 
     /// From the guess in `point`; false when it does not converge or the phases become one.
     bool converge(double kelvin, int substitutions, Equilibrium& point) {
-        mixtureAt(m_parts, kelvin, m_mixture);
+        if (kelvin != m_mixture->kelvin) {
+            mixtureAt(m_parts, kelvin, m_colder);
+            m_mixture = &m_colder;
+        }
         for (int step = 0; step < substitutions; ++step) {
             substitute(point);
         }
@@ -92,14 +96,11 @@ public:
                 return false;
             }
             if (change < kConverged) {
-                double apart = 0;
-                for (std::size_t part = 0; part < m_parts.count; ++part) {
-                    apart = std::max(apart, std::abs(point.logRatio[part]));
-                }
                 split(point);
                 point.vapourCompressibility = m_vapour.compressibility;
-                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial) &&
-                       (apart > kTrivial || m_parts.count == 1);
+                point.liquidIsStable = liquidIsStable(point.liquid);
+                // not by the compositions: those of an azeotrope are the same
+                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial);
             }
         }
         return false;
@@ -119,8 +120,8 @@ private:
     }
 
     void evaluate(const Equilibrium& point, bool derivatives) {
-        evaluatePhase(m_mixture, point.liquid, point.kilopascal, Phase::liquid, derivatives, m_liquid);
-        evaluatePhase(m_mixture, point.vapour, point.kilopascal, Phase::vapour, derivatives, m_vapour);
+        evaluatePhase(*m_mixture, point.liquid, point.kilopascal, Phase::liquid, derivatives, m_liquid);
+        evaluatePhase(*m_mixture, point.vapour, point.kilopascal, Phase::vapour, derivatives, m_vapour);
     }
 
     void substitute(Equilibrium& point) {
@@ -193,9 +194,36 @@ private:
         return point.kilopascal < 1e6 ? change : -1;
     }
 
+    /// Whether the Gibbs energy of the liquid curves upwards in every direction (Michelsen, Fluid Phase
+    /// Equilibria 9 (1982) 1): the matrix of sqrt(x x) d ln f/dx has a root after Cholesky.
+    bool liquidIsStable(const Numbers& liquid) {
+        const std::size_t count = m_parts.count;
+        for (std::size_t row = 0; row < count; ++row) {
+            double along = 0; // so that only changes whose sum is zero count
+            for (std::size_t column = 0; column < count; ++column) {
+                along += m_liquid.byFraction[row * count + column] * liquid[column];
+            }
+            for (std::size_t column = 0; column <= row; ++column) {
+                double rest =
+                    (row == column ? 1.0 : 0.0) + std::sqrt(liquid[row] * liquid[column]) *
+                                                      (m_liquid.byFraction[row * count + column] - along);
+                for (std::size_t before = 0; before < column; ++before) {
+                    rest -= m_matrix[row * count + before] * m_matrix[column * count + before];
+                }
+                if (row == column && !(rest > 0)) {
+                    return false;
+                }
+                m_matrix[row * count + column] =
+                    row == column ? std::sqrt(rest) : rest / m_matrix[column * count + column];
+            }
+        }
+        return true;
+    }
+
     const Parts& m_parts;
     double m_share;
-    MixtureAt m_mixture;
+    const MixtureAt* m_mixture;
+    MixtureAt m_colder;
     PhaseState m_liquid;
     PhaseState m_vapour;
     Matrix m_matrix;
@@ -244,20 +272,27 @@ std::optional<Equilibrium> fromColder(EquilibriumSolver& solver, const Parts& pa
 
 } // namespace
 
-std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mixture, double vapourShare,
                                          const Equilibrium* guess) {
-    EquilibriumSolver solver(parts, vapourShare);
+    EquilibriumSolver solver(parts, mixture, vapourShare);
     if (guess != nullptr) {
         Equilibrium near = *guess;
-        if (solver.converge(kelvin, 0, near)) {
+        if (solver.converge(mixture.kelvin, 0, near)) {
             return near;
         }
     }
-    Equilibrium point = solver.raoult(kelvin);
-    if (solver.converge(kelvin, kSubstitutions, point)) {
+    Equilibrium point = solver.raoult(mixture.kelvin);
+    if (solver.converge(mixture.kelvin, kSubstitutions, point)) {
         return point;
     }
-    return fromColder(solver, parts, kelvin);
+    return fromColder(solver, parts, mixture.kelvin);
+}
+
+std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+                                         const Equilibrium* guess) {
+    MixtureAt mixture;
+    mixtureAt(parts, kelvin, mixture);
+    return equilibriumOf(parts, mixture, vapourShare, guess);
 }
 
 } // namespace tarebook

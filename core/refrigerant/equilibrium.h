@@ -13,6 +13,7 @@ struct Equilibrium {
     Numbers liquid;   // x, mole fractions
     Numbers vapour;   // y
     double vapourCompressibility = 0;
+    bool liquidIsStable = true; // against small changes of composition; if not, it would divide in two
 };
 
 /// At a temperature, with a share of the moles in the vapour: 0 at the bubble point, 1 at the dew point.
@@ -20,6 +21,10 @@ struct Equilibrium {
 /// that does not converge, step by step from colder. Empty when there is none: above the mixture's critical
 /// temperature or too near it.
 [[nodiscard]] std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
+                                                       const Equilibrium* guess = nullptr);
+/// The same at the temperature of `mixture`, which is mixtureAt() of the parts.
+[[nodiscard]] std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mixture,
+                                                       double vapourShare,
                                                        const Equilibrium* guess = nullptr);
 
 } // namespace tarebook

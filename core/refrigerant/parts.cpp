@@ -62,6 +62,7 @@ Result<Parts> partsOf(const Catalogue& catalogue, const Contents& contents) {
 void mixtureAt(const Parts& parts, double kelvin, MixtureAt& mixture) {
     mixture.count = parts.count;
     mixture.kelvin = kelvin;
+    mixture.lopsided = false;
     Numbers roots;
     for (std::size_t part = 0; part < parts.count; ++part) {
         const Substance& substance = *parts.substances[part];
@@ -72,7 +73,10 @@ void mixtureAt(const Parts& parts, double kelvin, MixtureAt& mixture) {
         for (std::size_t column = 0; column < parts.count; ++column) {
             const Pair& pair = *parts.pairs[row * parts.count + column];
             const double k = pair.interaction + pair.interactionPerKelvin * (kelvin - kPairReferenceKelvin);
-            mixture.attraction[row * parts.count + column] = roots[row] * roots[column] * (1 - k);
+            const double mean = roots[row] * roots[column];
+            mixture.attraction[row * parts.count + column] = mean * (1 - k);
+            mixture.asymmetry[row * parts.count + column] = mean * pair.asymmetry;
+            mixture.lopsided = mixture.lopsided || pair.asymmetry != 0;
         }
     }
 }

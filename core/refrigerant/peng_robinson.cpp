@@ -111,20 +111,80 @@ double attractionAtSaturation(double reducedPressure) {
     return kTable.at(std::log(reducedPressure));
 }
 
+namespace {
+
+using Square = std::array<double, kMostSubstances * kMostSubstances>;
+
+/// Adds the lopsided terms x y (x - y)/(x + y) of the pairs. They are of the second degree as all else in a,
+/// so that a stays the sum of x times half of da/dx. `half`, of the second derivatives, may be nullptr.
+void addLopsided(const MixtureAt& mixture, const Numbers& fractions, Numbers& weighted, Square* half) {
+    const std::size_t count = mixture.count;
+    for (std::size_t row = 0; row < count; ++row) {
+        for (std::size_t column = row + 1; column < count; ++column) {
+            const double asymmetry = mixture.asymmetry[row * count + column];
+            const double sum = fractions[row] + fractions[column];
+            if (asymmetry == 0 || !(sum > 0)) {
+                continue;
+            }
+            const double u = fractions[row] / sum;
+            const double v = 1 - u;
+            weighted[row] -= asymmetry * fractions[column] * (u * u + 2 * u * v - v * v);
+            weighted[column] += asymmetry * fractions[row] * (v * v + 2 * u * v - u * u);
+            if (half != nullptr) {
+                const double both = asymmetry * (u - v) * (1 + 2 * u * v);
+                (*half)[row * count + row] -= asymmetry * 4 * v * v * v;
+                (*half)[column * count + column] += asymmetry * 4 * u * u * u;
+                (*half)[row * count + column] -= both;
+                (*half)[column * count + row] -= both;
+            }
+        }
+    }
+}
+
+/// Half of da/dx of each substance, and of the second derivatives where asked for; a itself.
+double attractionOf(const MixtureAt& mixture, const Numbers& fractions, Numbers& weighted, Square* half) {
+    const std::size_t count = mixture.count;
+    for (std::size_t row = 0; row < count; ++row) {
+        weighted[row] = 0;
+        for (std::size_t column = 0; column < count; ++column) {
+            weighted[row] += fractions[column] * mixture.attraction[row * count + column];
+        }
+    }
+    if (half != nullptr) {
+        std::copy_n(mixture.attraction.begin(), count * count, half->begin());
+    }
+    if (mixture.lopsided) {
+        addLopsided(mixture, fractions, weighted, half);
+    }
+    double attraction = 0;
+    for (std::size_t row = 0; row < count; ++row) {
+        attraction += fractions[row] * weighted[row];
+    }
+    return attraction;
+}
+
+} // namespace
+
+double mixtureAttraction(const MixtureAt& mixture, const Numbers& fractions) {
+    Numbers weighted;
+    return attractionOf(mixture, fractions, weighted, nullptr);
+}
+
 void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
                    bool derivatives, PhaseState& state) {
     const std::size_t count = mixture.count;
-    Numbers weighted; // sum of x a
-    double attraction = 0;
+    Numbers attractionShare; // d ln a / dx
+    Numbers covolumeShare;   // d ln b / dx
+    Square second;
+    const double attraction =
+        attractionOf(mixture, fractions, attractionShare, derivatives ? &second : nullptr);
     double covolume = 0;
     for (std::size_t row = 0; row < count; ++row) {
-        double sum = 0;
-        for (std::size_t column = 0; column < count; ++column) {
-            sum += fractions[column] * mixture.attraction[row * count + column];
-        }
-        weighted[row] = sum;
-        attraction += fractions[row] * sum;
         covolume += fractions[row] * mixture.covolume[row];
+    }
+    for (std::size_t row = 0; row < count; ++row) {
+        attractionShare[row] *= 2 / attraction;
+        covolumeShare[row] = mixture.covolume[row] / covolume;
     }
     const double thermal = kGasConstant * mixture.kelvin;
     const double a = attraction * kilopascal / (thermal * thermal);
@@ -135,9 +195,8 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
     const double free = std::log(z - b);
     state.compressibility = z;
     for (std::size_t row = 0; row < count; ++row) {
-        const double ratio = mixture.covolume[row] / covolume;
-        state.logFugacity[row] =
-            ratio * (z - 1) - free - term * logarithm * (2 * weighted[row] / attraction - ratio);
+        state.logFugacity[row] = covolumeShare[row] * (z - 1) - free -
+                                 term * logarithm * (attractionShare[row] - covolumeShare[row]);
     }
     if (!derivatives) {
         return;
@@ -150,25 +209,32 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
     const double below = z + (1 - kRoot2) * b;
     const double logByZ = 1 / above - 1 / below;
     const double logByB = (1 + kRoot2) / above - (1 - kRoot2) / below;
-    const auto change = [&](std::size_t row, double dA, double dB, double dTerm, double dRatio,
-                            double dShare) {
-        const double dZ = zByA * dA + zByB * dB;
-        const double ratio = mixture.covolume[row] / covolume;
-        const double share = 2 * weighted[row] / attraction - ratio;
-        return dRatio * (z - 1) + ratio * dZ - (dZ - dB) / (z - b) -
-               (dTerm * logarithm + term * (logByZ * dZ + logByB * dB)) * share -
-               term * logarithm * (dShare - dRatio);
+    const double room = 1 / (z - b);
+    /// What a change of ln A and ln B does to z, ln(z - B) and the attraction term.
+    struct Change {
+        double z, free, term;
     };
+    const auto changeOf = [&](double byA, double byB) {
+        const double dZ = zByA * a * byA + zByB * b * byB;
+        return Change{dZ, (dZ - b * byB) * room,
+                      term * ((byA - byB) * logarithm + logByZ * dZ + logByB * b * byB)};
+    };
+    const Change byPressure = changeOf(1, 1);
     for (std::size_t row = 0; row < count; ++row) {
-        state.byLogPressure[row] = change(row, a, b, 0, 0, 0);
-        for (std::size_t column = 0; column < count; ++column) {
-            const double aShare = 2 * weighted[column] / attraction; // of d attraction
-            const double bShare = mixture.covolume[column] / covolume;
+        state.byLogPressure[row] = covolumeShare[row] * byPressure.z - byPressure.free -
+                                   byPressure.term * (attractionShare[row] - covolumeShare[row]);
+    }
+    const double factor = term * logarithm;
+    for (std::size_t column = 0; column < count; ++column) {
+        const double aShare = attractionShare[column];
+        const double bShare = covolumeShare[column];
+        const Change change = changeOf(aShare, bShare);
+        const double alongRatio = change.z - bShare * (z - 1 + factor);
+        for (std::size_t row = 0; row < count; ++row) {
             state.byFraction[row * count + column] =
-                change(row, a * aShare, b * bShare, term * (aShare - bShare),
-                       -mixture.covolume[row] / covolume * bShare,
-                       2 * mixture.attraction[row * count + column] / attraction -
-                           2 * weighted[row] / attraction * aShare);
+                covolumeShare[row] * alongRatio - change.free -
+                change.term * (attractionShare[row] - covolumeShare[row]) -
+                factor * (2 / attraction * second[row * count + column] - attractionShare[row] * aShare);
         }
     }
 }

@@ -32,7 +32,14 @@ struct MixtureAt {
     double kelvin = 0;
     Numbers covolume;                                                 // m3/kmol
     std::array<double, kMostSubstances * kMostSubstances> attraction; // kPa (m3/kmol)^2, row * count + column
+    /// What (x_row - x_column)/(x_row + x_column) takes from the attraction of a pair; looked at only when
+    /// `lopsided`. The column's own element is the negative of the row's.
+    std::array<double, kMostSubstances * kMostSubstances> asymmetry;
+    bool lopsided = false;
 };
+
+/// a of the mixture at the fractions.
+[[nodiscard]] double mixtureAttraction(const MixtureAt& mixture, const Numbers& fractions);
 
 /// A phase with its composition at a pressure. Derivatives are those of the formula, each fraction on its
 /// own.

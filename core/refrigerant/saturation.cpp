@@ -1,5 +1,7 @@
 #include "core/refrigerant/saturation.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "core/refrigerant/designation.h"
@@ -7,6 +9,7 @@
 #include "core/refrigerant/liquid_density.h"
 #include "core/refrigerant/parts.h"
 #include "core/refrigerant/uncertainty.h"
+#include "core/refrigerant/vapour_volume.h"
 
 namespace tarebook {
 
@@ -38,20 +41,55 @@ Result<Saturation> pureAt(const Parts& parts, double kelvin) {
                       {}};
 }
 
+constexpr double kHighestPressure = 1.5; // times the mean critical pressure; the reference rows reach 0.91
+constexpr double kAzeotropic = 1.05;     // times the highest saturation pressure of a substance
+constexpr double kWarmer = 0.5;          // K
+
+/// Why a bubble point that was found is none of a liquid under its vapour; empty when it is one.
+std::string unusable(const Parts& parts, double kelvin, const Equilibrium& bubble, const Equilibrium& dew) {
+    double criticalPressure = 0;
+    double highestOwn = 0; // of the saturation pressures
+    bool supercritical = false;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        criticalPressure += parts.moles[part] * parts.substances[part]->criticalKilopascal;
+        highestOwn = std::max(highestOwn, parts.substances[part]->saturationPressure.at(kelvin));
+        supercritical = supercritical || kelvin > parts.substances[part]->criticalKelvin;
+    }
+    if (!bubble.liquidIsStable || dew.kilopascal > bubble.kilopascal * (1 + 1e-9)) {
+        return "the liquid may divide into two layers";
+    }
+    if (bubble.kilopascal > kHighestPressure * criticalPressure) {
+        return fmt::format("the gas in it does not dissolve below {:.0f} bar", bubble.kilopascal / 100);
+    }
+    if (supercritical || bubble.kilopascal > kAzeotropic * highestOwn) {
+        // two dense phases, or a gas that hardly dissolves: their pressure falls as they get warmer
+        const auto warmer = equilibriumAt(parts, kelvin + kWarmer, 0, &bubble);
+        if (!warmer || warmer->kilopascal <= bubble.kilopascal) {
+            return "liquid and gas are too much alike";
+        }
+    }
+    return {};
+}
+
 Result<Saturation> mixtureSaturation(const Parts& parts, double kelvin) {
     const LiquidModel liquid(parts, parts.moles);
     if (kelvin > liquid.highestKelvin()) {
         return noLiquid("the mixture is too near its critical temperature", liquid.highestKelvin());
     }
-    const auto bubble = equilibriumAt(parts, kelvin, 0);
-    const auto dew = equilibriumAt(parts, kelvin, 1);
+    MixtureAt mixture;
+    mixtureAt(parts, kelvin, mixture);
+    const auto bubble = equilibriumOf(parts, mixture, 0);
+    const auto dew = equilibriumOf(parts, mixture, 1);
     if (!bubble || !dew) {
         return Error{fmt::format("the {} pressure was not found", bubble ? "dew" : "bubble"),
                      "ask for a temperature further from the critical one"};
     }
+    const std::string reason = unusable(parts, kelvin, *bubble, *dew);
+    if (!reason.empty()) {
+        return Error{reason + ", which the model does not follow", "ask for another temperature"};
+    }
     const Uncertainty uncertainty = uncertaintyOf(parts, kelvin / liquid.pseudoCriticalKelvin());
-    const double vapour =
-        parts.molarMass * dew->kilopascal / (dew->vapourCompressibility * kGasConstant * kelvin);
+    const double vapour = parts.molarMass / VapourVolume(parts, kelvin).of(*dew);
     return Saturation{AbsolutePressure::fromKilopascal(bubble->kilopascal),
                       AbsolutePressure::fromKilopascal(dew->kilopascal),
                       Density::fromKilogramsPerCubicMetre(liquid.density(kelvin)),

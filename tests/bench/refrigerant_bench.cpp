@@ -1,6 +1,7 @@
 // What the refrigerant engine costs, beside a plain Peng-Robinson without its tables in the same run.
 
 #include <cmath>
+#include <vector>
 
 #include <benchmark/benchmark.h>
 
@@ -16,6 +17,27 @@ const Catalogue& catalogue() {
     static const Catalogue loaded = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants").value();
     return loaded;
 }
+
+/// One number of one substance, without asking for it by name.
+void ownPressure(benchmark::State& state) {
+    const Substance& substance = *catalogue().substance("R134a");
+    double kelvin = 293.15;
+    for (auto _ : state) {
+        kelvin = kelvin > 323 ? 293.15 : kelvin + 0.37;
+        benchmark::DoNotOptimize(substance.saturationPressure.at(kelvin));
+    }
+}
+BENCHMARK(ownPressure);
+
+void ownDensity(benchmark::State& state) {
+    const Substance& substance = *catalogue().substance("R134a");
+    double kelvin = 293.15;
+    for (auto _ : state) {
+        kelvin = kelvin > 323 ? 293.15 : kelvin + 0.37;
+        benchmark::DoNotOptimize(substance.liquidDensity.at(kelvin));
+    }
+}
+BENCHMARK(ownDensity);
 
 void saturation(benchmark::State& state, const char* text) {
     const Contents contents = catalogue().contents(text).value();
@@ -43,6 +65,28 @@ void levelInCylinder(benchmark::State& state, const char* text) {
 }
 BENCHMARK_CAPTURE(levelInCylinder, blend2, "R-410A");
 BENCHMARK_CAPTURE(levelInCylinder, mixture5, "R-410A:0.5+R-22:0.3+R-134a:0.1+R-290:0.1");
+
+/// Level and pressure of 100,000 cylinders with what a shop has, one in twenty of them a mixture.
+void hundredThousandCylinders(benchmark::State& state) {
+    std::vector<Contents> contents;
+    for (const char* text :
+         {"R-134a", "R-22",   "R-410A", "R-404A",   "R-32",
+          "R-134a", "R-407C", "R-454B", "R-22",     "R-410A",
+          "R-448A", "R-134a", "R-507A", "R-1234yf", "R-22",
+          "R-290",  "R-600a", "R-410A", "R-513A",   "R-410A:0.5+R-22:0.3+R-134a:0.1+R-290:0.1"}) {
+        contents.push_back(catalogue().contents(text).value());
+    }
+    const Mass mass = Mass::parse("30 lb").value();
+    const Volume volume = Volume::fromLitres(21.6);
+    for (auto _ : state) {
+        for (int cylinder = 0; cylinder < 100000; ++cylinder) {
+            const Contents& held = contents[static_cast<std::size_t>(cylinder) % contents.size()];
+            const auto at = Temperature::fromCelsius(20 + cylinder % 30);
+            benchmark::DoNotOptimize(cylinderStateAt(catalogue(), held, mass, volume, at).ok());
+        }
+    }
+}
+BENCHMARK(hundredThousandCylinders)->Unit(benchmark::kMillisecond);
 
 /// Saturation pressure of one substance by the textbook: alpha of Peng and Robinson (1976), fugacities equal,
 /// bisection; no table, nothing tuned.
