@@ -242,10 +242,9 @@ void addBooksCommands(CLI::App& program, CommandContext& context) {
             if (entry->count() + cylinder->count() != 1) {
                 throw CLI::ValidationError("trace", "needs --entry SEQ or --cylinder SERIAL");
             }
-            ShopSession session(*options, context);
-            if (session) {
-                context.exitCode = traceVerb(session.shop(), *options, context.json);
-            }
+            ShopSession(*options, context).run([&](Shop& shop) {
+                return traceVerb(shop, *options, context.json);
+            });
         });
     }
     {

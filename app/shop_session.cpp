@@ -2,6 +2,8 @@
 
 #include <cstdlib>
 
+#include <fmt/core.h>
+
 #include "app/output.h"
 #include "core/base/written_date.h"
 
@@ -56,7 +58,8 @@ int exitCodeOf(OpenProblem problem) {
     }
 }
 
-ShopSession::ShopSession(const ShopOptions& options, CommandContext& context, bool readOnly) {
+ShopSession::ShopSession(const ShopOptions& options, CommandContext& context)
+    : m_path(options.path), m_context(context) {
     auto clock = clockOf(options);
     if (!clock) {
         printError(clock.error());
@@ -64,23 +67,52 @@ ShopSession::ShopSession(const ShopOptions& options, CommandContext& context, bo
         return;
     }
     m_clock = std::move(clock).value();
-    auto opened = Shop::open(options.path, environmentOf(options, context, *m_clock), readOnly);
+    const Environment environment = environmentOf(options, context, *m_clock);
+    auto opened = Shop::open(options.path, environment);
+    if (opened.problem == OpenProblem::damaged) {
+        fmt::print(stderr, "tarebookctl: {}: {}; read as far as it can be: restore a backup\n", options.path,
+                   opened.error.wrong);
+        m_damaged = true;
+    }
+    if (opened.problem == OpenProblem::damaged || opened.problem == OpenProblem::unwritable) {
+        opened = Shop::open(options.path, environment, true);
+    }
     if (!opened.shop) {
         printError({options.path + ": " + opened.error.wrong, opened.error.right});
-        context.exitCode = exitCodeOf(opened.problem);
+        context.exitCode = m_damaged ? kDamaged : exitCodeOf(opened.problem);
         return;
     }
     m_shop = std::move(opened.shop);
 }
 
+void ShopSession::run(const std::function<int(Shop&)>& work) {
+    if (!m_shop) {
+        return;
+    }
+    const int code = work(*m_shop);
+    const OpenProblem trouble = m_shop->store().trouble();
+    if (trouble == OpenProblem::damaged && !m_damaged) {
+        fmt::print(stderr,
+                   "tarebookctl: {}: a part of the file is damaged, so the answer may lack something; "
+                   "`tarebookctl verify {}` lists the damage, and a backup mends it\n",
+                   m_path, m_path);
+    }
+    const bool locked = trouble == OpenProblem::locked && code == kRefused;
+    m_context.exitCode = m_damaged || locked || trouble == OpenProblem::damaged ? kDamaged : code;
+}
+
 void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
-              std::function<int(Shop&)> work, bool readOnly) {
-    verb.callback([options, &context, work = std::move(work), readOnly] {
-        ShopSession session(*options, context, readOnly);
-        if (session) {
-            context.exitCode = work(session.shop());
-        }
-    });
+              std::function<int(Shop&)> work) {
+    verb.callback([options, &context, work = std::move(work)] { ShopSession(*options, context).run(work); });
+}
+
+Error inOption(const char* option, const Error& error) {
+    return {fmt::format("{}: {}", option, error.wrong), error.right};
+}
+
+Result<Date> dayIn(const char* option, const std::string& text) {
+    auto day = Date::parse(text);
+    return day ? std::move(day) : Result<Date>(inOption(option, day.error()));
 }
 
 Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text) {
