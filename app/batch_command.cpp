@@ -4,6 +4,7 @@
 
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "core/base/text.h"
 #include "core/papers/manifest.h"
 #include "core/shop/returns.h"
 
@@ -131,7 +132,7 @@ int prepare(Shop& shop, Options& options, const CommandContext& context) {
 }
 
 int ship(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred
                ? report(shipBatch(shop, options.name, options.carrier, occurred.value()), shop, context.json)
                : refuse(occurred.error());
@@ -141,15 +142,21 @@ Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
     const std::size_t first = text.find(',');
     const std::size_t second = text.find(',', first + 1);
     if (first == std::string::npos || second == std::string::npos) {
-        return Error{fmt::format("{} is no line of a receipt", text), "as 'A102,49.1 lb,28.1 lb,analysis'"};
+        return Error{fmt::format("--line: {} is no line of a receipt", tarebook::quoted(text)),
+                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
     }
     const std::size_t third = text.find(',', second + 1);
-    const auto gross = massIn(shop, text.substr(first + 1, second - first - 1));
+    const auto gross = massIn(shop, "--line: gross", text.substr(first + 1, second - first - 1));
     const auto tare =
-        massIn(shop, text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
-    if (!gross || !tare || !gross.value() || !tare.value()) {
-        return Error{fmt::format("{}: gross or tare cannot be read", text),
-                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
+        massIn(shop, "--line: tare",
+               text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
+    if (!gross || !tare) {
+        return gross ? tare.error() : gross.error();
+    }
+    if (!gross.value() || !tare.value()) {
+        return Error{
+            fmt::format("--line: {} has no {}", tarebook::quoted(text), gross.value() ? "tare" : "gross"),
+            "as 'A102,49.1 lb,28.1 lb,analysis'"};
     }
     return ReceiptLine{text.substr(0, first), *gross.value(), *tare.value(),
                        third == std::string::npos ? std::string() : text.substr(third + 1)};
@@ -164,14 +171,14 @@ int receive(Shop& shop, Options& options, const CommandContext& context) {
         }
         lines.push_back(line.value());
     }
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred ? report(receiveBatch(shop, options.name, options.reference, lines, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());
 }
 
 int settle(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred ? report(settleBatch(shop, options.name, options.gone, options.note, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());

@@ -113,7 +113,7 @@ Result<Sequence> headOf(Shop& shop, const Options& options) {
     if (options.asOf.empty()) {
         return options.head;
     }
-    const auto day = Date::parse(options.asOf);
+    const auto day = dayIn("--as-of", options.asOf);
     if (!day) {
         return day.error();
     }
@@ -126,7 +126,7 @@ Result<Sequence> headOf(Shop& shop, const Options& options) {
 
 int traceVerb(Shop& shop, const Options& options, bool json) {
     const auto head = headOf(shop, options);
-    const auto at = momentIn(shop, options.at);
+    const auto at = momentIn(shop, "--at", options.at);
     if (!head || !at) {
         return refuse(head ? at.error() : head.error());
     }
@@ -147,8 +147,8 @@ int traceVerb(Shop& shop, const Options& options, bool json) {
 }
 
 int balanceVerb(Shop& shop, const Options& options, bool json) {
-    const auto from = Date::parse(options.from);
-    const auto to = Date::parse(options.to);
+    const auto from = dayIn("--from", options.from);
+    const auto to = dayIn("--to", options.to);
     const auto head = headOf(shop, options);
     if (!from || !to || !head) {
         return refuse(!from ? from.error() : !to ? to.error() : head.error());

@@ -29,8 +29,8 @@ void addPurpose(CLI::App& verb, std::string& purpose) {
 }
 
 int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
-    const auto expected = massIn(shop, options.expected);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto expected = massIn(shop, "--expected", options.expected);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!expected || !occurred) {
         return refuse(expected ? occurred.error() : expected.error());
     }
@@ -48,7 +48,7 @@ nlohmann::json jsonOf(const Candidate& candidate) {
 }
 
 int planVerb(Shop& shop, const OutOptions& options, bool json) {
-    const auto expected = massIn(shop, options.expected);
+    const auto expected = massIn(shop, "--expected", options.expected);
     if (!expected || !expected.value()) {
         return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
     }
@@ -58,7 +58,7 @@ int planVerb(Shop& shop, const OutOptions& options, bool json) {
     plan.refrigerant = options.plan.refrigerant;
     plan.expected = *expected.value();
     if (!options.back.empty()) {
-        const auto back = Date::parse(options.back);
+        const auto back = dayIn("--back", options.back);
         if (!back) {
             return refuse(back.error());
         }
@@ -117,6 +117,7 @@ int planVerb(Shop& shop, const OutOptions& options, bool json) {
 struct InOptions : ShopOptions {
     CheckIn facts;
     std::string gross;
+    const char* grossName = "--gross";
     std::string grossBefore;
     std::string occurred;
     std::string mass;
@@ -158,9 +159,9 @@ void printStanding(Shop& shop, const std::string& serial) {
 }
 
 int checkInVerb(Shop& shop, InOptions& options, bool json) {
-    const auto before = massIn(shop, options.grossBefore);
-    const auto after = massIn(shop, options.gross);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto before = massIn(shop, "--gross-before", options.grossBefore);
+    const auto after = massIn(shop, options.grossName, options.gross);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!before || !after || !occurred) {
         return refuse(!before ? before.error() : !after ? after.error() : occurred.error());
     }
@@ -188,8 +189,8 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
 }
 
 int decantVerb(Shop& shop, InOptions& options, bool json) {
-    const auto mass = massIn(shop, options.mass);
-    const auto occurred = momentIn(shop, options.occurred);
+    const auto mass = massIn(shop, "MASS", options.mass);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!mass || !mass.value() || !occurred) {
         return refuse(!mass           ? mass.error()
                       : !mass.value() ? Error{"the mass is missing", "as '3.2 lb'"}
@@ -293,6 +294,7 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("GROSS", options->gross, "as '59.6 lb'")->required();
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         options->staysOut = true;
+        options->grossName = "GROSS";
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return checkInVerb(shop, *options, context.json); });
     }

@@ -208,7 +208,7 @@ void printCard(const Shop& shop, const Card& card) {
 int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
     Date day = shop.today();
     if (!on.empty()) {
-        const auto read = Date::parse(on);
+        const auto read = dayIn("--on", on);
         if (!read) {
             return refuse(read.error());
         }

@@ -75,7 +75,7 @@ void addSample(CLI::App& program, CommandContext& context) {
     addJsonOption(*verb, context);
     verb->callback([path, sample, until, &context] {
         if (!until->empty()) {
-            const auto day = Date::parse(*until);
+            const auto day = dayIn("--until", *until);
             if (!day) {
                 context.exitCode = refuse(day.error());
                 return;

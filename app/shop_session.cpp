@@ -115,7 +115,7 @@ Result<Date> dayIn(const char* option, const std::string& text) {
     return day ? std::move(day) : Result<Date>(inOption(option, day.error()));
 }
 
-Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text) {
+Result<std::optional<Instant>> momentIn(const Shop& shop, const char* option, const std::string& text) {
     if (text.empty()) {
         return std::optional<Instant>();
     }
@@ -125,25 +125,25 @@ Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& tex
     }
     const auto written = readMoment(text, DateOrder::monthFirst);
     if (!written) {
-        return Error{written.error().wrong,
+        return Error{fmt::format("{}: {}", option, written.error().wrong),
                      "as 2026-09-14T15:30:00-05:00, or 2026-09-14 15:30 in the shop's time"};
     }
     constexpr int kNoon = 12 * 60;
     const int minute = written.value().minuteOfDay.value_or(kNoon);
     const auto local = shop.zone().fromLocal(written.value().day, minute / 60, minute % 60);
     if (!local) {
-        return local.error();
+        return inOption(option, local.error());
     }
     return std::optional<Instant>(local.value());
 }
 
-Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text) {
+Result<std::optional<Mass>> massIn(const Shop& shop, const char* option, const std::string& text) {
     if (text.empty()) {
         return std::optional<Mass>();
     }
     const auto mass = shop.display().readMass(text);
     if (!mass) {
-        return mass.error();
+        return inOption(option, mass.error());
     }
     return std::optional<Mass>(mass.value());
 }

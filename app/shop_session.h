@@ -52,10 +52,15 @@ void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, Comma
               std::function<int(Shop&)> work);
 
 /// A moment as the person writes it: ISO 8601 with offset, or local time of the shop as `2026-09-14 15:30`;
-/// blank is nothing. Error: no such moment.
-[[nodiscard]] Result<std::optional<Instant>> momentIn(const Shop& shop, const std::string& text);
+/// blank is nothing. Error: no such moment; names the option, as the errors of the next two do.
+[[nodiscard]] Result<std::optional<Instant>> momentIn(const Shop& shop, const char* option,
+                                                      const std::string& text);
 /// A weight, the shop's unit for a bare number; blank is nothing.
-[[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text);
+[[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const char* option,
+                                                 const std::string& text);
+[[nodiscard]] Result<Date> dayIn(const char* option, const std::string& text);
+/// `--gross: what is wrong`.
+[[nodiscard]] Error inOption(const char* option, const Error& error);
 
 /// Prints the error, and is the exit code of a refused input.
 [[nodiscard]] int refuse(const Error& error);
