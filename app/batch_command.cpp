@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/core.h>
 
@@ -95,6 +96,13 @@ int list(Shop& shop, Options&, const CommandContext& context) {
     return kDone;
 }
 
+/// Rounded to a tenth, never `-0.0`.
+double percentOf(std::int64_t part, std::int64_t whole) {
+    const double tenths =
+        whole == 0 ? 0.0 : std::round(1'000.0 * static_cast<double>(part) / static_cast<double>(whole));
+    return tenths == 0.0 ? 0.0 : tenths / 10.0;
+}
+
 int show(Shop& shop, Options& options, const CommandContext& context) {
     const auto its = batch(shop, options.name);
     if (!its) {
@@ -113,9 +121,7 @@ int show(Shop& shop, Options& options, const CommandContext& context) {
             const std::int64_t off = line.receivedNet->milligrams() - line.net.milligrams();
             difference =
                 fmt::format("{}{} ({:+.1f} %)", off > 0 ? "+" : "", display.mass(Mass::fromMilligrams(off)),
-                            line.net.milligrams() == 0 ? 0.0
-                                                       : 100.0 * static_cast<double>(off) /
-                                                             static_cast<double>(line.net.milligrams()));
+                            percentOf(off, line.net.milligrams()));
         }
         table.add({line.serial, line.content, display.mass(line.gross), display.mass(line.tare),
                    display.mass(line.net), line.receivedNet ? display.mass(*line.receivedNet) : "",

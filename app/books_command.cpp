@@ -43,6 +43,14 @@ struct Part {
     }
 };
 
+nlohmann::json numbersOf(const TraceAnswer& answer) {
+    nlohmann::json numbers = nlohmann::json::array();
+    for (const HistoryLine& line : answer.entries) {
+        numbers.push_back(line.entry);
+    }
+    return numbers;
+}
+
 nlohmann::json jsonOf(const TraceAnswer& answer, const ForwardTrace& trace) {
     const std::int64_t whole = trace.lot.content.total().milligrams();
     std::map<std::string, Part> parts;
@@ -59,7 +67,7 @@ nlohmann::json jsonOf(const TraceAnswer& answer, const ForwardTrace& trace) {
             {"account", trace.lot.source.text()},
             {"mass_kg", kilograms(trace.lot.content.total())},
             {"parts", list},
-            {"entries", trace.entries},
+            {"entries", numbersOf(answer)},
             {"sentence", answer.sentence},
             {"head", answer.head}};
 }
@@ -77,7 +85,7 @@ nlohmann::json jsonOf(const TraceAnswer& answer, const BackwardTrace& trace) {
         list.push_back(std::move(object));
     }
     return {{"lot", nullptr},     {"cylinder", trace.cylinder.name}, {"mass_kg", kilograms(trace.mass)},
-            {"parts", list},      {"entries", trace.entries},        {"sentence", answer.sentence},
+            {"parts", list},      {"entries", numbersOf(answer)},    {"sentence", answer.sentence},
             {"head", answer.head}};
 }
 

@@ -4,6 +4,7 @@
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
+#include "core/shop/equipment.h"
 
 namespace tarebook {
 
@@ -153,9 +154,28 @@ void printStanding(Shop& shop, const std::string& serial) {
     fmt::print("{}: {} {} inside{}\n", serial, display.mass(after.state.content.total()),
                contentName(after.state.content),
                after.limits.known
-                   ? fmt::format(", room {}, stop at {} gross", display.limit(after.limits.room),
+                   ? fmt::format(", {}, stop at {} gross", roomText(display, after.limits.room),
                                  display.limit(after.limits.grossToStop))
                    : "");
+}
+
+/// How the recovery compares with the charge of the system; nothing where there is nothing to compare.
+std::optional<ChargeShare> shareOf(Shop& shop, const Recorded& recorded) {
+    const auto share = chargeShareOf(shop, recorded.entries);
+    return share ? share.value() : std::nullopt;
+}
+
+nlohmann::json standingAfter(Shop& shop, const std::string& serial, const Recorded& recorded) {
+    nlohmann::json answer = standing(shop, serial);
+    if (const auto share = shareOf(shop, recorded)) {
+        answer["charge_share"] = {{"system", share->system},
+                                  {"recovered_kg", kilograms(share->recovered)},
+                                  {"full_charge_kg", kilograms(share->fullCharge)},
+                                  {"percent", share->tenthsOfPercent / 10.0},
+                                  {"ordinary", share->ordinary},
+                                  {"sentence", share->sentence}};
+    }
+    return answer;
 }
 
 int checkInVerb(Shop& shop, InOptions& options, bool json) {
@@ -180,10 +200,13 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
         return kDone;
     }
     const Recorded recorded = checkIn(shop, facts);
-    const int code =
-        report(recorded, shop, json, json ? standing(shop, facts.serial) : nlohmann::json::object());
+    const int code = report(recorded, shop, json,
+                            json ? standingAfter(shop, facts.serial, recorded) : nlohmann::json::object());
     if (!json && recorded.ok()) {
         printStanding(shop, facts.serial);
+        if (const auto share = shareOf(shop, recorded)) {
+            fmt::print("{}: {}\n", share->system, share->sentence);
+        }
     }
     return code;
 }

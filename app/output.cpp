@@ -54,6 +54,11 @@ nlohmann::json kilograms(Mass mass) {
     return mass.kilograms();
 }
 
+std::string roomText(const Display& display, Mass room) {
+    return room.milligrams() < 0 ? "too full by " + display.mass(Mass::fromMilligrams(-room.milligrams()))
+                                 : "room " + display.limit(room);
+}
+
 void printJson(const nlohmann::json& value) {
     fmt::print("{}\n", value.dump(2, ' ', false, nlohmann::json::error_handler_t::replace));
 }
