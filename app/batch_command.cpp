@@ -1,11 +1,12 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/core.h>
 
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "core/base/text.h"
 #include "core/papers/manifest.h"
-#include "core/shop/moments.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
@@ -95,6 +96,13 @@ int list(Shop& shop, Options&, const CommandContext& context) {
     return kDone;
 }
 
+/// Rounded to a tenth, never `-0.0`.
+double percentOf(std::int64_t part, std::int64_t whole) {
+    const double tenths =
+        whole == 0 ? 0.0 : std::round(1'000.0 * static_cast<double>(part) / static_cast<double>(whole));
+    return tenths == 0.0 ? 0.0 : tenths / 10.0;
+}
+
 int show(Shop& shop, Options& options, const CommandContext& context) {
     const auto its = batch(shop, options.name);
     if (!its) {
@@ -113,9 +121,7 @@ int show(Shop& shop, Options& options, const CommandContext& context) {
             const std::int64_t off = line.receivedNet->milligrams() - line.net.milligrams();
             difference =
                 fmt::format("{}{} ({:+.1f} %)", off > 0 ? "+" : "", display.mass(Mass::fromMilligrams(off)),
-                            line.net.milligrams() == 0 ? 0.0
-                                                       : 100.0 * static_cast<double>(off) /
-                                                             static_cast<double>(line.net.milligrams()));
+                            percentOf(off, line.net.milligrams()));
         }
         table.add({line.serial, line.content, display.mass(line.gross), display.mass(line.tare),
                    display.mass(line.net), line.receivedNet ? display.mass(*line.receivedNet) : "",
@@ -132,7 +138,7 @@ int prepare(Shop& shop, Options& options, const CommandContext& context) {
 }
 
 int ship(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred
                ? report(shipBatch(shop, options.name, options.carrier, occurred.value()), shop, context.json)
                : refuse(occurred.error());
@@ -142,15 +148,21 @@ Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
     const std::size_t first = text.find(',');
     const std::size_t second = text.find(',', first + 1);
     if (first == std::string::npos || second == std::string::npos) {
-        return Error{fmt::format("{} is no line of a receipt", text), "as 'A102,49.1 lb,28.1 lb,analysis'"};
+        return Error{fmt::format("--line: {} is no line of a receipt", tarebook::quoted(text)),
+                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
     }
     const std::size_t third = text.find(',', second + 1);
-    const auto gross = massIn(shop, text.substr(first + 1, second - first - 1));
+    const auto gross = massIn(shop, "--line: gross", text.substr(first + 1, second - first - 1));
     const auto tare =
-        massIn(shop, text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
-    if (!gross || !tare || !gross.value() || !tare.value()) {
-        return Error{fmt::format("{}: gross or tare cannot be read", text),
-                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
+        massIn(shop, "--line: tare",
+               text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
+    if (!gross || !tare) {
+        return gross ? tare.error() : gross.error();
+    }
+    if (!gross.value() || !tare.value()) {
+        return Error{
+            fmt::format("--line: {} has no {}", tarebook::quoted(text), gross.value() ? "tare" : "gross"),
+            "as 'A102,49.1 lb,28.1 lb,analysis'"};
     }
     return ReceiptLine{text.substr(0, first), *gross.value(), *tare.value(),
                        third == std::string::npos ? std::string() : text.substr(third + 1)};
@@ -165,14 +177,14 @@ int receive(Shop& shop, Options& options, const CommandContext& context) {
         }
         lines.push_back(line.value());
     }
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred ? report(receiveBatch(shop, options.name, options.reference, lines, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());
 }
 
 int settle(Shop& shop, Options& options, const CommandContext& context) {
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     return occurred ? report(settleBatch(shop, options.name, options.gone, options.note, occurred.value()),
                              shop, context.json)
                     : refuse(occurred.error());

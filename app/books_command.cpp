@@ -5,7 +5,6 @@
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/shop/books.h"
-#include "core/shop/moments.h"
 
 namespace tarebook {
 
@@ -44,6 +43,14 @@ struct Part {
     }
 };
 
+nlohmann::json numbersOf(const TraceAnswer& answer) {
+    nlohmann::json numbers = nlohmann::json::array();
+    for (const HistoryLine& line : answer.entries) {
+        numbers.push_back(line.entry);
+    }
+    return numbers;
+}
+
 nlohmann::json jsonOf(const TraceAnswer& answer, const ForwardTrace& trace) {
     const std::int64_t whole = trace.lot.content.total().milligrams();
     std::map<std::string, Part> parts;
@@ -60,7 +67,7 @@ nlohmann::json jsonOf(const TraceAnswer& answer, const ForwardTrace& trace) {
             {"account", trace.lot.source.text()},
             {"mass_kg", kilograms(trace.lot.content.total())},
             {"parts", list},
-            {"entries", trace.entries},
+            {"entries", numbersOf(answer)},
             {"sentence", answer.sentence},
             {"head", answer.head}};
 }
@@ -78,7 +85,7 @@ nlohmann::json jsonOf(const TraceAnswer& answer, const BackwardTrace& trace) {
         list.push_back(std::move(object));
     }
     return {{"lot", nullptr},     {"cylinder", trace.cylinder.name}, {"mass_kg", kilograms(trace.mass)},
-            {"parts", list},      {"entries", trace.entries},        {"sentence", answer.sentence},
+            {"parts", list},      {"entries", numbersOf(answer)},    {"sentence", answer.sentence},
             {"head", answer.head}};
 }
 
@@ -114,7 +121,7 @@ Result<Sequence> headOf(Shop& shop, const Options& options) {
     if (options.asOf.empty()) {
         return options.head;
     }
-    const auto day = Date::parse(options.asOf);
+    const auto day = dayIn("--as-of", options.asOf);
     if (!day) {
         return day.error();
     }
@@ -127,7 +134,7 @@ Result<Sequence> headOf(Shop& shop, const Options& options) {
 
 int traceVerb(Shop& shop, const Options& options, bool json) {
     const auto head = headOf(shop, options);
-    const auto at = readMoment(shop, options.at);
+    const auto at = momentIn(shop, "--at", options.at);
     if (!head || !at) {
         return refuse(head ? at.error() : head.error());
     }
@@ -148,8 +155,8 @@ int traceVerb(Shop& shop, const Options& options, bool json) {
 }
 
 int balanceVerb(Shop& shop, const Options& options, bool json) {
-    const auto from = Date::parse(options.from);
-    const auto to = Date::parse(options.to);
+    const auto from = dayIn("--from", options.from);
+    const auto to = dayIn("--to", options.to);
     const auto head = headOf(shop, options);
     if (!from || !to || !head) {
         return refuse(!from ? from.error() : !to ? to.error() : head.error());
@@ -243,10 +250,9 @@ void addBooksCommands(CLI::App& program, CommandContext& context) {
             if (entry->count() + cylinder->count() != 1) {
                 throw CLI::ValidationError("trace", "needs --entry SEQ or --cylinder SERIAL");
             }
-            ShopSession session(*options, context);
-            if (session) {
-                context.exitCode = traceVerb(session.shop(), *options, context.json);
-            }
+            ShopSession(*options, context).run([&](Shop& shop) {
+                return traceVerb(shop, *options, context.json);
+            });
         });
     }
     {

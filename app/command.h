@@ -27,6 +27,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 void addBatchCommands(CLI::App& program, CommandContext& context);
 void addBooksCommands(CLI::App& program, CommandContext& context);
 void addCounterCommands(CLI::App& program, CommandContext& context);
+void addEquipmentCommands(CLI::App& program, CommandContext& context);
 void addFleetCommands(CLI::App& program, CommandContext& context);
 void addImportCommand(CLI::App& program, CommandContext& context);
 void addPeopleCommands(CLI::App& program, CommandContext& context);

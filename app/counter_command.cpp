@@ -4,7 +4,7 @@
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
-#include "core/shop/moments.h"
+#include "core/shop/equipment.h"
 
 namespace tarebook {
 
@@ -30,8 +30,8 @@ void addPurpose(CLI::App& verb, std::string& purpose) {
 }
 
 int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
-    const auto expected = massIn(shop, options.expected);
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto expected = massIn(shop, "--expected", options.expected);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!expected || !occurred) {
         return refuse(expected ? occurred.error() : expected.error());
     }
@@ -49,7 +49,7 @@ nlohmann::json jsonOf(const Candidate& candidate) {
 }
 
 int planVerb(Shop& shop, const OutOptions& options, bool json) {
-    const auto expected = massIn(shop, options.expected);
+    const auto expected = massIn(shop, "--expected", options.expected);
     if (!expected || !expected.value()) {
         return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
     }
@@ -59,7 +59,7 @@ int planVerb(Shop& shop, const OutOptions& options, bool json) {
     plan.refrigerant = options.plan.refrigerant;
     plan.expected = *expected.value();
     if (!options.back.empty()) {
-        const auto back = Date::parse(options.back);
+        const auto back = dayIn("--back", options.back);
         if (!back) {
             return refuse(back.error());
         }
@@ -118,6 +118,7 @@ int planVerb(Shop& shop, const OutOptions& options, bool json) {
 struct InOptions : ShopOptions {
     CheckIn facts;
     std::string gross;
+    const char* grossName = "--gross";
     std::string grossBefore;
     std::string occurred;
     std::string mass;
@@ -153,15 +154,34 @@ void printStanding(Shop& shop, const std::string& serial) {
     fmt::print("{}: {} {} inside{}\n", serial, display.mass(after.state.content.total()),
                contentName(after.state.content),
                after.limits.known
-                   ? fmt::format(", room {}, stop at {} gross", display.limit(after.limits.room),
+                   ? fmt::format(", {}, stop at {} gross", roomText(display, after.limits.room),
                                  display.limit(after.limits.grossToStop))
                    : "");
 }
 
+/// How the recovery compares with the charge of the system; nothing where there is nothing to compare.
+std::optional<ChargeShare> shareOf(Shop& shop, const Recorded& recorded) {
+    const auto share = chargeShareOf(shop, recorded.entries);
+    return share ? share.value() : std::nullopt;
+}
+
+nlohmann::json standingAfter(Shop& shop, const std::string& serial, const Recorded& recorded) {
+    nlohmann::json answer = standing(shop, serial);
+    if (const auto share = shareOf(shop, recorded)) {
+        answer["charge_share"] = {{"system", share->system},
+                                  {"recovered_kg", kilograms(share->recovered)},
+                                  {"full_charge_kg", kilograms(share->fullCharge)},
+                                  {"percent", share->tenthsOfPercent / 10.0},
+                                  {"ordinary", share->ordinary},
+                                  {"sentence", share->sentence}};
+    }
+    return answer;
+}
+
 int checkInVerb(Shop& shop, InOptions& options, bool json) {
-    const auto before = massIn(shop, options.grossBefore);
-    const auto after = massIn(shop, options.gross);
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto before = massIn(shop, "--gross-before", options.grossBefore);
+    const auto after = massIn(shop, options.grossName, options.gross);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!before || !after || !occurred) {
         return refuse(!before ? before.error() : !after ? after.error() : occurred.error());
     }
@@ -180,17 +200,20 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
         return kDone;
     }
     const Recorded recorded = checkIn(shop, facts);
-    const int code =
-        report(recorded, shop, json, json ? standing(shop, facts.serial) : nlohmann::json::object());
+    const int code = report(recorded, shop, json,
+                            json ? standingAfter(shop, facts.serial, recorded) : nlohmann::json::object());
     if (!json && recorded.ok()) {
         printStanding(shop, facts.serial);
+        if (const auto share = shareOf(shop, recorded)) {
+            fmt::print("{}: {}\n", share->system, share->sentence);
+        }
     }
     return code;
 }
 
 int decantVerb(Shop& shop, InOptions& options, bool json) {
-    const auto mass = massIn(shop, options.mass);
-    const auto occurred = readMoment(shop, options.occurred);
+    const auto mass = massIn(shop, "MASS", options.mass);
+    const auto occurred = momentIn(shop, "--occurred", options.occurred);
     if (!mass || !mass.value() || !occurred) {
         return refuse(!mass           ? mass.error()
                       : !mass.value() ? Error{"the mass is missing", "as '3.2 lb'"}
@@ -294,6 +317,7 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("GROSS", options->gross, "as '59.6 lb'")->required();
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         options->staysOut = true;
+        options->grossName = "GROSS";
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return checkInVerb(shop, *options, context.json); });
     }

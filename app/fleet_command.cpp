@@ -190,8 +190,8 @@ void printCard(const Shop& shop, const Card& card) {
                    gasStateWord(gas.state), gas.owner.empty() ? "the shop" : gas.owner);
     }
     if (card.limits.known) {
-        fmt::print("limit {} of {} ({}), room {}, stop at {} gross\n", display.limit(card.limits.net),
-                   card.limits.contents, card.limits.governingRule, display.limit(card.limits.room),
+        fmt::print("limit {} of {} ({}), {}, stop at {} gross\n", display.limit(card.limits.net),
+                   card.limits.contents, card.limits.governingRule, roomText(display, card.limits.room),
                    display.limit(card.limits.grossToStop));
         for (const std::string& line : card.limits.working) {
             fmt::print("    {}\n", line);
@@ -208,7 +208,7 @@ void printCard(const Shop& shop, const Card& card) {
 int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
     Date day = shop.today();
     if (!on.empty()) {
-        const auto read = Date::parse(on);
+        const auto read = dayIn("--on", on);
         if (!read) {
             return refuse(read.error());
         }

@@ -5,19 +5,13 @@
 #include <fmt/core.h>
 
 #include "app/command.h"
+#include "core/base/text_width.h"
 #include "core/shop/card.h"
 #include "core/shop/finding_json.h"
 
 namespace tarebook {
 
 namespace {
-
-/// Characters, not bytes: continuation bytes of UTF-8 do not count.
-std::size_t widthOf(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char byte) {
-        return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
-    }));
-}
 
 std::string outcomeWord(Outcome outcome) {
     switch (outcome) {
@@ -40,7 +34,7 @@ void TextTable::print() const {
     for (const auto& row : m_rows) {
         widths.resize(std::max(widths.size(), row.size()));
         for (std::size_t column = 0; column < row.size(); ++column) {
-            widths[column] = std::max(widths[column], widthOf(row[column]));
+            widths[column] = std::max(widths[column], characterCount(row[column]));
         }
     }
     for (const auto& row : m_rows) {
@@ -48,7 +42,7 @@ void TextTable::print() const {
         for (std::size_t column = 0; column < row.size(); ++column) {
             line += row[column];
             if (column + 1 < row.size()) {
-                line += std::string(widths[column] - widthOf(row[column]) + 2, ' ');
+                line += std::string(widths[column] - characterCount(row[column]) + 2, ' ');
             }
         }
         line.erase(line.find_last_not_of(' ') + 1);
@@ -58,6 +52,11 @@ void TextTable::print() const {
 
 nlohmann::json kilograms(Mass mass) {
     return mass.kilograms();
+}
+
+std::string roomText(const Display& display, Mass room) {
+    return room.milligrams() < 0 ? "too full by " + display.mass(Mass::fromMilligrams(-room.milligrams()))
+                                 : "room " + display.limit(room);
 }
 
 void printJson(const nlohmann::json& value) {

@@ -25,6 +25,8 @@ private:
 
 /// Kilograms as a number that prints exactly, six decimals at most.
 [[nodiscard]] nlohmann::json kilograms(Mass mass);
+/// `room 9.0 lb`, or `too full by 3.0 lb`: cut towards zero, what is too much would be shown too small.
+[[nodiscard]] std::string roomText(const Display& display, Mass room);
 void printJson(const nlohmann::json& value);
 /// `tarebookctl: what is wrong; what would be right` on standard error.
 void printError(const Error& error);

@@ -25,7 +25,7 @@ struct PartyOptions : ShopOptions {
 int personVerb(Shop& shop, PersonOptions& options, bool json) {
     if (!options.person.name.empty()) {
         if (!options.expires.empty()) {
-            const auto day = Date::parse(options.expires);
+            const auto day = dayIn("--expires", options.expires);
             if (!day) {
                 return refuse(day.error());
             }
@@ -56,7 +56,7 @@ int personVerb(Shop& shop, PersonOptions& options, bool json) {
 int systemVerb(Shop& shop, SystemOptions& options, bool json) {
     if (!options.key.empty()) {
         const auto stroke = options.key.find('/');
-        const auto nominal = massIn(shop, options.nominal);
+        const auto nominal = massIn(shop, "--charge", options.nominal);
         if (stroke == std::string::npos || stroke == 0 || stroke + 1 == options.key.size()) {
             return refuse({fmt::format("{} is no SITE/TAG", options.key), "as HARBOR/DOCK-1"});
         }
@@ -65,7 +65,7 @@ int systemVerb(Shop& shop, SystemOptions& options, bool json) {
         }
         const auto refrigerant = shop.catalogue().designation(options.system.refrigerant);
         if (!refrigerant) {
-            return refuse(refrigerant.error());
+            return refuse(inOption("--refrigerant", refrigerant.error()));
         }
         options.system.refrigerant = refrigerant.value();
         options.system.site = options.key.substr(0, stroke);

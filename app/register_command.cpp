@@ -31,27 +31,26 @@ struct Marks : ShopOptions {
 
 /// Error names the option whose value cannot be read.
 template <typename Value> std::optional<Error> wrongIn(const char* option, const Result<Value>& value) {
-    if (value) {
-        return std::nullopt;
-    }
-    return Error{fmt::format("{}: {}", option, value.error().wrong), value.error().right};
+    return value ? std::nullopt : std::make_optional(inOption(option, value.error()));
 }
 
 int registerVerb(Shop& shop, const Marks& marks, bool json) {
     const auto specification = Specification::parse(marks.specification);
     const auto capacity = WaterCapacity::parse(marks.capacity);
-    const auto tare = massIn(shop, marks.tare);
+    const auto tare = massIn(shop, "--tare", marks.tare);
     const auto made = MonthYear::parse(marks.made);
     const auto tested = marks.tested.empty() ? made : MonthYear::parse(marks.tested);
     const auto owner = Owner::parse(marks.owner);
-    const auto content = massIn(shop, marks.content);
+    const auto content = massIn(shop, "--holds", marks.content);
     for (const auto& wrong :
          {wrongIn("--specification", specification), wrongIn("--water-capacity", capacity),
-          wrongIn("--tare", tare), wrongIn("--manufactured", made), wrongIn("--last-test", tested),
-          wrongIn("--owner", owner), wrongIn("--holds", content)}) {
+          wrongIn("--manufactured", made), wrongIn("--last-test", tested), wrongIn("--owner", owner)}) {
         if (wrong) {
             return refuse(*wrong);
         }
+    }
+    if (!tare || !content) {
+        return refuse(tare ? content.error() : tare.error());
     }
     NewCylinder cylinder;
     cylinder.plate.serial = marks.serial;
@@ -132,9 +131,9 @@ void addTest(CLI::App& program, CommandContext& context) {
     verb->add_flag("--failed", act->failed, "it is condemned");
     shopVerb(*verb, act, context, [act, &context](Shop& shop) {
         const auto month = MonthYear::parse(act->month);
-        const auto tare = massIn(shop, act->tare);
+        const auto tare = massIn(shop, "--tare", act->tare);
         if (!month || !tare) {
-            return refuse(month ? tare.error() : month.error());
+            return refuse(month ? tare.error() : inOption("MONTH", month.error()));
         }
         act->result.serial = act->serial;
         act->result.month = month.value();
@@ -173,7 +172,7 @@ void addActs(CLI::App& program, CommandContext& context) {
            "kept with it", [](Shop& shop, const Act& act) { return evacuate(shop, act.serial, act.text); });
     addAct(program, context, "tare", "Restate a tare, as the collar says", "TARE", "as '27.0 lb'",
            [](Shop& shop, const Act& act) -> Recorded {
-               const auto tare = massIn(shop, act.text);
+               const auto tare = massIn(shop, "TARE", act.text);
                if (!tare) {
                    Recorded recorded;
                    recorded.error = tare.error();

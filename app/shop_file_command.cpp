@@ -75,7 +75,7 @@ void addSample(CLI::App& program, CommandContext& context) {
     addJsonOption(*verb, context);
     verb->callback([path, sample, until, &context] {
         if (!until->empty()) {
-            const auto day = Date::parse(*until);
+            const auto day = dayIn("--until", *until);
             if (!day) {
                 context.exitCode = refuse(day.error());
                 return;
@@ -182,6 +182,19 @@ void addCare(CLI::App& program, CommandContext& context) {
     }
 }
 
+/// As for every verb: 3 where the backup is damaged or the shop in use, else refused.
+int exitCodeOfRestore(const std::string& backup, const std::string& path, const Clock& clock) {
+    const auto source = Store::open(backup, clock, true);
+    if (source.store) {
+        const auto verified = source.store->verify();
+        if (!verified || !verified.value().problems.empty()) {
+            return kDamaged;
+        }
+    }
+    const bool damaged = source.problem == OpenProblem::damaged;
+    return damaged || Store::open(path, clock, true).problem == OpenProblem::locked ? kDamaged : kRefused;
+}
+
 void addRestore(CLI::App& program, CommandContext& context) {
     CLI::App* verb =
         program.add_subcommand("restore", "Put a backup in the place of a shop file; the old one is kept");
@@ -195,7 +208,7 @@ void addRestore(CLI::App& program, CommandContext& context) {
         const auto restored = restoreBackup(*backup, *path, clock);
         if (!restored) {
             printError(restored.error());
-            context.exitCode = kRefused;
+            context.exitCode = exitCodeOfRestore(*backup, *path, clock);
         } else if (context.json) {
             printJson({{"shop", *path}, {"from", *backup}});
         } else {

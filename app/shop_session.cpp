@@ -2,7 +2,10 @@
 
 #include <cstdlib>
 
+#include <fmt/core.h>
+
 #include "app/output.h"
+#include "core/shop/moments.h"
 
 namespace tarebook {
 
@@ -55,7 +58,8 @@ int exitCodeOf(OpenProblem problem) {
     }
 }
 
-ShopSession::ShopSession(const ShopOptions& options, CommandContext& context, bool readOnly) {
+ShopSession::ShopSession(const ShopOptions& options, CommandContext& context)
+    : m_path(options.path), m_context(context) {
     auto clock = clockOf(options);
     if (!clock) {
         printError(clock.error());
@@ -63,32 +67,66 @@ ShopSession::ShopSession(const ShopOptions& options, CommandContext& context, bo
         return;
     }
     m_clock = std::move(clock).value();
-    auto opened = Shop::open(options.path, environmentOf(options, context, *m_clock), readOnly);
+    const Environment environment = environmentOf(options, context, *m_clock);
+    auto opened = Shop::open(options.path, environment);
+    if (opened.problem == OpenProblem::damaged) {
+        fmt::print(stderr, "tarebookctl: {}: {}; read as far as it can be: restore a backup\n", options.path,
+                   opened.error.wrong);
+        m_damaged = true;
+    }
+    if (opened.problem == OpenProblem::damaged || opened.problem == OpenProblem::unwritable) {
+        opened = Shop::open(options.path, environment, true);
+    }
     if (!opened.shop) {
         printError({options.path + ": " + opened.error.wrong, opened.error.right});
-        context.exitCode = exitCodeOf(opened.problem);
+        context.exitCode = m_damaged ? kDamaged : exitCodeOf(opened.problem);
         return;
     }
     m_shop = std::move(opened.shop);
 }
 
-void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
-              std::function<int(Shop&)> work, bool readOnly) {
-    verb.callback([options, &context, work = std::move(work), readOnly] {
-        ShopSession session(*options, context, readOnly);
-        if (session) {
-            context.exitCode = work(session.shop());
-        }
-    });
+void ShopSession::run(const std::function<int(Shop&)>& work) {
+    if (!m_shop) {
+        return;
+    }
+    const int code = work(*m_shop);
+    const OpenProblem trouble = m_shop->store().trouble();
+    if (trouble == OpenProblem::damaged && !m_damaged) {
+        fmt::print(stderr,
+                   "tarebookctl: {}: a part of the file is damaged, so the answer may lack something; "
+                   "`tarebookctl verify {}` lists the damage, and a backup mends it\n",
+                   m_path, m_path);
+    }
+    const bool locked = trouble == OpenProblem::locked && code == kRefused;
+    m_context.exitCode = m_damaged || locked || trouble == OpenProblem::damaged ? kDamaged : code;
 }
 
-Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text) {
+void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
+              std::function<int(Shop&)> work) {
+    verb.callback([options, &context, work = std::move(work)] { ShopSession(*options, context).run(work); });
+}
+
+Error inOption(const char* option, const Error& error) {
+    return {fmt::format("{}: {}", option, error.wrong), error.right};
+}
+
+Result<Date> dayIn(const char* option, const std::string& text) {
+    auto day = Date::parse(text);
+    return day ? std::move(day) : Result<Date>(inOption(option, day.error()));
+}
+
+Result<std::optional<Instant>> momentIn(const Shop& shop, const char* option, const std::string& text) {
+    auto moment = readMoment(shop, text);
+    return moment ? std::move(moment) : Result<std::optional<Instant>>(inOption(option, moment.error()));
+}
+
+Result<std::optional<Mass>> massIn(const Shop& shop, const char* option, const std::string& text) {
     if (text.empty()) {
         return std::optional<Mass>();
     }
     const auto mass = shop.display().readMass(text);
     if (!mass) {
-        return mass.error();
+        return inOption(option, mass.error());
     }
     return std::optional<Mass>(mass.value());
 }

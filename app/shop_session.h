@@ -26,12 +26,17 @@ void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options,
 /// An open shop for the length of a verb.
 class ShopSession {
 public:
-    /// Opens; on failure says why on standard error and leaves the exit code.
-    ShopSession(const ShopOptions& options, CommandContext& context, bool readOnly = false);
-    [[nodiscard]] explicit operator bool() const { return m_shop != nullptr; }
-    [[nodiscard]] Shop& shop() { return *m_shop; }
+    /// Opens; on failure says why on standard error and leaves the exit code. A damaged file, and one that
+    /// may not be written, are opened for reading: questions are answered as far as they can be, and what
+    /// would write is refused.
+    ShopSession(const ShopOptions& options, CommandContext& context);
+    /// Runs the work and leaves its exit code, or that of a file which turned out damaged or locked.
+    void run(const std::function<int(Shop&)>& work);
 
 private:
+    const std::string m_path;
+    CommandContext& m_context;
+    bool m_damaged = false;
     std::unique_ptr<Clock> m_clock;
     std::unique_ptr<Shop> m_shop;
 };
@@ -44,10 +49,18 @@ private:
 
 /// A verb about a shop: opens it and leaves what `work` returns as the exit code.
 void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
-              std::function<int(Shop&)> work, bool readOnly = false);
+              std::function<int(Shop&)> work);
 
+/// A moment as the person writes it: ISO 8601 with offset, or local time of the shop as `2026-09-14 15:30`;
+/// blank is nothing. Error: no such moment; names the option, as the errors of the next two do.
+[[nodiscard]] Result<std::optional<Instant>> momentIn(const Shop& shop, const char* option,
+                                                      const std::string& text);
 /// A weight, the shop's unit for a bare number; blank is nothing.
-[[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const std::string& text);
+[[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const char* option,
+                                                 const std::string& text);
+[[nodiscard]] Result<Date> dayIn(const char* option, const std::string& text);
+/// `--gross: what is wrong`.
+[[nodiscard]] Error inOption(const char* option, const Error& error);
 
 /// Prints the error, and is the exit code of a refused input.
 [[nodiscard]] int refuse(const Error& error);

@@ -33,6 +33,7 @@ int main(int argc, char** argv) {
     tarebook::addCounterCommands(program, context);
     tarebook::addBatchCommands(program, context);
     tarebook::addBooksCommands(program, context);
+    tarebook::addEquipmentCommands(program, context);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

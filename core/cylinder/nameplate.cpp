@@ -41,8 +41,12 @@ Result<Mass> waterOf(std::string_view text) {
 Result<WaterCapacity> WaterCapacity::parse(std::string_view text) {
     const auto water = waterOf(text);
     if (!water) {
+        if (trimmed(text).starts_with('-')) {
+            return Error{fmt::format("{} is negative", tarebook::quoted(text)),
+                         "a water capacity is above zero, as 47.7 lb"};
+        }
         return Error{fmt::format("{} is not a water capacity", tarebook::quoted(text)),
-                     "write it with its unit, as 47.7 lb or 21.7 l"};
+                     "write it with its unit and a decimal point, at most 3000 lb, as 47.7 lb or 21.7 l"};
     }
     if (water.value() <= Mass()) {
         return Error{"a water capacity of zero holds nothing", "read WC on the collar, as 47.7 lb"};

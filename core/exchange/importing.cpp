@@ -6,6 +6,7 @@
 
 #include "core/exchange/cylinder_rows.h"
 #include "core/exchange/movement_drafts.h"
+#include "core/exchange/movement_repeats.h"
 #include "core/exchange/movement_rows.h"
 #include "core/exchange/people_rows.h"
 #include "core/exchange/system_rows.h"
@@ -150,13 +151,24 @@ void SheetImport::readMovements() {
     }
     context.knowsCylinder = [&known](const std::string& serial) { return known.contains(serial); };
     MovementDrafts maker(*m_shop);
-    const auto rows = readMovementRows(m_sheet, m_map, context);
+    auto rows = readMovementRows(m_sheet, m_map, context);
     if (rows) {
-        for (const MovementRow& row : rows.value()) {
-            if (row.movement && !isLeftOut(row.line)) {
+        std::vector<MovementRow> read = std::move(rows).value();
+        MovementRepeats repeats(*m_shop);
+        for (MovementRow& row : read) {
+            if (!row.movement) {
+                continue;
+            }
+            if (!isLeftOut(row.line)) {
                 maker.learn(*row.movement);
             }
+            // A left out row keeps its entry: the rows beside it are others.
+            const auto twin = repeats.take(*row.movement);
+            if (twin && twin.value()) {
+                row.problems.push_back(repeatProblem(*m_shop, *row.movement, *twin.value()));
+            }
         }
+        rows = std::move(read);
     }
     take<MovementRow>(
         rows, [this, &maker](const MovementRow& row, std::string& summary) -> Result<std::vector<Draft>> {

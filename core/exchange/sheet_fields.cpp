@@ -8,12 +8,6 @@
 
 namespace tarebook {
 
-std::size_t characterCount(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char character) {
-        return (static_cast<unsigned char>(character) & 0xC0U) != 0x80U;
-    }));
-}
-
 bool hasUnprintable(std::string_view text) {
     return text.find("\xEF\xBF\xBD") != std::string_view::npos ||
            std::any_of(text.begin(), text.end(), [](char character) {

@@ -8,13 +8,12 @@
 
 #include "core/base/result.h"
 #include "core/base/sheet.h"
+#include "core/base/text_width.h"
 #include "core/exchange/column_map.h"
 #include "core/exchange/row_problem.h"
 
 namespace tarebook {
 
-/// Characters of UTF-8 text.
-[[nodiscard]] std::size_t characterCount(std::string_view text);
 /// Control characters, or U+FFFD, which stands where bytes named no character.
 [[nodiscard]] bool hasUnprintable(std::string_view text);
 /// A row of nothing but white space.

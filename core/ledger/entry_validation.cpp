@@ -222,7 +222,7 @@ Result<bool> validated(const Draft& draft) {
     }
     const std::string wrong = wrongIn(draft.body, "", 0);
     if (!wrong.empty()) {
-        return Error{wrong, "type it again"};
+        return Error{wrong, "type it again, shorter where it is too long"};
     }
     return bodyFits(draft);
 }

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "core/base/text_width.h"
+
 namespace tarebook {
 
 namespace {
@@ -109,13 +111,13 @@ std::string manifestText(const Manifest& manifest) {
     std::vector<std::size_t> widths(manifest.columns.size(), 0);
     for (const auto& row : rows) {
         for (std::size_t column = 0; column < row.size(); ++column) {
-            widths[column] = std::max(widths[column], row[column].size());
+            widths[column] = std::max(widths[column], characterCount(row[column]));
         }
     }
     for (const auto& row : rows) {
         std::string line;
         for (std::size_t column = 0; column < row.size(); ++column) {
-            line += row[column] + std::string(widths[column] - row[column].size() + 2, ' ');
+            line += row[column] + std::string(widths[column] - characterCount(row[column]) + 2, ' ');
         }
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + "\n";
@@ -138,7 +140,10 @@ nlohmann::json jsonOf(const Manifest& manifest) {
             {"batch", manifest.number},
             {"issued", manifest.issued},
             {"shop", manifest.shop},
+            {"shop_address", manifest.shopAddress},
             {"reclaimer", manifest.reclaimer},
+            {"reclaimer_address", manifest.reclaimerAddress},
+            {"reclaimer_number", manifest.reclaimerNumber},
             {"columns", manifest.columns},
             {"rows", manifest.rows},
             {"totals", manifest.totals},

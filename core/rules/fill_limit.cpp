@@ -282,13 +282,21 @@ std::optional<Finding> overfillFinding(const FillLimit& limit, Mass inside, cons
         finding.working.push_back(
             fmt::format("{}: {} ({})", candidate.rule, candidate.working, candidate.citation));
     }
+    // What is too much is never printed too small: a tenth of a pound is added to the cut figure.
+    const auto above = [&](Mass most) {
+        return Mass::fromMilligrams(difference(inside, most).milligrams() + 45'358).poundsFlooredText();
+    };
+    std::string much = unlawful ? "above the lawful limit by " + above(limit.lawful) : std::string();
+    if (limit.net < limit.lawful) {
+        much +=
+            (unlawful ? ", above the practice limit by " : "above the practice limit by ") + above(limit.net);
+    }
+    finding.working.push_back(much);
     finding.citation = governing->citation;
     finding.firmness = governing->firmness;
     finding.edition = edition;
-    // What must come out is never printed too small: a tenth of a pound is added to the cut figure.
-    const Mass out = Mass::fromMilligrams(difference(inside, limit.net).milligrams() + 45'358);
     finding.remedy =
-        fmt::format("Take at least {} into a lawful cylinder with room for it.", out.poundsFlooredText());
+        fmt::format("Take at least {} into a lawful cylinder with room for it.", above(limit.net));
     finding.overrulable = !unlawful;
     return finding;
 }

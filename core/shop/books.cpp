@@ -35,6 +35,27 @@ std::string headText(Shop& shop, Sequence head) {
     return entry ? entry.value().digest : std::string();
 }
 
+HistoryLine lineOf(Shop& shop, const Entry& entry) {
+    return {entry.seq,
+            entry.occurred,
+            entry.recorded,
+            std::string(entryKindWord(entry.kind)),
+            sentenceOf(shop, entry),
+            entry.operatorName,
+            shop.store().reversedBy(entry.seq)};
+}
+
+/// What the reclaimer said of a batch that carried some of it.
+void addReceipts(Shop& shop, const Entry& shipped, Sequence head, std::vector<HistoryLine>& lines) {
+    const auto entries =
+        shop.store().entriesAbout("batch:" + shipped.body.value("batch", std::string()), head);
+    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
+        if (entry.kind == EntryKind::batchReceived && !shop.store().reversedBy(entry.seq)) {
+            lines.push_back(lineOf(shop, entry));
+        }
+    }
+}
+
 /// The lines and legs behind an answer, in order of time.
 void addBehind(Shop& shop, const std::vector<Sequence>& entries, Sequence head, TraceAnswer& answer) {
     const auto reader = shop.store().legReader(head);
@@ -43,14 +64,10 @@ void addBehind(Shop& shop, const std::vector<Sequence>& entries, Sequence head, 
         if (!entry) {
             continue;
         }
-        HistoryLine line{seq,
-                         entry.value().occurred,
-                         entry.value().recorded,
-                         std::string(entryKindWord(entry.value().kind)),
-                         sentenceOf(shop, entry.value()),
-                         entry.value().operatorName,
-                         shop.store().reversedBy(seq)};
-        answer.entries.push_back(std::move(line));
+        answer.entries.push_back(lineOf(shop, entry.value()));
+        if (entry.value().kind == EntryKind::batchShipped) {
+            addReceipts(shop, entry.value(), head, answer.entries);
+        }
         const auto legs = reader->ofEntry(seq);
         if (legs) {
             answer.legs.insert(answer.legs.end(), legs.value().begin(), legs.value().end());
@@ -244,9 +261,7 @@ Result<std::vector<HistoryLine>> lots(Shop& shop, int most) {
         }
         for (auto entry = entries.value().rbegin();
              entry != entries.value().rend() && std::ssize(lines) < most; ++entry) {
-            lines.push_back({entry->seq, entry->occurred, entry->recorded,
-                             std::string(entryKindWord(entry->kind)), sentenceOf(shop, *entry),
-                             entry->operatorName, shop.store().reversedBy(entry->seq)});
+            lines.push_back(lineOf(shop, *entry));
         }
     }
     return lines;

@@ -14,7 +14,7 @@ struct TraceAnswer {
     std::string sentence;
     std::optional<ForwardTrace> forward;
     std::optional<BackwardTrace> backward;
-    std::vector<HistoryLine> entries; // behind it, in order of time
+    std::vector<HistoryLine> entries; // behind it, receipts of batches too, in order of time
     std::vector<Leg> legs;            // on the way; `moved` is the part of it that was asked for
     std::string head;                 // digest at which the books stood
 };

@@ -49,6 +49,9 @@ Recorded decant(Shop& shop, const Decant& facts) {
     if (!source || !target) {
         return notRecorded(!source ? source.error() : target.error());
     }
+    if (facts.from == facts.to) {
+        return notRecorded({fmt::format("{} cannot be decanted into itself", facts.from), "name another"});
+    }
     if (facts.mass.milligrams() <= 0) {
         return notRecorded({"nothing is decanted", "give the mass, as 3.2 lb"});
     }

@@ -159,10 +159,16 @@ Result<Proposal> propose(Shop& shop, const JobPlan& plan) {
             continue;
         }
         std::string reason;
+        bool onlyOwner = true;
         for (const Finding& finding : use.findings) {
             if (finding.severity >= Severity::refusal) {
                 reason += (reason.empty() ? "" : " ") + finding.headline;
+                onlyOwner = onlyOwner && finding.rule == "plan.owner";
             }
+        }
+        // Asking the other owner would not help.
+        if (onlyOwner && use.room < plan.expected) {
+            reason += fmt::format(" {} of room is too little as well.", shop.display().limit(use.room));
         }
         proposal.leftOut.push_back({row.serial, use.findings.front().rule, reason});
     }

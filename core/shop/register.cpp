@@ -16,6 +16,7 @@ namespace tarebook {
 
 namespace {
 
+constexpr std::size_t kLongestSerial = 40; // as docs/journal.md has it
 constexpr std::array<std::string_view, 4> kResults = {"sound", "damaged", "lost", "found"};
 
 /// A draft that names a cylinder, or why it cannot be.
@@ -134,8 +135,13 @@ Recorded registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders
     std::vector<Draft> drafts;
     std::set<std::string> serials;
     for (const NewCylinder& cylinder : cylinders) {
-        const Review reviewed = review(shop, cylinder);
         const std::string& serial = cylinder.plate.serial;
+        if (serial.size() > kLongestSerial) {
+            return notRecorded(
+                {fmt::format("the serial {} is {} bytes long", tarebook::quoted(serial), serial.size()),
+                 fmt::format("a serial has at most {}", kLongestSerial)});
+        }
+        const Review reviewed = review(shop, cylinder);
         if (reviewed.refused()) {
             const Finding& worst = reviewed.findings.front();
             Recorded recorded = notRecorded({fmt::format("{}: {}", serial, worst.headline), worst.remedy});

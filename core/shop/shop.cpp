@@ -74,10 +74,12 @@ Result<bool> Shop::prepare() {
 Result<bool> Shop::readSettings() {
     Settings settings;
     const auto records = m_store->records("setting");
-    if (!records) {
+    // Of a damaged file that is only looked at the rest may still be read.
+    const bool wreck = m_store->readOnly() && m_store->trouble() == OpenProblem::damaged;
+    if (!records && !wreck) {
         return records.error();
     }
-    for (const Record& record : records.value()) {
+    for (const Record& record : records ? records.value() : std::vector<Record>()) {
         // A setting that this version does not know, or no longer takes, keeps its default.
         (void)settings.set(record.key, record.body.value("value", std::string()));
     }
@@ -140,7 +142,8 @@ Shop::Opened Shop::open(const std::string& path, const Environment& environment,
     std::unique_ptr<Shop> shop(new Shop(std::move(opened.store), environment));
     const auto prepared = shop->prepare();
     if (!prepared) {
-        return refused(OpenProblem::other, prepared.error());
+        const OpenProblem trouble = shop->store().trouble();
+        return refused(trouble == OpenProblem::none ? OpenProblem::other : trouble, prepared.error());
     }
     return {std::move(shop), OpenProblem::none, {}};
 }

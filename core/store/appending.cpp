@@ -147,7 +147,8 @@ AppendAnswer appendDrafts(ShopFile& file, const Clock& clock, const Reviewer& re
                           const std::vector<Draft>& drafts,
                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     if (file.readOnly()) {
-        return refused({"the shop file is open for reading only", "open it for writing"});
+        return refused({"the shop file is open for reading only: nothing was written",
+                        "restore a backup where it is damaged, or let it be written"});
     }
     for (std::size_t place = 0; place < drafts.size(); ++place) {
         if (const auto valid = validated(drafts[place]); !valid) {

@@ -26,6 +26,8 @@ constexpr std::array<Setting, 7> kSettings = {{
     {"PRAGMA cell_size_check=ON", "PRAGMA cell_size_check", "1", true},
     {"PRAGMA mmap_size=0", "PRAGMA mmap_size", "0", true},
 }};
+// SQLite refuses a file that was cut off, unless its schema may be written; the connection cannot write.
+constexpr const char* kTakeCutOff = "PRAGMA writable_schema=ON";
 constexpr const char* kApplicationId = "PRAGMA application_id";
 constexpr const char* kUserVersion = "PRAGMA user_version";
 constexpr const char* kDataVersion = "PRAGMA data_version";
@@ -49,6 +51,10 @@ Result<bool> applySettings(Database& database, bool readOnly) {
         }
     }
     return true;
+}
+
+void readEvenIfCutOff(Database& database) {
+    run(database, kTakeCutOff);
 }
 
 std::int64_t applicationIdOf(Database& database) {

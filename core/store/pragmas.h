@@ -7,6 +7,9 @@ namespace tarebook {
 /// Sets what a shop file is kept with (rollback journal DELETE, synchronous EXTRA, foreign keys, recursive
 /// triggers, no memory mapping, no trust in the schema) and reads it back. Error: SQLite would not take it.
 [[nodiscard]] Result<bool> applySettings(Database& database, bool readOnly);
+/// Lets a connection for reading take a file that is shorter than its first page says: what is left can be
+/// read.
+void readEvenIfCutOff(Database& database);
 [[nodiscard]] std::int64_t applicationIdOf(Database& database);
 [[nodiscard]] std::int64_t userVersionOf(Database& database);
 void setUserVersion(Database& database, int version);

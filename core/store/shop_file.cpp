@@ -91,8 +91,8 @@ ShopFile::Opening recognised(Database& database, const std::string& path) {
 ShopFile::Opening wholeAndSet(Database& database, const std::string& path, bool readOnly, Instant now) {
     ShopFile::Opening opening;
     if (!readOnly && sqlite3_db_readonly(database.handle(), "main") != 0) {
-        return refused(OpenProblem::other, {tarebook::quoted(path) + " cannot be written",
-                                            "check its permissions, or open it read-only"});
+        return refused(OpenProblem::unwritable, {tarebook::quoted(path) + " cannot be written",
+                                                 "check its permissions, or open it read-only"});
     }
     const auto set = applySettings(database, readOnly);
     if (!set) {
@@ -175,6 +175,9 @@ ShopFile::Opening ShopFile::open(const std::string& path, bool readOnly, Instant
     try {
         auto database =
             std::make_unique<Database>(path, readOnly ? Database::Mode::readOnly : Database::Mode::readWrite);
+        if (readOnly) {
+            readEvenIfCutOff(*database);
+        }
         Opening opening = recognised(*database, path);
         if (opening.problem == OpenProblem::none) {
             opening = wholeAndSet(*database, path, readOnly, now);
@@ -184,7 +187,8 @@ ShopFile::Opening ShopFile::open(const std::string& path, bool readOnly, Instant
         }
         return opening;
     } catch (const SqlFailure& failure) {
-        return refused(path, failure);
+        const bool lacks = readOnly && failure.primary() == SQLITE_ERROR;
+        return refused(path, lacks ? SqlFailure(SQLITE_CORRUPT, failure.what()) : failure);
     }
 }
 
@@ -192,6 +196,9 @@ Database& ShopFile::database() {
     if (!m_database) {
         auto database = std::make_unique<Database>(m_path, m_readOnly ? Database::Mode::readOnly
                                                                       : Database::Mode::readWrite);
+        if (m_readOnly) {
+            readEvenIfCutOff(*database);
+        }
         if (applicationIdOf(*database) != kApplicationId) {
             throw SqlFailure(SQLITE_NOTADB, "the shop file is gone");
         }
@@ -209,6 +216,14 @@ Database& ShopFile::database() {
 
 void ShopFile::note(const SqlFailure& failure) {
     const int code = failure.code();
+    const int primary = failure.primary();
+    // Read as far as it goes, a damaged file may lack whole tables.
+    const bool lacks = primary == SQLITE_ERROR && m_readOnly;
+    if (primary == SQLITE_CORRUPT || primary == SQLITE_NOTADB || lacks) {
+        m_trouble = OpenProblem::damaged;
+    } else if ((primary == SQLITE_BUSY || primary == SQLITE_LOCKED) && m_trouble == OpenProblem::none) {
+        m_trouble = OpenProblem::locked;
+    }
     m_doubtful = m_doubtful || code == SQLITE_IOERR_FSYNC || code == SQLITE_IOERR_DIR_FSYNC ||
                  code == SQLITE_IOERR_DELETE;
 }

@@ -27,6 +27,8 @@ public:
     /// Remembers a failure. After a failed sync the kernel may show pages that never reach the disk.
     void note(const SqlFailure& failure);
     [[nodiscard]] bool doubtful() const { return m_doubtful; }
+    /// The gravest of the failures: damaged, locked or none.
+    [[nodiscard]] OpenProblem trouble() const { return m_trouble; }
     /// Writes every page anew and syncs, after which nothing is in doubt. Throws SqlFailure when the disk
     /// still fails.
     void rewrite();
@@ -38,6 +40,7 @@ private:
     std::string m_path;
     bool m_readOnly;
     bool m_doubtful = false;
+    OpenProblem m_trouble = OpenProblem::none;
     std::unique_ptr<Database> m_database;
 };
 

@@ -235,4 +235,12 @@ const std::string& Store::path() const {
     return m_inside->file->path();
 }
 
+bool Store::readOnly() const {
+    return m_inside->file->readOnly();
+}
+
+OpenProblem Store::trouble() const {
+    return m_inside->file->trouble();
+}
+
 } // namespace tarebook

@@ -26,7 +26,7 @@ struct AppendAnswer {
 };
 
 /// Why a file did not open.
-enum class OpenProblem { none, missing, notOurs, newer, damaged, locked, settings, other };
+enum class OpenProblem { none, missing, notOurs, newer, damaged, locked, unwritable, settings, other };
 
 /// One row of the fleet, as the list shows it. Kept in columns so that a hundred thousand of them stay quick.
 struct FleetRow {
@@ -122,7 +122,8 @@ public:
 
     /// Makes a new file; refused when the path exists.
     [[nodiscard]] static Opened create(const std::string& path, const Clock& clock);
-    /// Opens an existing file, migrating an older version (after a copy `PATH.before-vN`).
+    /// Opens an existing file, migrating an older version (after a copy `PATH.before-vN`). For reading only,
+    /// a damaged file is opened as far as SQLite can still read it: ask trouble() what came in between.
     [[nodiscard]] static Opened open(const std::string& path, const Clock& clock, bool readOnly = false);
     Store(const Store&) = delete;
     Store& operator=(const Store&) = delete;
@@ -191,6 +192,10 @@ public:
     /// Changes whenever another program or object has committed to the file.
     [[nodiscard]] std::int64_t dataVersion();
     [[nodiscard]] const std::string& path() const;
+    [[nodiscard]] bool readOnly() const;
+    /// The gravest that was met since the file was opened: damaged, locked or none. An answer may then lack
+    /// what could not be read.
+    [[nodiscard]] OpenProblem trouble() const;
 
 private:
     explicit Store(std::unique_ptr<Inside> inside);

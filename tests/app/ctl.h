@@ -47,8 +47,8 @@ protected:
     /// Runs `tarebookctl ARGUMENTS` through a shell in the folder; quote what has blanks.
     Answer run(const std::string& arguments) const {
         const std::string command =
-            fmt::format("cd '{}' && TAREBOOK_NOW='{}' '{}' {} > out.txt 2> err.txt < /dev/null",
-                        m_folder.string(), m_now, TAREBOOK_CTL, arguments);
+            fmt::format("cd '{}' && TAREBOOK_NOW='{}' {} '{}' {} > out.txt 2> err.txt < /dev/null",
+                        m_folder.string(), m_now, m_before, TAREBOOK_CTL, arguments);
         const int status = std::system(command.c_str());
         return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read(file("out.txt")), read(file("err.txt"))};
     }
@@ -60,6 +60,7 @@ protected:
     }
 
     std::filesystem::path m_folder;
+    std::string m_before; // a program that runs ours
     std::string m_now = "2026-09-14T08:00:00-05:00";
 };
 

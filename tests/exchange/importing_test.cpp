@@ -93,3 +93,46 @@ TEST_F(ImportingTest, ALeftOutRowDoesNotNameForOthers) {
     import.leaveOut(2, false);
     EXPECT_EQ(import.obstacle(), "");
 }
+
+// The same sheet once more would double the gas: each row waits for a yes.
+TEST_F(ImportingTest, ARowThatTheBooksHaveAlreadyWaitsForAYes) {
+    const std::string rows = std::string(kNamed) +
+                             "2026-09-06,recovered,system:OLD/Y,cylinder:A1,2 lb,,,,\n" +
+                             "2026-09-06,recovered,system:OLD/Y,cylinder:A1,2 lb,,,,\n";
+    SheetImport first = movements(rows);
+    EXPECT_EQ(first.obstacle(), ""); // twice within a sheet is the person's own doing
+    expectRecorded(first.write());
+    const auto before = m_shop->store().headDigest();
+
+    SheetImport again = movements(rows + "2026-09-06,recovered,system:OLD/Y,cylinder:A1,2 lb,,,,\n" +
+                                  "2026-09-07,recovered,system:OLD/Y,cylinder:A1,2 lb,,,,\n" +
+                                  "2026-09-06,recovered,system:OLD/Y,cylinder:A1,2.1 lb,,,,\n");
+    // Three rows for three entries; the fourth of that kind, another day and another mass are new.
+    EXPECT_EQ(again.count(RowState::confirm), 3);
+    EXPECT_EQ(again.count(RowState::accepted), 3);
+    const Error& error = again.rows().at(0).problems.at(0).error;
+    EXPECT_NE(
+        error.wrong.find("of the books is the same already: 10.0 lb from system:OLD/Y to cylinder:A1 on "
+                         "2026-09-02"),
+        std::string::npos)
+        << error.wrong;
+    EXPECT_NE(error.right.find("leave the row out"), std::string::npos);
+    EXPECT_FALSE(again.write().ok());
+    EXPECT_EQ(m_shop->store().headDigest(), before);
+    for (const int line : {2, 3, 4}) {
+        again.leaveOut(line, true);
+    }
+    EXPECT_EQ(again.obstacle(), "");
+    again.leaveOut(4, false);
+    EXPECT_NE(again.obstacle(), "");
+    again.confirm(4, true);
+    EXPECT_EQ(again.obstacle(), "");
+}
+
+TEST_F(ImportingTest, AReversedEntryIsNoRepetition) {
+    SheetImport first = movements(kNamed);
+    const Recorded recorded = first.write();
+    expectRecorded(recorded);
+    expectRecorded(m_shop->reverse(recorded.entries.back(), "the wrong sheet"));
+    EXPECT_EQ(movements(kNamed).obstacle(), "");
+}

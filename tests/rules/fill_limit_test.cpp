@@ -277,9 +277,11 @@ TEST(FillLimit, OverfilledIsSaidWithWhatHasToComeOut) {
     EXPECT_EQ(over->rule, "fill.overfilled");
     EXPECT_EQ(over->severity, Severity::danger);
     EXPECT_NE(over->remedy.find("3.0 lb"), std::string::npos) << over->remedy;
+    EXPECT_EQ(over->working.back(), "above the lawful limit by 0.5 lb, above the practice limit by 3.0 lb");
     EXPECT_LT(limit.lawfulRoomLeft(must(Mass::parse("28.0 lb"))), Mass());
     const auto above = overfillFinding(limit, must(Mass::parse("26.0 lb")), "", "");
     ASSERT_TRUE(above);
     EXPECT_EQ(above->severity, Severity::caution);
+    EXPECT_EQ(above->working.back(), "above the practice limit by 1.0 lb"); // 26.0 less 25.03, rounded up
     EXPECT_FALSE(overfillFinding(limit, must(Mass::parse("24.8 lb")), "", ""));
 }

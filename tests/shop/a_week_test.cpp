@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "tests/shop/week_shop.h"
+#include "tests/support/week_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -25,60 +26,16 @@ protected:
         ShopTest::SetUp();
         setTime("2026-09-14 07:00");
         std::vector<Draft> drafts;
-        for (const Person& person :
-             {Person{kMorgan, "technician", "Type II", Date::parse("2028-03-31").value(), true},
-              Person{kJules, "technician", "Universal", Date::parse("2026-10-31").value(), true}}) {
+        for (const Person& person : weekPeople()) {
             drafts.push_back(draftOf(*m_shop, person));
         }
-        for (const System& system :
-             {System{"ST-ALDER", "RTU-3", "St. Alder Schools", "R-410A", lb("34"), "comfort cooling"},
-              System{"ST-ALDER", "GYM-1", "St. Alder Schools", "R-410A", lb("18"), "comfort cooling"},
-              System{"BRIGHTWATER", "STORE-2", "Brightwater Grocers", "R-410A", lb("22"), "comfort cooling"},
-              System{"HARBOR", "DOCK-1", "Ansel Harbor Cold Storage", "R-22", lb("60"),
-                     "commercial refrigeration"}}) {
+        for (const System& system : weekSystems()) {
             for (const Draft& draft : draftsOf(*m_shop, system)) {
                 drafts.push_back(draft);
             }
         }
         expectRecorded(m_shop->record(drafts));
-        expectRecorded(registerCylinders(*m_shop, theSeven()));
-    }
-
-    [[nodiscard]] NewCylinder cylinder(const std::string& serial, const std::string& specification,
-                                       const std::string& capacity, const std::string& tare,
-                                       const std::string& month) const {
-        NewCylinder cylinder;
-        cylinder.plate.serial = serial;
-        cylinder.plate.specification = Specification::parse(specification).value();
-        cylinder.plate.waterCapacity = WaterCapacity::parse(capacity + " lb").value();
-        cylinder.plate.tare = lb(tare);
-        cylinder.plate.manufactured = MonthYear::parse(month).value();
-        cylinder.evacuated = true;
-        cylinder.occurred = at("2026-09-14 07:00");
-        return cylinder;
-    }
-
-    [[nodiscard]] std::vector<NewCylinder> theSeven() const {
-        std::vector<NewCylinder> seven = {cylinder("A101", "DOT-4BA400", "47.7", "27.0", "2021-03"),
-                                          cylinder("A102", "DOT-4BW400", "47.7", "28.1", "2023-06"),
-                                          cylinder("A103", "DOT-4BA400", "26.2", "17.0", "2024-10"),
-                                          cylinder("A104", "DOT-4BA350", "47.7", "26.0", "2022-05"),
-                                          cylinder("A105", "DOT-4BA400", "47.7", "27.9", "2022-10"),
-                                          cylinder("A107", "DOT-4BA400", "26.2", "16.8", "2025-02"),
-                                          cylinder("D001", "DOT-39", "26.2", "6.1", "2026-05")};
-        fill(seven[2], "14.6", "R-22", "Ansel Harbor Cold Storage");
-        fill(seven[4], "20.0", "R-410A", "Brightwater Grocers");
-        fill(seven[6], "25.0", "R-410A", "");
-        seven[6].contentState = GasState::unused;
-        seven[6].source = "supplier:Estuary Supply";
-        return seven;
-    }
-    static void fill(NewCylinder& cylinder, const std::string& mass, const std::string& refrigerant,
-                     const std::string& owner) {
-        cylinder.evacuated = false;
-        cylinder.content = lb(mass);
-        cylinder.refrigerant = refrigerant;
-        cylinder.contentOwner = owner;
+        expectRecorded(registerCylinders(*m_shop, weekCylinders()));
     }
 
     Recorded move(const std::string& local, const std::string& serial, const std::string& before,
@@ -338,7 +295,7 @@ TEST_F(AWeekTest, TheReceiptIsSettledAndTheExchangeComesIn) {
     const Batch received = batch(*m_shop, "B-2026-001").value();
     EXPECT_EQ(received.reference, "CR-8841");
     EXPECT_EQ(shown(*received.lines.front().receivedNet), "21.0 lb");
-    NewCylinder a201 = cylinder("A201", "DOT-4BA400", "47.7", "27.4", "2026-02");
+    NewCylinder a201 = weekCylinder("A201", "DOT-4BA400", "47.7", "27.4", "2026-02");
     a201.occurred = m_shop->now();
     const auto arrived = draftsOf(*m_shop, a201);
     ASSERT_TRUE(arrived);

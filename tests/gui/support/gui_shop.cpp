@@ -4,33 +4,11 @@
 #include <QLineEdit>
 #include <QPushButton>
 
+#include "tests/support/week_cylinders.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
 
 namespace tarebook::tests {
-
-namespace {
-
-NewCylinder cylinder(const char* serial, const char* specification, const char* capacity, const char* tare,
-                     const char* month) {
-    NewCylinder made;
-    made.plate.serial = serial;
-    made.plate.specification = Specification::parse(specification).value();
-    made.plate.waterCapacity = WaterCapacity::parse(std::string(capacity) + " lb").value();
-    made.plate.tare = Mass::parse(std::string(tare) + " lb").value();
-    made.plate.manufactured = MonthYear::parse(month).value();
-    made.evacuated = true;
-    return made;
-}
-
-void fill(NewCylinder& cylinder, const char* mass, const char* refrigerant, const char* owner) {
-    cylinder.evacuated = false;
-    cylinder.content = Mass::parse(std::string(mass) + " lb").value();
-    cylinder.refrigerant = refrigerant;
-    cylinder.contentOwner = owner;
-}
-
-} // namespace
 
 void GuiTest::SetUp() {
     m_folder =
@@ -44,16 +22,11 @@ void GuiTest::SetUp() {
     settings.zone = "America/Chicago";
     ASSERT_TRUE(m_program->createShop(qt(file("shop.tarebook")), settings, nullptr));
     std::vector<Draft> drafts;
-    drafts.push_back(draftOf(
-        shop(), Person{"MORGAN VALE", "technician", "Type II", Date::parse("2028-03-31").value(), true}));
-    drafts.push_back(draftOf(
-        shop(), Person{"JULES ARBOR", "technician", "Universal", Date::parse("2026-10-31").value(), true}));
+    for (const Person& person : weekPeople()) {
+        drafts.push_back(draftOf(shop(), person));
+    }
     drafts.push_back(draftOf(shop(), Party{"reclaimer", "Cape Reclaim", "Foundry Way 2", ""}));
-    for (const System& system :
-         {System{"ST-ALDER", "RTU-3", "St. Alder Schools", "R-410A", lb("34"), "comfort cooling"},
-          System{"ST-ALDER", "GYM-1", "St. Alder Schools", "R-410A", lb("18"), "comfort cooling"},
-          System{"BRIGHTWATER", "STORE-2", "Brightwater Grocers", "R-410A", lb("22"), ""},
-          System{"HARBOR", "DOCK-1", "Ansel Harbor Cold Storage", "R-22", lb("60"), ""}}) {
+    for (const System& system : weekSystems()) {
         for (const Draft& draft : draftsOf(shop(), system)) {
             drafts.push_back(draft);
         }
@@ -63,18 +36,7 @@ void GuiTest::SetUp() {
         emit window().desk().changed();
         return;
     }
-    std::vector<NewCylinder> seven = {cylinder("A101", "DOT-4BA400", "47.7", "27.0", "2021-03"),
-                                      cylinder("A102", "DOT-4BW400", "47.7", "28.1", "2023-06"),
-                                      cylinder("A103", "DOT-4BA400", "26.2", "17.0", "2024-10"),
-                                      cylinder("A104", "DOT-4BA350", "47.7", "26.0", "2022-05"),
-                                      cylinder("A105", "DOT-4BA400", "47.7", "27.9", "2022-10"),
-                                      cylinder("A107", "DOT-4BA400", "26.2", "16.8", "2025-02"),
-                                      cylinder("D001", "DOT-39", "26.2", "6.1", "2026-05")};
-    fill(seven[2], "14.6", "R-22", "Ansel Harbor Cold Storage");
-    fill(seven[4], "20.0", "R-410A", "Brightwater Grocers");
-    fill(seven[6], "25.0", "R-410A", "");
-    seven[6].contentState = GasState::unused;
-    const Recorded registered = registerCylinders(shop(), seven);
+    const Recorded registered = registerCylinders(shop(), weekCylinders());
     ASSERT_TRUE(registered.ok()) << registered.error.text();
     // The window learns of it as it learns of another program.
     emit window().desk().changed();

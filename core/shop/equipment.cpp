@@ -1,0 +1,168 @@
+#include "core/shop/equipment.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr int kEveryLeg = 1'000'000;
+constexpr int kWhole = 1'000;              // in tenths of a percent
+constexpr double kGwpOfSubstitutes = 53.0; // 40 CFR 84.106: a substitute counts above this
+
+/// Mass that went between a system and cylinders, day by day.
+Result<std::map<Date, std::int64_t>> byDay(Shop& shop, const System& system, bool out) {
+    const Account account{AccountKind::system, system.key()};
+    const auto legs = shop.store().legsAbout(account, kEveryLeg);
+    if (!legs) {
+        return legs.error();
+    }
+    std::map<Date, std::int64_t> days;
+    for (const Leg& leg : legs.value()) {
+        const Account& mine = out ? leg.source : leg.target;
+        const Account& other = out ? leg.target : leg.source;
+        if (mine == account && other.kind == AccountKind::cylinder && leg.cause == LegCause::movement) {
+            days[shop.zone().dateOf(leg.moment.occurred)] += leg.moved.total().milligrams();
+        }
+    }
+    return days;
+}
+
+/// What the leak rules ask of such a system; nothing where they ask nothing.
+std::optional<LeakThreshold> thresholdOf(const Shop& shop, const System& system) {
+    const auto contents = shop.catalogue().contents(system.refrigerant);
+    if (!contents || !system.nominalCharge) {
+        return std::nullopt;
+    }
+    const RefrigerantFacts facts = shop.catalogue().mixtureFacts(contents.value());
+    const bool ods = facts.odp && facts.odp->value > 0;
+    const SourcedNumber* gwp = facts.gwp(GwpSet::ar4);
+    if (!ods && (gwp == nullptr || gwp->value <= kGwpOfSubstitutes)) {
+        return std::nullopt;
+    }
+    const auto found = leakThreshold(shop.rulebook(), ods ? LeakLaw::ods : LeakLaw::hfc, system.equipment,
+                                     *system.nominalCharge);
+    return found ? found.value() : std::nullopt;
+}
+
+std::string verdictOf(const std::optional<LeakThreshold>& threshold, ChargeShare& share) {
+    if (share.tenthsOfPercent > kWhole) {
+        share.ordinary = false;
+        return ": more than the system holds; look at the weights and at the charge in the register";
+    }
+    if (!threshold) {
+        return "";
+    }
+    share.ordinary = kWhole - share.tenthsOfPercent <= 10 * threshold->percent;
+    return share.ordinary
+               ? fmt::format(": within the ordinary (less than {} % is missing)", threshold->percent)
+               : ": the rest is still inside, or was lost before";
+}
+
+SystemLeaks leaksOf(Shop& shop, const System& system, const std::map<Date, std::int64_t>& days, Date on) {
+    SystemLeaks leaks;
+    leaks.system = system;
+    for (const auto& [day, milligrams] : days) {
+        if (day <= on) {
+            leaks.additions.push_back({day, Mass::fromMilligrams(milligrams)});
+        }
+    }
+    leaks.threshold = thresholdOf(shop, system);
+    if (!system.nominalCharge) {
+        leaks.problem = "the full charge of the system is not known; enter it";
+        return leaks;
+    }
+    if (leaks.additions.empty()) {
+        leaks.problem = "nothing was added yet by the books";
+        return leaks;
+    }
+    if (const auto rolling = rollingLeakRate(leaks.additions, *system.nominalCharge, on, {})) {
+        leaks.rolling = rolling.value();
+    }
+    const Date last = leaks.additions.back().day;
+    if (leaks.additions.size() < 2) {
+        leaks.problem = fmt::format("the addition of {} is the only one known; enter the one before it, with "
+                                    "the day on which it happened",
+                                    last.text());
+        return leaks;
+    }
+    const auto annualized = annualizedLeakRate(leaks.additions, *system.nominalCharge, last);
+    if (annualized) {
+        leaks.annualized = annualized.value();
+    } else {
+        leaks.problem = annualized.error().text();
+    }
+    return leaks;
+}
+
+} // namespace
+
+Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system, Date day) {
+    if (!system.nominalCharge || system.nominalCharge->milligrams() <= 0) {
+        return std::optional<ChargeShare>();
+    }
+    const auto days = byDay(shop, system, true);
+    if (!days) {
+        return days.error();
+    }
+    const auto that = days.value().find(day);
+    if (that == days.value().end()) {
+        return std::optional<ChargeShare>();
+    }
+    ChargeShare share;
+    share.system = system.key();
+    share.recovered = Mass::fromMilligrams(that->second);
+    share.fullCharge = *system.nominalCharge;
+    const std::int64_t whole = share.fullCharge.milligrams();
+    share.tenthsOfPercent = static_cast<int>((that->second * kWhole * 2 + whole) / (2 * whole));
+    const std::string verdict = verdictOf(thresholdOf(shop, system), share);
+    share.sentence = fmt::format("{}.{} % of the full charge of {}{}", share.tenthsOfPercent / 10,
+                                 share.tenthsOfPercent % 10, shop.display().mass(share.fullCharge), verdict);
+    return std::make_optional(share);
+}
+
+Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop, const std::vector<Sequence>& entries) {
+    for (const Sequence seq : entries) {
+        const auto entry = shop.store().entry(seq);
+        if (!entry) {
+            return entry.error();
+        }
+        if (entry.value().kind != EntryKind::recovered) {
+            continue;
+        }
+        const auto from = Account::parse(entry.value().body.value("from", std::string()));
+        const auto system = from ? systemNamed(shop, from.value().name) : std::nullopt;
+        if (system) {
+            return chargeShare(shop, *system, shop.zone().dateOf(entry.value().occurred));
+        }
+    }
+    return std::optional<ChargeShare>();
+}
+
+Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key) {
+    std::vector<SystemLeaks> list;
+    for (const System& system : systems(shop)) {
+        if (!key.empty() && system.key() != key) {
+            continue;
+        }
+        const auto days = byDay(shop, system, false);
+        if (!days) {
+            return days.error();
+        }
+        if (!key.empty() || !days.value().empty()) {
+            list.push_back(leaksOf(shop, system, days.value(), on));
+        }
+    }
+    if (!key.empty() && list.empty()) {
+        return Error{fmt::format("there is no system {}", tarebook::quoted(key)),
+                     "the list of systems names them, as SITE/TAG"};
+    }
+    return list;
+}
+
+} // namespace tarebook

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/ledger/leak_rate.h"
+#include "core/rules/leak_threshold.h"
+#include "core/shop/register.h"
+
+namespace tarebook {
+
+/// How much of a system's full charge was recovered on a day, all cylinders together: a look at whether the
+/// weights can be right, no verdict of law. What is missing is measured by the leak rate over which such a
+/// system must be repaired; where the rulebook has none, only more than the full charge stands out.
+struct ChargeShare {
+    std::string system; // SITE/TAG
+    Mass recovered;     // on that day
+    Mass fullCharge;
+    int tenthsOfPercent = 0; // 92.6 % is 926, to the nearest
+    bool ordinary = true;
+    std::string sentence; // `92.6 % of the full charge of 34.0 lb: within the ordinary`
+};
+/// Nothing when the full charge is not known or nothing was recovered on the day.
+[[nodiscard]] Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system, Date day);
+/// The same for a recovery that an entry recorded; nothing for any other entry.
+[[nodiscard]] Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop,
+                                                               const std::vector<Sequence>& entries);
+
+/// What was added to a system by the books, and the leak rates that follow (core/ledger/leak_rate.h). Every
+/// charge of the books counts; what the rule leaves out (a new installation, a retrofit) is for the person to
+/// leave out.
+struct SystemLeaks {
+    System system;
+    std::vector<Addition> additions; // until the day, oldest first; several of one day are one
+    /// By the annualizing method, at the newest addition. Absent until the addition before it is known: the
+    /// rate divides by the days between the two.
+    std::optional<LeakRate> annualized;
+    /// Rolling average: what was added in the 365 days that end with the day.
+    std::optional<LeakRate> rolling;
+    std::string problem; // why there is no annualized rate, and what would be right; empty when there is
+    /// What the rulebook holds against the rates, where it has something for such a system.
+    std::optional<LeakThreshold> threshold;
+};
+/// Of the systems that were ever charged, by name; `key` (SITE/TAG) asks for one, charged or not. Error:
+/// there is no such system.
+[[nodiscard]] Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key = {});
+
+} // namespace tarebook
