@@ -98,14 +98,18 @@ void Program::connectWindow() {
 
 bool Program::openShop(const QString& path, QWidget* asker) {
     auto opened = Shop::open(utf8(path), environment());
-    if (!opened.shop && opened.problem == OpenProblem::damaged) {
+    const bool damaged = opened.problem == OpenProblem::damaged;
+    if (!opened.shop && (damaged || opened.problem == OpenProblem::unwritable)) {
         // What can be read may still be looked at.
         opened = Shop::open(utf8(path), environment(), true);
         if (opened.shop) {
             questions::tell(
-                asker, tr("Damaged"),
-                tr("%1 is damaged and is opened for reading only. Restore the newest good backup.")
-                    .arg(path));
+                asker, damaged ? tr("Damaged") : tr("For reading only"),
+                damaged
+                    ? tr("%1 is damaged and is opened for reading only. Restore the newest good backup.")
+                          .arg(path)
+                    : tr("%1 may not be written here: nothing can be entered until its permissions let you.")
+                          .arg(path));
         }
     }
     if (!opened.shop) {
