@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/instant.h"
 #include "core/exchange/sample_shop.h"
 
 namespace tarebook::bench {
