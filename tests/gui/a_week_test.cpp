@@ -9,6 +9,7 @@
 #include <QTableWidget>
 #include <QTimer>
 
+#include <algorithm>
 #include <fstream>
 
 #include "core/shop/returns.h"
@@ -53,6 +54,13 @@ protected:
             }
         }
         return {};
+    }
+    /// Whether a headline of the view has these words.
+    [[nodiscard]] bool said(const char* view, const std::string& words) {
+        const auto& cards = the<FindingView>(view).cards();
+        return std::any_of(cards.begin(), cards.end(), [&](const FindingCard* card) {
+            return card->finding().headline.find(words) != std::string::npos;
+        });
     }
     void write(const char* name, const std::string& content) {
         std::ofstream(file(name), std::ios::binary) << content;
@@ -161,7 +169,7 @@ void AWeekInTheWindow::planAndCheckOut() {
     EXPECT_NE(why("A103").find("R-22"), std::string::npos) << why("A103");
     EXPECT_NE(why("A105").find("Brightwater Grocers"), std::string::npos) << why("A105");
     EXPECT_NE(why("D001").find("never refilled"), std::string::npos) << why("D001");
-    EXPECT_EQ(cell("outProposal", rowOf("outProposal", "A107"), 1), "22.2 lb") << why("A107");
+    EXPECT_NE(why("A107").find("22.2 lb of room is too little"), std::string::npos) << why("A107");
     // 4. Out, and not a second time.
     choose("outPerson", "MORGAN VALE");
     type("outJob", "J-2231");
@@ -193,7 +201,7 @@ void AWeekInTheWindow::tuesday() {
     checkIn("A103", 0, "HARBOR/DOCK-1", "31.6 lb", "45.0 lb");
     EXPECT_EQ(text("inNet"), "28.0 lb");
     const std::string over = finding("inFindings", "fill.overfilled");
-    for (const char* figure : {"27.5 lb", "0.5 lb", "25.0 lb", "3.0 lb"}) {
+    for (const char* figure : {"27.5 lb", "0.5 lb", "= 25.0", "3.0 lb"}) {
         EXPECT_NE(over.find(figure), std::string::npos) << figure << " in: " << over;
     }
     // 8. The remedy, from Today.
@@ -226,11 +234,11 @@ void AWeekInTheWindow::wednesday() {
     choose("outPerson", "MORGAN VALE");
     choose("outSystem", "BRIGHTWATER/STORE-2");
     EXPECT_FALSE(the<QPushButton>("outRecord").isEnabled());
-    EXPECT_NE(finding("outFindings", "plan.owner").find("St. Alder Schools"), std::string::npos);
+    EXPECT_TRUE(said("outFindings", "St. Alder Schools"));
     choose("outSystem", "ST-ALDER/GYM-1");
     EXPECT_TRUE(the<QPushButton>("outRecord").isEnabled());
     click("outClear");
-    checkIn("A102", 1, "ST-ALDER/GYM-1", "59.6 lb", "51.6 lb");
+    checkIn("A102", 1, "ST-ALDER/GYM-1", "", "51.6 lb");
     // 12. The wrong gross: reversed on the card and entered again, backdated.
     scan("A102");
     window().openPlace(QStringLiteral("fleet"));
@@ -347,7 +355,7 @@ void AWeekInTheWindow::auditor() {
     the<QComboBox>("bookQuestion").setCurrentIndex(2);
     type("bookCylinder", "A102");
     click("bookAsk");
-    EXPECT_EQ(cell("bookTable", 0, 0), "MORGAN VALE");
+    EXPECT_NE(rowOf("bookTable", "MORGAN VALE"), -1);
     // 19. The period closes, to the milligram.
     the<QComboBox>("bookQuestion").setCurrentIndex(3);
     click("bookAsk");

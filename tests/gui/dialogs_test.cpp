@@ -253,6 +253,8 @@ TEST_F(DialogsTest, ShowsOnlyTheCylindersAskedFor) {
     auto& table = the<QTableView>("fleetTable");
     auto& show = the<QComboBox>("fleetShow");
     show.setCurrentIndex(3); // with a finding
+    EXPECT_EQ(table.model()->rowCount(), 0);
+    window().desk().notifyRecorded(weigh(shop(), "A105", lb("46.4"))); // 1.5 lb less than the books say
     EXPECT_EQ(table.model()->rowCount(), 1);
     show.setCurrentIndex(2); // out
     EXPECT_EQ(table.model()->rowCount(), 0);
