@@ -220,6 +220,7 @@ void CheckOutPanel::review() {
     }
     m_findings->setFindings(shown);
     m_record->setEnabled(!reviewed.refused() && wrong.isEmpty());
+    m_record->setToolTip(what.person.empty() ? tr("Name the technician first") : QString());
 }
 
 void CheckOutPanel::showProposal() {

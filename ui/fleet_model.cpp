@@ -209,10 +209,8 @@ QVariant FleetModel::data(const QModelIndex& index, int role) const {
                    ? QVariant::fromValue(Qt::AlignRight | Qt::AlignVCenter)
                    : QVariant::fromValue(Qt::AlignLeft | Qt::AlignVCenter);
     case Qt::DecorationRole:
-        if (column == Column::finding && row.severity > 0) {
-            return markOf(row.severity);
-        }
-        return {};
+        // Beside the serial, where no narrow window hides it.
+        return column == Column::serial ? markOf(row.severity) : QVariant();
     case kLevelRole:
         return row.limitMg > 0 ? QVariant(static_cast<double>(row.netMg) / static_cast<double>(row.limitMg))
                                : QVariant();
@@ -229,6 +227,9 @@ QPixmap FleetModel::markOf(int severity) {
     QPixmap plate(kSide * kRatio, kSide * kRatio);
     plate.setDevicePixelRatio(kRatio);
     plate.fill(Qt::transparent);
+    if (severity == 0) {
+        return plate; // as wide, so that the serials stand below each other
+    }
     QPainter painter(&plate);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(Qt::NoPen);

@@ -216,6 +216,7 @@ void RefrigerantWindow::follow() {
     const QString second = chosenIn(*m_second);
     const bool mixed = !second.isEmpty() && second != tr("nothing else");
     m_share->setEnabled(mixed);
+    m_share->setVisible(mixed);
     m_shareText->setText(mixed ? tr("%1 % by mass").arg(m_share->value()) : QString());
     auto made = refrigerantCard(m_desk.shop().catalogue(), utf8(asked()), cardTemperatures());
     if (!made) {

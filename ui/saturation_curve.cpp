@@ -154,8 +154,8 @@ void SaturationCurve::paintBand(QPainter& painter, const Plot& plot) const {
         const QPointF onDew = plot.at(celsius, state.dew.gauge().kilopascal());
         upper.append(plot.at(celsius, state.bubble.gauge().kilopascal() + wide));
         lower.prepend(plot.at(celsius, state.dew.gauge().kilopascal() - narrow));
-        bubble.isEmpty() ? bubble.moveTo(onBubble) : bubble.lineTo(onBubble);
-        dew.isEmpty() ? dew.moveTo(onDew) : dew.lineTo(onDew);
+        bubble.elementCount() == 0 ? bubble.moveTo(onBubble) : bubble.lineTo(onBubble);
+        dew.elementCount() == 0 ? dew.moveTo(onDew) : dew.lineTo(onDew);
     }
     QColor wash = palette().color(QPalette::Highlight);
     wash.setAlphaF(0.22F);
