@@ -60,9 +60,9 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     m_table->horizontalHeader()->setHighlightSections(false);
     m_table->horizontalHeader()->setStretchLastSection(true);
     m_table->horizontalHeader()->setSortIndicator(0, Qt::AscendingOrder);
-    const std::vector<int> widths = {6, 6, 4, 5, 5, 5, 7};
+    const std::vector<double> widths = {6, 6, 3.5, 4.5, 4.5, 4.5, 6};
     for (std::size_t place = 0; place < widths.size(); ++place) {
-        m_table->setColumnWidth(static_cast<int>(place), widths[place] * line);
+        m_table->setColumnWidth(static_cast<int>(place), static_cast<int>(widths[place] * line));
     }
     auto* splitter = new QSplitter(Qt::Horizontal, this);
     splitter->addWidget(m_table);

@@ -226,7 +226,7 @@ TEST_F(DialogsTest, ChangesNamesInPlaceAndEntersSeveralAtOnce) {
     list.item(last, 0)->setText(qt(before.front().name));
     questions::queueAnswer(std::nullopt);
     click("namesEnter");
-    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("already")));
+    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("already"))) << utf8(questions::lastTold());
     list.item(last, 0)->setText(QStringLiteral("ROBIN QUILL"));
     list.item(last, 3)->setText(QStringLiteral("31/31/2027"));
     questions::queueAnswer(std::nullopt);
