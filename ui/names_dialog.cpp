@@ -118,9 +118,9 @@ QStringList NamesDialog::cellsOf(const QTableWidget* list, int row) {
     QStringList cells;
     for (int column = 0; column < list->columnCount(); ++column) {
         const QTableWidgetItem* item = list->item(row, column);
-        cells.append((item->flags() & Qt::ItemIsUserCheckable) == 0 ? item->text().trimmed()
-                     : item->checkState() == Qt::Checked            ? QStringLiteral("yes")
-                                                                    : QStringLiteral("no"));
+        cells.append(!item->data(Qt::CheckStateRole).isValid() ? item->text().trimmed()
+                     : item->checkState() == Qt::Checked       ? QStringLiteral("yes")
+                                                               : QStringLiteral("no"));
     }
     return cells;
 }
