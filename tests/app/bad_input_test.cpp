@@ -80,7 +80,7 @@ TEST_F(BadInputTest, AbsurdMovements) {
     refusedMovement("2026-09-01,charged,supplier:X,cylinder:A1,5 lb,R-22", "from", "it goes from");
     refusedMovement("2026-09-01,bought,supplier:X,cylinder:A1,5 lb,", "refrigerant", "R-410A");
     refusedMovement("2026-09-01,bought,supplier:X,cylinder:A1,5 lb,R-4I0A", "refrigerant", "R-410A");
-    refusedMovement(std::string("2026-09-01,bought,supplier:X,cylinder:A1,5 lb,R\0", 51), "refrigerant",
+    refusedMovement(std::string("2026-09-01,bought,supplier:X,cylinder:A1,5 lb,R") + '\0', "refrigerant",
                     "type the cell again");
     refusedMovement("2026-09-01,bought,supplier:" + std::string(10'000, 'X') + ",cylinder:A1,5 lb,R-22",
                     "from", "");
