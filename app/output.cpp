@@ -8,6 +8,7 @@
 #include "core/base/text_width.h"
 #include "core/shop/card.h"
 #include "core/shop/finding_json.h"
+#include "core/shop/findings.h"
 
 namespace tarebook {
 
@@ -55,8 +56,7 @@ nlohmann::json kilograms(Mass mass) {
 }
 
 std::string roomText(const Display& display, Mass room) {
-    return room.milligrams() < 0 ? "too full by " + display.mass(Mass::fromMilligrams(-room.milligrams()))
-                                 : "room " + display.limit(room);
+    return room.milligrams() < 0 ? "too full by " + excessText(display, room) : "room " + display.limit(room);
 }
 
 void printJson(const nlohmann::json& value) {

@@ -67,6 +67,8 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
     return Mass::fromMilligrams(milligrams);
 }
 
+constexpr std::uint64_t kHalvesInTenth = 90'718; // of a milligram, in a tenth of a pound, cut
+
 /// Tenths of a pound, cut, after `halfMilligrams` halves of a milligram have been added to the magnitude.
 std::string tenthsText(std::int64_t milligrams, std::uint64_t halfMilligrams) {
     const auto magnitude =
@@ -114,11 +116,11 @@ std::string Mass::kilogramsText() const {
 }
 
 std::string Mass::poundsFlooredText() const {
-    return tenthsText(m_milligrams, 1);
+    return tenthsText(m_milligrams, m_milligrams < 0 ? kHalvesInTenth - 1 : 1);
 }
 
 std::string Mass::poundsText() const {
-    return tenthsText(m_milligrams, 45'359); // half a tenth of a pound is 22679.62 mg
+    return tenthsText(m_milligrams, kHalvesInTenth / 2);
 }
 
 Result<Mass> Mass::plus(Mass other) const {

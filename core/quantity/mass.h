@@ -25,8 +25,8 @@ public:
     [[nodiscard]] constexpr double kilograms() const { return static_cast<double>(m_milligrams) / 1e6; }
     /// All six decimals, so that nothing is hidden: `21.636356 kg`.
     [[nodiscard]] std::string kilogramsText() const;
-    /// Tenths of a pound, cut towards zero, so that a printed limit is never above the limit: `40.5 lb`. The
-    /// half milligram by which parse() may have rounded is not cut: `47.7 lb` is printed as it was written.
+    /// Tenths of a pound, cut downwards: a printed limit is never above the limit (`40.5 lb`), what is too
+    /// much never too small (`-5.5 lb`). The half milligram by which parse() may have rounded is not cut.
     [[nodiscard]] std::string poundsFlooredText() const;
     /// The nearest tenth of a pound, half away from zero: for weights as they were found, never for limits.
     [[nodiscard]] std::string poundsText() const;

@@ -282,10 +282,8 @@ std::optional<Finding> overfillFinding(const FillLimit& limit, Mass inside, cons
         finding.working.push_back(
             fmt::format("{}: {} ({})", candidate.rule, candidate.working, candidate.citation));
     }
-    // What is too much is never printed too small: a tenth of a pound is added to the cut figure.
-    const auto above = [&](Mass most) {
-        return Mass::fromMilligrams(difference(inside, most).milligrams() + 45'358).poundsFlooredText();
-    };
+    // What is too much is never printed too small.
+    const auto above = [&](Mass most) { return difference(most, inside).poundsFlooredText().substr(1); };
     std::string much = unlawful ? "above the lawful limit by " + above(limit.lawful) : std::string();
     if (limit.net < limit.lawful) {
         much +=
@@ -295,8 +293,12 @@ std::optional<Finding> overfillFinding(const FillLimit& limit, Mass inside, cons
     finding.citation = governing->citation;
     finding.firmness = governing->firmness;
     finding.edition = edition;
-    finding.remedy =
-        fmt::format("Take at least {} into a lawful cylinder with room for it.", above(limit.net));
+    constexpr std::int64_t kHundredth =
+        10'000; // of a kilogram; what was rounded to a milligram is not raised
+    const std::int64_t hundredths =
+        (difference(inside, limit.net).milligrams() + kHundredth - 2) / kHundredth;
+    finding.remedy = fmt::format("Take at least {} ({}.{:02} kg) into a lawful cylinder with room for it.",
+                                 above(limit.net), hundredths / 100, hundredths % 100);
     finding.overrulable = !unlawful;
     return finding;
 }

@@ -233,6 +233,11 @@ bool isMixed(const Holding& content) {
     return (whole - largest) * kPartsThatCount > whole;
 }
 
+std::string excessText(const Display& display, Mass room) {
+    const std::string shown = display.limit(room);
+    return shown.starts_with('-') ? shown.substr(1) : display.limit(Mass());
+}
+
 bool worseFirst(const Finding& one, const Finding& other) {
     return std::tie(other.severity, one.rule, one.subject) <
            std::tie(one.severity, other.rule, other.subject);

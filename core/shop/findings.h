@@ -18,6 +18,10 @@ namespace tarebook {
 /// Names in the remedy the cylinder that could take what has to come out, where the finding asks for one.
 void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& finding);
 
+/// What has to come out where the room is below zero, the same figure as limit() shows: `5.5 lb`, never too
+/// little.
+[[nodiscard]] std::string excessText(const Display& display, Mass room);
+
 /// The shares of a content that are not its main refrigerant count as a mixture above this (0.5 % by mass:
 /// AHRI 700, limit of other volatile impurities, from memory).
 [[nodiscard]] bool isMixed(const Holding& content);

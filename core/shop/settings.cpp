@@ -164,8 +164,9 @@ std::string Display::limit(Mass mass) const {
         return mass.poundsFlooredText();
     }
     // Half a milligram may have been rounded away when the mass was read; it is not cut twice.
-    const std::int64_t milligrams = mass.milligrams() + (mass.milligrams() < 0 ? -1 : 1);
-    const std::int64_t hundredths = milligrams / static_cast<std::int64_t>(kMilligramsPerHundredthKilogram);
+    constexpr auto kHundredth = static_cast<std::int64_t>(kMilligramsPerHundredthKilogram);
+    const std::int64_t milligrams = mass.milligrams() + 1;
+    const std::int64_t hundredths = milligrams / kHundredth - (milligrams % kHundredth < 0 ? 1 : 0);
     return fmt::format("{:.2f} kg", static_cast<double>(hundredths) / 100.0);
 }
 

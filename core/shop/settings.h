@@ -44,7 +44,7 @@ public:
     /// A weighed or booked mass to the nearest tenth of a pound or hundredth of a kilogram: `31.5 lb`, `14.29
     /// kg`.
     [[nodiscard]] std::string mass(Mass mass) const;
-    /// A limit: the same, cut towards zero, never rounded up.
+    /// A limit: the same, cut downwards, so that a room below zero shows all that is too much: `-5.5 lb`.
     [[nodiscard]] std::string limit(Mass mass) const;
     [[nodiscard]] std::string pressure(GaugePressure pressure) const; // `484.2 psig`
     [[nodiscard]] std::string temperature(Temperature temperature) const;

@@ -68,14 +68,20 @@ TEST(Mass, PrintedPoundsAreNeverAboveTheMass) {
     }
     EXPECT_EQ(Mass::fromMilligrams(milligrams("40.59 lb")).poundsText(), "40.6 lb");
     EXPECT_EQ(Mass::fromMilligrams(-milligrams("0.54 lb")).poundsText(), "-0.5 lb");
-    EXPECT_EQ(Mass::fromMilligrams(-1).poundsFlooredText(), "0.0 lb");
+    // Below zero it is what is too much: cut downwards, 5.43 lb more than there is room for are 5.5 lb.
+    EXPECT_EQ(Mass::fromMilligrams(-milligrams("5.43 lb")).poundsFlooredText(), "-5.5 lb");
+    EXPECT_EQ(Mass::fromMilligrams(-milligrams("5.4 lb")).poundsFlooredText(), "-5.4 lb");
+    EXPECT_EQ(Mass::fromMilligrams(-1).poundsFlooredText(), "-0.1 lb");
+    EXPECT_EQ(Mass().poundsFlooredText(), "0.0 lb");
     EXPECT_EQ(Mass::fromMilligrams(std::numeric_limits<std::int64_t>::min()).poundsFlooredText(),
-              "-20334054642177.4 lb"); // 2^63 mg over 453592.37 mg a pound
+              "-20334054642177.5 lb"); // 2^63 mg over 453592.37 mg a pound are 20334054642177.48
     std::mt19937_64 random(7);
     std::uniform_int_distribution<std::int64_t> draw(0, 1'000'000'000);
     for (int round = 0; round < 10'000; ++round) {
         const Mass mass = Mass::fromMilligrams(draw(random));
         EXPECT_EQ(milligrams(mass.kilogramsText()), mass.milligrams());
         EXPECT_LE(milligrams(mass.poundsFlooredText()), mass.milligrams() + 1);
+        const std::string missing = Mass::fromMilligrams(-mass.milligrams() - 1).poundsFlooredText();
+        EXPECT_GE(milligrams(missing.substr(1)), mass.milligrams());
     }
 }
