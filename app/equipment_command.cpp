@@ -51,15 +51,11 @@ std::string sourceOf(const LeakThreshold& threshold) {
 }
 
 int leaksVerb(Shop& shop, const std::string& key, const std::string& on, bool json) {
-    Date day = shop.today();
-    if (!on.empty()) {
-        const auto read = dayIn("--on", on);
-        if (!read) {
-            return refuse(read.error());
-        }
-        day = read.value();
+    const auto day = dayOrToday(shop, "--on", on);
+    if (!day) {
+        return refuse(day.error());
     }
-    const auto list = leaks(shop, day, key);
+    const auto list = leaks(shop, day.value(), key);
     if (!list) {
         return refuse(list.error());
     }

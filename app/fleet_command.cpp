@@ -4,6 +4,7 @@
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/finding_json.h"
+#include "core/shop/fleet.h"
 #include "core/shop/today.h"
 
 namespace tarebook {
@@ -36,8 +37,18 @@ nlohmann::json jsonOf(const FleetRow& row) {
             {"finding", row.finding}};
 }
 
-int listFleet(Shop& shop, const FleetQuery& query, bool json) {
-    const auto rows = shop.store().fleet(query);
+struct FleetAsked : ShopOptions {
+    std::string words;
+    std::string condition;
+    std::string on;
+};
+
+int listFleet(Shop& shop, const FleetAsked& asked, bool json) {
+    const auto day = dayOrToday(shop, "--on", asked.on);
+    if (!day) {
+        return refuse(day.error());
+    }
+    const auto rows = fleetOn(shop, asked.words, asked.condition, day.value());
     if (!rows) {
         return refuse(rows.error());
     }
@@ -206,15 +217,11 @@ void printCard(const Shop& shop, const Card& card) {
 }
 
 int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
-    Date day = shop.today();
-    if (!on.empty()) {
-        const auto read = dayIn("--on", on);
-        if (!read) {
-            return refuse(read.error());
-        }
-        day = read.value();
+    const auto day = dayOrToday(shop, "--on", on);
+    if (!day) {
+        return refuse(day.error());
     }
-    const auto list = today(shop, day, most);
+    const auto list = today(shop, day.value(), most);
     if (!list) {
         return refuse(list.error());
     }
@@ -226,7 +233,7 @@ int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
             object["next_step"] = remedyWord(alert.remedy);
             alerts.push_back(std::move(object));
         }
-        printJson({{"on", day.text()},
+        printJson({{"on", day.value().text()},
                    {"dangers", list.value().dangers},
                    {"refusals", list.value().refusals},
                    {"cautions", list.value().cautions},
@@ -239,7 +246,7 @@ int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
                    alert.finding.remedy});
     }
     if (table.empty()) {
-        fmt::print("{}: nothing needs doing\n", day.text());
+        fmt::print("{}: nothing needs doing\n", day.value().text());
     } else {
         table.print();
     }
@@ -251,15 +258,16 @@ int listAlerts(Shop& shop, const std::string& on, int most, bool json) {
 void addFleetCommands(CLI::App& program, CommandContext& context) {
     {
         CLI::App* verb = program.add_subcommand("fleet", "List the cylinders");
-        const auto options = std::make_shared<ShopOptions>();
-        const auto query = std::make_shared<FleetQuery>();
-        addShopOptions(*verb, options, context);
-        verb->add_option("--find", query->text,
-                         "words that must be in serial, contents, holder, job, place, owner");
-        verb->add_option("--condition", query->condition,
+        const auto asked = std::make_shared<FleetAsked>();
+        addShopOptions(*verb, asked, context);
+        verb->add_option("--find", asked->words,
+                         "words that must be in serial, contents, holder, job, place, owner, condition or "
+                         "finding, as 'retest passed'; due:2026-11 for a month");
+        verb->add_option("--condition", asked->condition,
                          "serviceable, held, condemned, away, retired or lost");
-        shopVerb(*verb, options, context,
-                 [query, &context](Shop& shop) { return listFleet(shop, *query, context.json); });
+        verb->add_option("--on", asked->on, "day whose findings are shown, as 2026-09-14; today by default");
+        shopVerb(*verb, asked, context,
+                 [asked, &context](Shop& shop) { return listFleet(shop, *asked, context.json); });
     }
     const auto cardVerb = [&](const char* name, const char* help, bool custodyOnly) {
         CLI::App* verb = program.add_subcommand(name, help);

@@ -115,6 +115,10 @@ Result<Date> dayIn(const char* option, const std::string& text) {
     return day ? std::move(day) : Result<Date>(inOption(option, day.error()));
 }
 
+Result<Date> dayOrToday(const Shop& shop, const char* option, const std::string& text) {
+    return text.empty() ? Result<Date>(shop.today()) : dayIn(option, text);
+}
+
 Result<std::optional<Instant>> momentIn(const Shop& shop, const char* option, const std::string& text) {
     auto moment = readMoment(shop, text);
     return moment ? std::move(moment) : Result<std::optional<Instant>>(inOption(option, moment.error()));

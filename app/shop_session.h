@@ -59,6 +59,8 @@ void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, Comma
 [[nodiscard]] Result<std::optional<Mass>> massIn(const Shop& shop, const char* option,
                                                  const std::string& text);
 [[nodiscard]] Result<Date> dayIn(const char* option, const std::string& text);
+/// The same, blank is today.
+[[nodiscard]] Result<Date> dayOrToday(const Shop& shop, const char* option, const std::string& text);
 /// `--gross: what is wrong`.
 [[nodiscard]] Error inOption(const char* option, const Error& error);
 

@@ -1,6 +1,5 @@
 #include "ui/fleet_model.h"
 
-#include "core/base/text.h"
 #include "ui/kit.h"
 #include "ui/theme.h"
 
@@ -14,27 +13,6 @@
 namespace tarebook {
 namespace {
 
-constexpr const char* kDuePrefix = "due:";
-
-std::vector<std::string> wordsOf(const std::string& text) {
-    std::vector<std::string> words;
-    for (const std::string& word : split(lowered(text), ' ')) {
-        if (!word.empty()) {
-            words.push_back(word);
-        }
-    }
-    return words;
-}
-
-std::string searchText(const FleetRow& row) {
-    std::string text;
-    for (const std::string* part : {&row.serial, &row.specification, &row.content, &row.holder, &row.job,
-                                    &row.place, &row.owner, &row.condition, &row.finding}) {
-        text += lowered(*part) + '\n';
-    }
-    return text + kDuePrefix + row.due + '\n';
-}
-
 double shareOf(const FleetRow& row) {
     return row.limitMg > 0 ? static_cast<double>(row.netMg) / static_cast<double>(row.limitMg) : -1;
 }
@@ -43,10 +21,14 @@ double shareOf(const FleetRow& row) {
 
 FleetModel::FleetModel(QObject* parent) : QAbstractTableModel(parent) {}
 
-void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings) {
+void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings, const FleetDay& day) {
     beginResetModel();
     m_settings = settings;
+    m_day = day;
     m_rows = std::move(rows);
+    for (FleetRow& row : m_rows) {
+        m_day->mark(row);
+    }
     m_search.clear();
     m_search.reserve(m_rows.size());
     for (const FleetRow& row : m_rows) {
@@ -58,7 +40,7 @@ void FleetModel::setRows(std::vector<FleetRow> rows, const Settings& settings) {
 
 void FleetModel::choose() {
     m_shown.clear();
-    const auto words = wordsOf(m_filter);
+    const auto words = searchWords(m_filter);
     for (std::size_t row = 0; row < m_rows.size(); ++row) {
         if (matches(row, words)) {
             m_shown.push_back(static_cast<int>(row));
@@ -86,8 +68,11 @@ void FleetModel::replaceRow(const std::string& serial, std::optional<FleetRow> r
                          [](const FleetRow& one, const std::string& other) { return one.serial < other; });
     const auto place = at - m_rows.begin();
     const bool known = at != m_rows.end() && at->serial == serial;
-    if (!known && !row) {
+    if ((!known && !row) || !m_day) {
         return;
+    }
+    if (row) {
+        m_day->mark(*row);
     }
     beginResetModel();
     if (known && !row) {
@@ -104,19 +89,28 @@ void FleetModel::replaceRow(const std::string& serial, std::optional<FleetRow> r
     endResetModel();
 }
 
-bool FleetModel::matches(std::size_t row, const std::vector<std::string>& words) const {
-    const FleetRow& its = m_rows[row];
-    const bool asked = m_show == Show::inShop        ? its.holder.empty() && its.condition == "serviceable"
-                       : m_show == Show::out         ? !its.holder.empty()
-                       : m_show == Show::withFinding ? its.severity > 0
-                       : m_show == Show::heldOrAway  ? its.condition != "serviceable"
-                                                     : true;
-    if (!asked) {
-        return false;
+bool FleetModel::isAskedFor(const FleetRow& row) {
+    switch (m_show) {
+    case Show::inShop:
+        return row.holder.empty() && row.condition == "serviceable";
+    case Show::out:
+        return !row.holder.empty();
+    case Show::withFinding:
+        return row.severity > 0;
+    case Show::heldOrAway:
+        return row.condition != "serviceable";
+    case Show::retestPassed:
+        return m_day->retestOf(row) == FleetDay::Retest::passed;
+    case Show::retestDue:
+        return m_day->retestOf(row) == FleetDay::Retest::dueSoon;
+    case Show::all:
+        break;
     }
-    return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
-        return m_search[row].find(word) != std::string::npos;
-    });
+    return true;
+}
+
+bool FleetModel::matches(std::size_t row, const std::vector<std::string>& words) {
+    return isAskedFor(m_rows[row]) && hasWords(m_search[row], words);
 }
 
 void FleetModel::setFilter(const QString& text) {
@@ -125,7 +119,7 @@ void FleetModel::setFilter(const QString& text) {
         return;
     }
     beginResetModel();
-    const auto words = wordsOf(filter);
+    const auto words = searchWords(filter);
     // More letters can only take rows away: look at what is shown; otherwise at all.
     const bool narrower = !m_filter.empty() && filter.starts_with(m_filter);
     m_filter = filter;
@@ -152,6 +146,10 @@ int FleetModel::rowOf(const QString& serial) const {
         }
     }
     return -1;
+}
+
+std::optional<Date> FleetModel::day() const {
+    return m_day ? std::optional<Date>(m_day->on()) : std::nullopt;
 }
 
 int FleetModel::rowCount(const QModelIndex& parent) const {
@@ -240,10 +238,15 @@ QPixmap FleetModel::markOf(int severity) {
 }
 
 QVariant FleetModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    const auto column = static_cast<Column>(section);
+    if (orientation == Qt::Horizontal && role == Qt::TextAlignmentRole &&
+        (column == Column::net || column == Column::room)) {
+        return QVariant::fromValue(Qt::AlignRight | Qt::AlignVCenter);
+    }
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
-    switch (static_cast<Column>(section)) {
+    switch (column) {
     case Column::serial:
         return tr("Cylinder");
     case Column::contents:

@@ -7,8 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/shop/settings.h"
-#include "core/store/store.h"
+#include "core/shop/fleet.h"
 
 namespace tarebook {
 
@@ -21,12 +20,12 @@ public:
     static constexpr int kLevelRole = Qt::UserRole + 1;
 
     /// Which cylinders are asked for, beside the words.
-    enum class Show { all, inShop, out, withFinding, heldOrAway };
+    enum class Show { all, inShop, out, withFinding, heldOrAway, retestPassed, retestDue };
 
     explicit FleetModel(QObject* parent = nullptr);
-    void setRows(std::vector<FleetRow> rows, const Settings& settings);
-    /// Words that must all be in serial, specification, contents, holder, job, place, owner or finding; a
-    /// word `due:2026-11` asks for the due month.
+    /// The rows as the file has them; the day adds its findings.
+    void setRows(std::vector<FleetRow> rows, const Settings& settings, const FleetDay& day);
+    /// Words that must all be in searchText() of the row; a word `due:2026-11` asks for the due month.
     void setFilter(const QString& text);
     void setShow(Show show);
     /// Puts a row in the place of the one with that serial, or adds it; nothing instead: it left the fleet.
@@ -34,6 +33,8 @@ public:
     [[nodiscard]] QString serialAt(int row) const;
     /// Row of a serial among those shown, or -1.
     [[nodiscard]] int rowOf(const QString& serial) const;
+    /// The day that the rows tell of; nothing before the first rows.
+    [[nodiscard]] std::optional<Date> day() const;
     [[nodiscard]] int total() const { return static_cast<int>(m_rows.size()); }
 
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
@@ -43,7 +44,8 @@ public:
     void sort(int column, Qt::SortOrder order) override;
 
 private:
-    [[nodiscard]] bool matches(std::size_t row, const std::vector<std::string>& words) const;
+    [[nodiscard]] bool isAskedFor(const FleetRow& row);
+    [[nodiscard]] bool matches(std::size_t row, const std::vector<std::string>& words);
     [[nodiscard]] QString textOf(const FleetRow& row, Column column) const;
     void order();
     /// Chooses anew what is shown.
@@ -58,6 +60,7 @@ private:
     Qt::SortOrder m_sortOrder = Qt::AscendingOrder;
     Show m_show = Show::all;
     Settings m_settings;
+    std::optional<FleetDay> m_day; // that the rows were read for
 };
 
 } // namespace tarebook

@@ -12,6 +12,7 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
+#include <QShortcut>
 #include <QSplitter>
 #include <QTableView>
 
@@ -33,7 +34,8 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     m_filter->setClearButtonEnabled(true);
     m_show->setObjectName(QStringLiteral("fleetShow"));
     m_show->setAccessibleName(tr("Which cylinders"));
-    m_show->addItems({tr("all"), tr("in the shop"), tr("out"), tr("with a finding"), tr("held, away, lost")});
+    m_show->addItems({tr("all"), tr("in the shop"), tr("out"), tr("with a finding"), tr("held, away, lost"),
+                      tr("retest passed"), tr("retest due soon")});
     m_count->setObjectName(QStringLiteral("fleetCount"));
     m_count->setWordWrap(false);
     top->addWidget(label);
@@ -88,6 +90,8 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
             m_table->setFocus();
         }
     });
+    auto* clear = new QShortcut(Qt::Key_Escape, m_filter, nullptr, nullptr, Qt::WidgetShortcut);
+    connect(clear, &QShortcut::activated, m_filter, &QLineEdit::clear);
     connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &FleetPage::showChosen);
 }
 
@@ -105,10 +109,13 @@ void FleetPage::refresh() {
 }
 
 void FleetPage::readRows() {
-    Store& store = m_desk.shop().store();
-    if (m_all) {
+    Shop& shop = m_desk.shop();
+    Store& store = shop.store();
+    const Date today = shop.today();
+    if (m_all || m_model->day() != today) {
         auto rows = store.fleet({});
-        m_model->setRows(rows ? std::move(rows).value() : std::vector<FleetRow>(), m_desk.shop().settings());
+        m_model->setRows(rows ? std::move(rows).value() : std::vector<FleetRow>(), shop.settings(),
+                         FleetDay(shop, today));
     } else {
         m_changed.removeDuplicates();
         for (const QString& serial : std::as_const(m_changed)) {

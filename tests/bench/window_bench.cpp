@@ -75,21 +75,30 @@ std::vector<FleetRow> invented(int count) {
     return rows;
 }
 
+/// The day of a shop, which adds its findings to the rows.
+std::unique_ptr<Shop> sampleShop() {
+    return Shop::open(bench::shopFile(false),
+                      {TAREBOOK_RESOURCE_DIR, &bench::benchClock(), systemIds(), "BENCH"})
+        .shop;
+}
+
 void fillList(benchmark::State& state) {
+    const auto shop = sampleShop();
     FleetModel model;
     for (auto _ : state) {
         state.PauseTiming();
         auto rows = invented(static_cast<int>(state.range(0)));
         state.ResumeTiming();
-        model.setRows(std::move(rows), Settings());
+        model.setRows(std::move(rows), Settings(), FleetDay(*shop, shop->today()));
     }
 }
 BENCHMARK(fillList)->Arg(160)->Arg(100'000)->Unit(benchmark::kMillisecond);
 
 /// `morgan 41`, a key at a time, then cleared: the time of one key.
 void filterKey(benchmark::State& state) {
+    const auto shop = sampleShop();
     FleetModel model;
-    model.setRows(invented(static_cast<int>(state.range(0))), Settings());
+    model.setRows(invented(static_cast<int>(state.range(0))), Settings(), FleetDay(*shop, shop->today()));
     const QString typed = QStringLiteral("morgan 41");
     int length = 0;
     for (auto _ : state) {

@@ -252,10 +252,29 @@ TEST_F(DialogsTest, ShowsOnlyTheCylindersAskedFor) {
     window().openPlace(QStringLiteral("fleet"));
     auto& table = the<QTableView>("fleetTable");
     auto& show = the<QComboBox>("fleetShow");
-    show.setCurrentIndex(3); // with a finding
-    EXPECT_EQ(table.model()->rowCount(), 0);
+    show.setCurrentIndex(3);                 // with a finding
+    EXPECT_EQ(table.model()->rowCount(), 1); // A101, by the day: its retest has passed
     window().desk().notifyRecorded(weigh(shop(), "A105", lb("46.4"))); // 1.5 lb less than the books say
-    EXPECT_EQ(table.model()->rowCount(), 1);
+    EXPECT_EQ(table.model()->rowCount(), 2);
+    show.setCurrentIndex(5); // retest passed
+    ASSERT_EQ(table.model()->rowCount(), 1);
+    EXPECT_EQ(table.model()->index(0, 0).data().toString(), QStringLiteral("A101"));
+    show.setCurrentIndex(0);
+    type("fleetFilter", "retest passed");
+    ASSERT_EQ(table.model()->rowCount(), 1);
+    EXPECT_EQ(table.model()->index(0, 0).data().toString(), QStringLiteral("A101"));
+    QTest::keyClick(&the<QLineEdit>("fleetFilter"), Qt::Key_Escape);
+    EXPECT_EQ(table.model()->rowCount(), 7);
+    show.setCurrentIndex(6); // retest due soon
+    EXPECT_EQ(table.model()->rowCount(), 0);
+    // The next morning is another day.
+    setTime("2027-02-15T15:00:00Z");
+    window().openPlace(QStringLiteral("today"));
+    window().openPlace(QStringLiteral("fleet"));
+    ASSERT_EQ(table.model()->rowCount(), 1);
+    EXPECT_EQ(table.model()->index(0, 0).data().toString(), QStringLiteral("A104")); // due 2027-05
+    setTime("2026-09-14T13:00:00Z");
+    window().openPlace(QStringLiteral("fleet"));
     show.setCurrentIndex(2); // out
     EXPECT_EQ(table.model()->rowCount(), 0);
     CheckOut plan;
