@@ -38,7 +38,16 @@ int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
     options.plan.purpose = purposeOf(options.purpose);
     options.plan.expected = expected.value();
     options.plan.occurred = occurred.value();
-    return report(checkOut(shop, options.plan), shop, json);
+    // What the plan was told beside going ahead: a certificate that ran out, an evacuation that is missing.
+    const Review reviewed = review(shop, options.plan);
+    const Recorded recorded = checkOut(shop, options.plan);
+    const int code = report(recorded, shop, json,
+                            recorded.ok() ? nlohmann::json{{"plan", jsonOfFindings(reviewed.findings)}}
+                                          : nlohmann::json::object());
+    if (recorded.ok() && !json) {
+        printFindings(reviewed.findings);
+    }
+    return code;
 }
 
 nlohmann::json jsonOf(const Candidate& candidate) {

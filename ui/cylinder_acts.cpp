@@ -86,7 +86,23 @@ void tellOutcome(Desk& desk, QWidget* parent, const Recorded& recorded) {
     desk.say(entry ? qt(sentenceOf(desk.shop(), entry.value())) : QString());
 }
 
+void askAndEnter(Desk& desk, QWidget* parent, const QString& serial, const Wording& wording) {
+    const auto text = questions::askText(parent, QStringLiteral("%1 – %2").arg(serial, wording.title),
+                                         wording.question, wording.button);
+    if (text) {
+        tellOutcome(desk, parent, wording.act(desk.shop(), utf8(serial), utf8(*text)));
+    }
+}
+
 } // namespace
+
+void enterEvacuation(Desk& desk, QWidget* parent, const QString& serial) {
+    for (const Wording& wording : wordings()) {
+        if (std::string_view(wording.name) == "evacuate") {
+            askAndEnter(desk, parent, serial, wording);
+        }
+    }
+}
 
 void enterTest(Desk& desk, QWidget* parent, const QString& serial) {
     FactsAsked asked;
@@ -194,13 +210,8 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
     for (const Wording& wording : wordings()) {
         QAction* action = menu.addAction(wording.title);
         action->setObjectName(QStringLiteral("act:") + QLatin1String(wording.name));
-        QObject::connect(action, &QAction::triggered, parent, [&desk, parent, serial, wording] {
-            const auto text = questions::askText(parent, QStringLiteral("%1 – %2").arg(serial, wording.title),
-                                                 wording.question, wording.button);
-            if (text) {
-                tellOutcome(desk, parent, wording.act(desk.shop(), utf8(serial), utf8(*text)));
-            }
-        });
+        QObject::connect(action, &QAction::triggered, parent,
+                         [&desk, parent, serial, wording] { askAndEnter(desk, parent, serial, wording); });
     }
 }
 

@@ -102,7 +102,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                        {"overfill_sensor"},
                                                        {"refrigerant"},
                                                        {"requalifier"},
-                                                       {"mark_suffix"}};
+                                                       {"mark_suffix"},
+                                                       {"evacuated"}};
     static const std::vector<SheetField> kPeople = {
         {"name", true}, {"certificate"}, {"certificate_expires"}, {"role"}};
     static const std::vector<SheetField> kSystems = {{"site", true},

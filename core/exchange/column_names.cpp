@@ -94,7 +94,11 @@ const Names kCylinderNames = {{"serial no", "serial"},
                               {"requalifier no", "requalifier"},
                               {"tester no", "requalifier"},
                               {"mark suffix", "mark_suffix"},
-                              {"suffix", "mark_suffix"}};
+                              {"suffix", "mark_suffix"},
+                              {"evac", "evacuated"},
+                              {"under vacuum", "evacuated"},
+                              {"vacuum", "evacuated"},
+                              {"clean empty", "evacuated"}};
 
 const Names kPeopleNames = {{"person", "name"},
                             {"tech", "name"},

@@ -174,19 +174,21 @@ private:
                                       "write at most 100 characters"});
             }
         }
-        readSensor();
+        m_plate.overfillSensor = readYes("overfill_sensor");
+        m_target.evacuated = readYes("evacuated");
         readRefrigerant();
     }
 
-    void readSensor() {
+    bool readYes(std::string_view field) {
         static constexpr std::array<std::string_view, 5> kYes = {"yes", "y", "true", "1", "x"};
         static constexpr std::array<std::string_view, 6> kNo = {"", "no", "n", "false", "0", "-"};
-        const std::string word = lowered(cell("overfill_sensor"));
-        m_plate.overfillSensor = std::find(kYes.begin(), kYes.end(), word) != kYes.end();
-        if (!m_plate.overfillSensor && std::find(kNo.begin(), kNo.end(), word) == kNo.end()) {
-            refuse("overfill_sensor",
+        const std::string word = lowered(cell(field));
+        const bool yes = std::find(kYes.begin(), kYes.end(), word) != kYes.end();
+        if (!yes && std::find(kNo.begin(), kNo.end(), word) == kNo.end()) {
+            refuse(field,
                    Error{fmt::format("{} is neither yes nor no", tarebook::quoted(word)), "write yes or no"});
         }
+        return yes;
     }
 
     void readRefrigerant() {

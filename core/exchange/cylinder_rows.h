@@ -30,6 +30,7 @@ struct CylinderRow {
     std::vector<std::string> original;
     std::optional<Nameplate> nameplate; // absent where the row is refused
     std::vector<RowProblem> problems;
+    bool evacuated = false; // a clean empty when the books begin
 
     [[nodiscard]] RowState state() const { return stateOf(problems); }
 };

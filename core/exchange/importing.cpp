@@ -95,6 +95,7 @@ void SheetImport::readCylinders() {
                       [this](const CylinderRow& row, std::string& summary) -> Result<std::vector<Draft>> {
                           NewCylinder cylinder;
                           cylinder.plate = *row.nameplate;
+                          cylinder.evacuated = row.evacuated;
                           // It has been there since it was made: movements of the past may follow in a sheet
                           // of their own.
                           cylinder.occurred =

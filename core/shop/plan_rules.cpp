@@ -21,7 +21,7 @@ bool isUsed(GasState state) {
 /// Gathers what speaks against a plan for one cylinder.
 class PlanJudge {
 public:
-    PlanJudge(const Shop& shop, const CylinderState& state, const PlanAsk& ask)
+    PlanJudge(Shop& shop, const CylinderState& state, const PlanAsk& ask)
         : m_shop(shop), m_state(state), m_ask(ask), m_display(shop.display()),
           m_subject(Account::cylinder(state.plate.serial).text()) {}
 
@@ -170,26 +170,59 @@ private:
 
     void judgeContents() {
         const auto parts = m_state.content.byRefrigerant();
-        const std::string& intended = m_state.plate.refrigerant;
+        if (parts.empty()) {
+            judgeEmpty();
+            return;
+        }
         const bool same = parts.size() == 1 && parts.contains(m_ask.refrigerant);
-        if (!parts.empty() && (!same || m_ask.refrigerant == kUnknown) && intended != "mixed") {
+        if ((!same || m_ask.refrigerant == kUnknown) && m_state.plate.refrigerant != "mixed") {
             refuse("plan.contents",
                    fmt::format("Holds {}{}.", contentName(m_state.content),
                                same ? " already: an unknown gas goes only into a clean empty"
                                     : ": " + m_ask.refrigerant + " must not go on top"),
                    "Take a clean empty, or one with the same refrigerant.");
-        } else if (parts.empty() && !m_state.evacuated && !intended.empty() && intended != "mixed" &&
-                   intended != m_ask.refrigerant) {
-            refuse("plan.evacuation",
-                   fmt::format("Was kept for {} and has no evacuation on record.", intended),
-                   "Evacuate it, enter that, and it is a clean empty.");
-        } else if (parts.empty() && !intended.empty() && intended != "mixed" &&
-                   intended != m_ask.refrigerant) {
-            m_use.findings.push_back(planFinding(m_subject, "plan.tag", Severity::note,
-                                                 fmt::format("Evacuated, but its tag says {}.", intended),
-                                                 "Change the tag before it goes out."));
         }
         m_use.partFilled = same;
+    }
+
+    void judgeEmpty() {
+        const std::string& tag = m_state.plate.refrigerant;
+        if (tag == "mixed") {
+            return;
+        }
+        if (m_state.evacuated) {
+            if (!tag.empty() && tag != m_ask.refrigerant) {
+                m_use.findings.push_back(planFinding(m_subject, "plan.tag", Severity::note,
+                                                     fmt::format("Evacuated, but its tag says {}.", tag),
+                                                     "Change the tag before it goes out."));
+            }
+            return;
+        }
+        m_use.lastHeld = lastHeld();
+        const std::string& rest = m_use.lastHeld.empty() ? tag : m_use.lastHeld;
+        if (rest == m_ask.refrigerant && rest != kUnknown) {
+            return;
+        }
+        if (rest.empty()) {
+            m_use.evacuateFirst = true;
+            m_use.findings.push_back(planFinding(
+                m_subject, "plan.evacuation", Severity::caution,
+                "Evacuate it before it is filled: nothing says what was in it, or that it was evacuated.",
+                "Enter the evacuation, and it is a clean empty; a new one comes with a holding charge and is "
+                "evacuated too."));
+            return;
+        }
+        refuse("plan.evacuation",
+               fmt::format("{} {} and has no evacuation on record.",
+                           m_use.lastHeld.empty() ? "Was kept for" : "Held", rest),
+               "Evacuate it, enter that, and it is a clean empty.");
+    }
+
+    /// By the newest movement: what left it, or was lost from it, was what it held. Empty: it held nothing
+    /// yet.
+    [[nodiscard]] std::string lastHeld() {
+        const auto legs = m_shop.store().legsAbout(Account::cylinder(m_state.plate.serial), 1);
+        return legs && !legs.value().empty() ? contentName(legs.value().front().moved) : std::string();
     }
 
     void judgeOwner() {
@@ -228,7 +261,7 @@ private:
         }
     }
 
-    const Shop& m_shop;
+    Shop& m_shop;
     const CylinderState& m_state;
     const PlanAsk& m_ask;
     Display m_display;
@@ -243,7 +276,7 @@ bool PlanUse::fits() const {
                         [](const Finding& finding) { return finding.severity >= Severity::refusal; });
 }
 
-PlanUse planUse(const Shop& shop, const CylinderState& state, const PlanAsk& ask) {
+PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask) {
     return PlanJudge(shop, state, ask).judge();
 }
 
@@ -292,7 +325,7 @@ std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on
     ask.owner = state.content.parts().begin()->first.owner;
     ask.back = on;
     std::string best;
-    std::pair<bool, Mass> bestRank{true, Mass()};
+    std::pair<int, Mass> bestRank;
     for (const FleetRow& row : rows.value()) {
         const bool alike = row.netMg == 0 || row.content == contentName(state.content);
         if (row.serial == state.plate.serial || !row.holder.empty() || !alike) {
@@ -303,7 +336,7 @@ std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on
             continue;
         }
         const PlanUse use = planUse(shop, *other.value(), ask);
-        const std::pair<bool, Mass> rank{!use.partFilled, use.room};
+        const std::pair<int, Mass> rank{use.rank(), use.room};
         if (use.fits() && use.room >= mass && (best.empty() || rank < bestRank)) {
             best = row.serial;
             bestRank = rank;

@@ -25,11 +25,21 @@ struct PlanUse {
     Mass grossToStop;
     bool partFilled = false; // with the same refrigerant of the same owner
     [[nodiscard]] bool fits() const;
+    bool evacuateFirst = false; // empty, and nothing says what was in it or that it was evacuated
+    std::string lastHeld = {}; // of an empty one that was not evacuated since: what its rest is, by the books
+    /// Which is taken first: part-filled ones, then empties as they stand, then those to be evacuated first.
+    [[nodiscard]] int rank() const { return partFilled ? 0 : evacuateFirst ? 2 : 1; }
 };
 
 /// Refusals name their rule: `plan.out`, `plan.condition`, `plan.batch`, `plan.one-life`, `plan.retest`,
 /// `plan.pressure`, `plan.contents`, `plan.owner`, `plan.room`, `plan.evacuation`, `plan.empty`.
-[[nodiscard]] PlanUse planUse(const Shop& shop, const CylinderState& state, const PlanAsk& ask);
+///
+/// An empty cylinder may hold a rest of what was last in it, so only an evacuated one takes any refrigerant
+/// (common practice). Without an evacuation on record it takes again what it held last, or what its tag says
+/// where the books know of nothing; one kept for mixed gas takes what comes. Of one that is not known ever to
+/// have held anything, new with a holding charge or from before the books, nothing is refused, but it is to
+/// be evacuated first: a caution, and it is proposed last.
+[[nodiscard]] PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask);
 
 /// A finding of the counter about a cylinder.
 [[nodiscard]] Finding planFinding(const std::string& subject, std::string rule, Severity severity,
@@ -43,7 +53,8 @@ struct PlanUse {
 [[nodiscard]] std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner);
 
 /// The cylinder in the shop that could take this much of the content: part-filled with the same of the same
-/// owner first, then a clean empty, the smallest room that suffices. Empty when there is none.
+/// owner first, then a clean empty, then one to be evacuated first; the smallest room that suffices. Empty
+/// when there is none.
 [[nodiscard]] std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on);
 
 } // namespace tarebook

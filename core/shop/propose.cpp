@@ -12,11 +12,11 @@ namespace {
 
 struct Choice {
     Candidate candidate;
-    bool partFilled = false;
+    int rank = 0; // as PlanUse has it
 };
 
-/// Fewest cylinders whose rooms together suffice: as many as the largest ones need. Among as few, part-filled
-/// ones first, and the last one as small as will do, so that large empties stay for large jobs.
+/// Fewest cylinders whose rooms together suffice: as many as the largest ones need. Among as few, those of
+/// the lowest rank first, and the last one as small as will do, so that large empties stay for large jobs.
 class Chooser {
 public:
     Chooser(std::vector<Choice> choices, Mass expected)
@@ -65,10 +65,8 @@ private:
             if (taken[place] || !suffices(taken, place, missing, left)) {
                 continue;
             }
-            const bool better =
-                !best || (m_choices[place].partFilled && !m_choices[*best].partFilled) ||
-                (m_choices[place].partFilled == m_choices[*best].partFilled && room(place) < room(*best));
-            if (better) {
+            if (!best || std::pair(m_choices[place].rank, room(place)) <
+                             std::pair(m_choices[*best].rank, room(*best))) {
                 best = place;
             }
         }
@@ -99,7 +97,14 @@ std::string fitNote(const CylinderState& state, const PlanUse& use, Purpose purp
     if (use.partFilled) {
         return "part-filled, same refrigerant and owner";
     }
-    return state.evacuated ? "clean empty, evacuated" : "empty";
+    if (state.evacuated) {
+        return "clean empty, evacuated";
+    }
+    if (use.evacuateFirst) {
+        return "empty, to be evacuated first";
+    }
+    return use.lastHeld.empty() ? "empty, kept for " + state.plate.refrigerant
+                                : fmt::format("empty, held {} last", use.lastHeld);
 }
 
 Result<PlanAsk> askOf(Shop& shop, const JobPlan& plan) {
@@ -155,7 +160,7 @@ Result<Proposal> propose(Shop& shop, const JobPlan& plan) {
         if (use.fits()) {
             choices.push_back(
                 {{row.serial, use.room, use.grossToStop, fitNote(*state.value(), use, plan.purpose)},
-                 use.partFilled});
+                 use.rank()});
             continue;
         }
         std::string reason;

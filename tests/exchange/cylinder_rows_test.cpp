@@ -166,3 +166,16 @@ TEST(UsualTare, LetsRealCylindersPass) {
     EXPECT_TRUE(odd("DOT-4BA400", "477 lb", "27 lb"));
     EXPECT_TRUE(odd("DOT-39", "26.2 lb", "17 lb"));
 }
+
+TEST(CylinderRows, AnEmptyMayBeACleanOne) {
+    const auto rows = rowsOf("serial,specification,water_capacity,tare,manufactured,under vacuum\n"
+                             "A1,DOT-4BA400,47.7 lb,27 lb,2021-03,yes\n"
+                             "A2,DOT-4BA400,47.7 lb,27 lb,2021-03,\n"
+                             "A3,DOT-4BA400,47.7 lb,27 lb,2021-03,perhaps\n");
+    ASSERT_EQ(rows.size(), 3U);
+    EXPECT_TRUE(rows[0].evacuated) << problemsOf(rows[0]);
+    EXPECT_FALSE(rows[1].evacuated);
+    EXPECT_EQ(rows[2].state(), RowState::refused);
+    EXPECT_NE(problemsOf(rows[2]).find("under vacuum: 'perhaps' is neither yes nor no"), std::string::npos)
+        << problemsOf(rows[2]);
+}
