@@ -7,6 +7,7 @@
 #include "app/shop_session.h"
 #include "core/base/text.h"
 #include "core/papers/manifest.h"
+#include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
@@ -23,6 +24,7 @@ struct Options : ShopOptions {
     std::string occurred;
     std::vector<std::string> lines; // SERIAL,GROSS,TARE[,ANALYSIS]
     std::vector<std::string> gone;
+    std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
 using Work = std::function<int(Shop&, Options&, const CommandContext&)>;
 
@@ -183,11 +185,41 @@ int receive(Shop& shop, Options& options, const CommandContext& context) {
                     : refuse(occurred.error());
 }
 
+Result<Exchanged> exchangedIn(const std::string& text) {
+    std::vector<std::string> cells = split(text, ',');
+    constexpr std::size_t kWithTest = 7;
+    if (cells.size() + 1 != kWithTest && cells.size() != kWithTest) {
+        return Error{fmt::format("--came: {} has {} cells", tarebook::quoted(text), cells.size()),
+                     "as 'A105,A201,DOT-4BA400,26.2 lb,16.9 lb,2026-05', with the month of the last test "
+                     "behind it where there was one"};
+    }
+    cells.resize(kWithTest);
+    for (std::string& cell : cells) {
+        cell = tidied(cell);
+    }
+    return Exchanged{cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], cells[6]};
+}
+
 int settle(Shop& shop, Options& options, const CommandContext& context) {
     const auto occurred = momentIn(shop, "--occurred", options.occurred);
-    return occurred ? report(settleBatch(shop, options.name, options.gone, options.note, occurred.value()),
+    if (!occurred) {
+        return refuse(occurred.error());
+    }
+    std::vector<Exchanged> came;
+    std::vector<std::string> gone = options.gone;
+    for (const std::string& text : options.came) {
+        auto one = exchangedIn(text);
+        if (!one) {
+            return refuse(one.error());
+        }
+        gone.push_back(one.value().out);
+        came.push_back(std::move(one).value());
+    }
+    const auto together = draftsOf(shop, came);
+    return together ? report(settleBatch(shop, options.name, gone, options.note, occurred.value(),
+                                         together.value()),
                              shop, context.json)
-                    : refuse(occurred.error());
+                    : refuse(inOption("--came", together.error()));
 }
 
 int manifest(Shop& shop, Options& options, const CommandContext& context) {
@@ -242,6 +274,9 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
                 settle);
     verb->add_option("BATCH", options->name, "its name")->required();
     verb->add_option("--gone", options->gone, "cylinders that do not come back");
+    verb->add_option("--came", options->came,
+                     "an empty that came for one that does not come back: OUT,SERIAL,SPECIFICATION,WATER "
+                     "CAPACITY,TARE,MADE[,TESTED]");
     verb->add_option("--note", options->note, "kept with the entry");
     verb->add_option("--occurred", options->occurred, "when; now by default");
     step(program, context, options, "manifest", "The paper that goes with a batch", manifest)

@@ -99,77 +99,40 @@ void SettleDialog::followFate(int row) {
     }
 }
 
-Result<std::optional<NewCylinder>> SettleDialog::exchanged(int row) const {
+std::optional<Exchanged> SettleDialog::exchanged(int row) const {
     const auto text = [&](Column column) {
         return utf8(qobject_cast<QLineEdit*>(m_table->cellWidget(row, column))->text().trimmed());
     };
-    const std::string old = m_batch.lines[static_cast<std::size_t>(row)].serial;
     if (!gone(row) || text(inSerial).empty()) {
-        return std::optional<NewCylinder>();
+        return std::nullopt;
     }
-    const auto about = [&](const Error& error) {
-        return Error{text(inSerial) + ", which came for " + old + ": " + error.wrong, error.right};
-    };
-    const auto specification = Specification::parse(text(inSpecification));
-    const auto capacity = WaterCapacity::parse(text(inCapacity));
-    const auto tare = m_desk.shop().display().readMass(text(inTare));
-    const auto made = MonthYear::parse(text(inMade));
-    const auto tested = text(inTested).empty() ? made : MonthYear::parse(text(inTested));
-    if (!specification) {
-        return about(specification.error());
-    }
-    if (!capacity) {
-        return about(capacity.error());
-    }
-    if (!tare) {
-        return about(tare.error());
-    }
-    if (!made || !tested) {
-        return about(made ? tested.error() : made.error());
-    }
-    NewCylinder cylinder;
-    cylinder.plate.serial = text(inSerial);
-    cylinder.plate.specification = specification.value();
-    cylinder.plate.waterCapacity = capacity.value();
-    cylinder.plate.tare = tare.value();
-    cylinder.plate.manufactured = made.value();
-    if (!text(inTested).empty()) {
-        cylinder.plate.lastTest = tested.value();
-    }
-    const auto left = m_desk.shop().store().cylinder(old);
-    if (left && left.value()) {
-        cylinder.plate.owner = left.value()->plate.owner; // it takes the place of the one that stays
-    }
-    const Review reviewed = review(m_desk.shop(), cylinder);
-    if (reviewed.refused()) {
-        return about(Error{reviewed.reason(), {}});
-    }
-    return std::optional<NewCylinder>(std::move(cylinder));
+    return Exchanged{m_batch.lines[static_cast<std::size_t>(row)].serial,
+                     text(inSerial),
+                     text(inSpecification),
+                     text(inCapacity),
+                     text(inTare),
+                     text(inMade),
+                     text(inTested)};
 }
 
 void SettleDialog::settle() {
     Shop& shop = m_desk.shop();
     std::vector<std::string> goners;
-    std::vector<Draft> together;
+    std::vector<Exchanged> came;
     for (int row = 0; row < m_table->rowCount(); ++row) {
-        const auto came = exchanged(row);
-        if (!came) {
-            questions::tell(this, tr("Not yet"), qt(came.error().text()));
-            return;
-        }
         if (gone(row)) {
             goners.push_back(m_batch.lines[static_cast<std::size_t>(row)].serial);
         }
-        if (came.value()) {
-            const auto drafts = draftsOf(shop, *came.value());
-            if (!drafts) {
-                questions::tell(this, tr("Not yet"), qt(drafts.error().text()));
-                return;
-            }
-            together.insert(together.end(), drafts.value().begin(), drafts.value().end());
+        if (auto one = exchanged(row)) {
+            came.push_back(std::move(*one));
         }
     }
-    const Recorded recorded = settleBatch(shop, m_batch.name, goners, "", {}, together);
+    const auto together = draftsOf(shop, came);
+    if (!together) {
+        questions::tell(this, tr("Not yet"), qt(together.error().text()));
+        return;
+    }
+    const Recorded recorded = settleBatch(shop, m_batch.name, goners, "", {}, together.value());
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));

@@ -2,7 +2,7 @@
 
 #include <QDialog>
 
-#include "core/shop/register.h"
+#include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
 
 class QTableWidget;
@@ -19,10 +19,9 @@ public:
     SettleDialog(Desk& desk, const Batch& batch, QWidget* parent = nullptr);
 
 private:
-    /// A cylinder of the batch: does it come back, and what came for it; nothing when none did. Error names
-    /// the cylinder and the mark that cannot be read.
+    /// A cylinder of the batch: does it stay there, and what came for it; nothing when none did.
     [[nodiscard]] bool gone(int row) const;
-    [[nodiscard]] Result<std::optional<NewCylinder>> exchanged(int row) const;
+    [[nodiscard]] std::optional<Exchanged> exchanged(int row) const;
     void addLine(const BatchLine& line);
     void followFate(int row);
     void settle();
