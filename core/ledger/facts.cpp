@@ -50,48 +50,55 @@ void addWeighing(BodyReader& reader, const std::string& serial, const char* gros
                                reader.massFromZero("tolerance_mg")});
 }
 
-void addShippedLines(BodyReader& reader, const nlohmann::json& body, MassFacts& facts) {
-    const Account reclaimer{AccountKind::reclaimer, reader.text("reclaimer")};
+/// What every line of the list `lines` moves; what is wrong with a line is wrong with the entry.
+template <typename Read>
+void addLines(BodyReader& reader, const nlohmann::json& body, MassFacts& facts, Read read) {
     if (!reader.has("lines") || !body["lines"].is_array()) {
         reader.refuse("lines", "is missing or no list");
         return;
     }
     for (const auto& line : body["lines"]) {
         BodyReader lineReader(line);
-        const std::string serial = lineReader.text("serial");
-        const Mass mass = lineReader.massFromZero("mass_mg");
+        const std::optional<Movement> moved = read(lineReader);
         if (!lineReader.ok()) {
             reader.refuse("lines", lineReader.error().wrong);
-        } else if (mass > Mass()) {
-            facts.movements.push_back(
-                {Account::cylinder(serial), reclaimer, mass, lineReader.optionalText("refrigerant"), {}, {}});
+        } else if (moved) {
+            facts.movements.push_back(*moved);
         }
     }
+}
+
+void addShippedLines(BodyReader& reader, const nlohmann::json& body, MassFacts& facts) {
+    const Account reclaimer{AccountKind::reclaimer, reader.text("reclaimer")};
+    addLines(reader, body, facts, [&](BodyReader& line) -> std::optional<Movement> {
+        const std::string serial = line.text("serial");
+        const Mass mass = line.massFromZero("mass_mg");
+        if (!line.ok() || mass == Mass()) {
+            return std::nullopt;
+        }
+        return Movement{Account::cylinder(serial), reclaimer, mass, line.optionalText("refrigerant"), {}, {}};
+    });
 }
 
 /// What the reclaimer weighed against what the books sent: the difference goes to or comes from `variance`.
 void addSettledLines(BodyReader& reader, const nlohmann::json& body, MassFacts& facts) {
     const Account reclaimer{AccountKind::reclaimer, reader.text("reclaimer")};
-    if (!reader.has("lines") || !body["lines"].is_array()) {
-        reader.refuse("lines", "is missing or no list");
-        return;
-    }
-    for (const auto& line : body["lines"]) {
-        BodyReader lineReader(line);
-        const std::string refrigerant = lineReader.text("refrigerant");
-        const std::string owner = lineReader.optionalText("owner");
-        const std::int64_t book = lineReader.massFromZero("book_mg").milligrams();
-        const std::int64_t net = lineReader.massFromZero("net_mg").milligrams();
-        if (!lineReader.ok()) {
-            reader.refuse("lines", lineReader.error().wrong);
-        } else if (net < book) {
-            facts.movements.push_back({reclaimer, Account::variance(), Mass::fromMilligrams(book - net),
-                                       refrigerant, owner, GasState::recovered});
-        } else if (net > book) {
-            facts.movements.push_back({Account::variance(), reclaimer, Mass::fromMilligrams(net - book),
-                                       refrigerant, owner, GasState::recovered});
+    addLines(reader, body, facts, [&](BodyReader& line) -> std::optional<Movement> {
+        const std::string refrigerant = line.text("refrigerant");
+        const std::string owner = line.optionalText("owner");
+        const std::int64_t book = line.massFromZero("book_mg").milligrams();
+        const std::int64_t net = line.massFromZero("net_mg").milligrams();
+        if (!line.ok() || net == book) {
+            return std::nullopt;
         }
-    }
+        const bool less = net < book;
+        return Movement{less ? reclaimer : Account::variance(),
+                        less ? Account::variance() : reclaimer,
+                        Mass::fromMilligrams(less ? book - net : net - book),
+                        refrigerant,
+                        owner,
+                        GasState::recovered};
+    });
 }
 
 } // namespace
