@@ -38,7 +38,15 @@ std::string digestAt(Store& store, Sequence head) {
 } // namespace
 
 void BooksPage::askCharge(Sequence head) {
-    const auto its = traceEntry(m_desk.shop(), chosenIn(*m_lot).toLongLong(), head);
+    bool numbered = false;
+    const Sequence entry = chosenIn(*m_lot).toLongLong(&numbered);
+    if (!numbered) {
+        fail({utf8(chosenIn(*m_lot).isEmpty() ? tr("No charge is chosen")
+                                              : tr("“%1” is no charge of the list").arg(chosenIn(*m_lot))),
+              utf8(tr("choose one from the list, or type the number of its entry"))});
+        return;
+    }
+    const auto its = traceEntry(m_desk.shop(), entry, head);
     if (!its) {
         fail(its.error());
         return;

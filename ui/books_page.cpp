@@ -9,6 +9,7 @@
 #include "ui/pages.h"
 #include "ui/pickers.h"
 #include "ui/questions.h"
+#include "ui/scroll_side.h"
 
 #include <QApplication>
 #include <QBoxLayout>
@@ -28,7 +29,6 @@ namespace tarebook {
 namespace {
 
 enum Question { whereTo, whereFrom, whoHeld, balances };
-constexpr int kMostLots = 400;
 
 QDate qtDate(Date date) {
     return QDate::fromString(qt(date.text()), Qt::ISODate);
@@ -47,8 +47,9 @@ BooksPage::BooksPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk) {
 
 QWidget* BooksPage::buildQuestions() {
     auto* part = new QWidget(this);
-    auto* row = new QHBoxLayout(part);
-    row->setContentsMargins(0, 0, 0, 0);
+    auto* column = new QVBoxLayout(part);
+    column->setContentsMargins(0, 0, 0, 0);
+    auto* row = new QHBoxLayout;
     m_question = new QComboBox(part);
     m_question->setObjectName(QStringLiteral("bookQuestion"));
     m_question->setAccessibleName(tr("Question"));
@@ -57,7 +58,7 @@ QWidget* BooksPage::buildQuestions() {
                           tr("Who held this cylinder, and when?"), tr("Do the books of a period balance?")});
     m_lot = searchBox(QStringLiteral("bookLot"), tr("Charge"), part);
     m_lot->setMinimumContentsLength(26);
-    m_lot->setToolTip(tr("Choose from the newest, or type the number of the entry"));
+    m_lot->setToolTip(tr("Choose one, type a word of it to find it, or type the number of the entry"));
     m_cylinder = new QLineEdit(part);
     m_cylinder->setObjectName(QStringLiteral("bookCylinder"));
     m_cylinder->setPlaceholderText(tr("serial of the cylinder"));
@@ -97,9 +98,28 @@ QWidget* BooksPage::buildQuestions() {
     row->addWidget(label);
     row->addWidget(m_asOf);
     row->addWidget(asked);
+    m_older = new QWidget(part);
+    auto* olderRow = new QHBoxLayout(m_older);
+    olderRow->setContentsMargins(0, 0, 0, 0);
+    m_listed = kit::hint({}, m_older);
+    m_listed->setObjectName(QStringLiteral("bookListed"));
+    auto* older = new QPushButton(tr("&List older ones"), m_older);
+    older->setObjectName(QStringLiteral("bookOlder"));
+    olderRow->addWidget(m_listed, 1);
+    olderRow->addWidget(older);
+    column->addLayout(row);
+    column->addWidget(m_older);
     connect(m_question, &QComboBox::currentIndexChanged, this, [this](int question) {
         m_input->setCurrentIndex(question == whereTo ? 0 : question == balances ? 2 : 1);
+        m_older->setVisible(question == whereTo && m_moreLots);
     });
+    connect(older, &QPushButton::clicked, this, [this] {
+        constexpr int kFaster = 4; // whoever looks for an old one soon has them all
+        m_lotsListed *= kFaster;
+        fillLots();
+        m_lot->setFocus();
+    });
+    connect(m_lot->lineEdit(), &QLineEdit::returnPressed, this, &BooksPage::ask);
     connect(asked, &QPushButton::clicked, this, &BooksPage::ask);
     connect(m_cylinder, &QLineEdit::returnPressed, this, &BooksPage::ask);
     connect(m_asOf, &QLineEdit::returnPressed, this, &BooksPage::ask);
@@ -107,12 +127,9 @@ QWidget* BooksPage::buildQuestions() {
 }
 
 QWidget* BooksPage::buildAnswer() {
-    auto* area = new QScrollArea(this);
-    area->setWidgetResizable(true);
-    area->setFrameShape(QFrame::NoFrame);
-    auto* part = new QWidget(area);
-    auto* column = new QVBoxLayout(part);
-    column->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
+    auto* area = new ScrollSide(this);
+    QWidget* part = area->inside();
+    auto* column = &area->column();
     m_sentence = kit::heading(tr("Choose a question."), part);
     m_sentence->setObjectName(QStringLiteral("bookSentence"));
     m_sentence->setWordWrap(true);
@@ -155,7 +172,6 @@ QWidget* BooksPage::buildAnswer() {
         }
     });
     connect(check, &QPushButton::clicked, this, &BooksPage::verify);
-    area->setWidget(part);
     return area;
 }
 
@@ -165,17 +181,32 @@ void BooksPage::refresh() {
 
 void BooksPage::fillLots() {
     const QString before = chosenIn(*m_lot);
-    const auto lines = lots(m_desk.shop(), kMostLots);
+    const auto read = lots(m_desk.shop(), m_lotsListed + 1);
+    std::vector<HistoryLine> lines = read ? read.value() : std::vector<HistoryLine>();
+    m_moreLots = std::ssize(lines) > m_lotsListed;
+    if (m_moreLots) {
+        lines.pop_back();
+    }
     const QSignalBlocker quiet(m_lot);
     m_lot->clear();
-    for (const HistoryLine& line : lines ? lines.value() : std::vector<HistoryLine>()) {
+    for (const HistoryLine& line : lines) {
         m_lot->addItem(tr("%1: %2, %3%4")
                            .arg(line.entry)
                            .arg(qt(line.sentence), qt(m_desk.shop().zone().localText(line.occurred)),
                                 line.reversedBy ? tr(" (reversed)") : QString()),
                        QString::number(line.entry));
     }
-    (void)chooseIn(*m_lot, before);
+    if (!chooseIn(*m_lot, before) && !before.isEmpty()) {
+        m_lot->setEditText(before);
+    }
+    m_older->setVisible(m_moreLots && m_question->currentIndex() == whereTo);
+    if (m_moreLots) {
+        m_listed->setText(
+            tr("The list has the newest %1 charges, back to entry %2. An older one is answered by the number "
+               "of its entry.")
+                .arg(lines.size())
+                .arg(lines.back().entry));
+    }
 }
 
 void BooksPage::setColumns(const QStringList& columns, int wide) {

@@ -27,6 +27,8 @@ public:
     [[nodiscard]] bool saveCsv(const QString& path) const;
 
 private:
+    static constexpr int kLotsAtOnce = 400;
+
     QWidget* buildQuestions();
     QWidget* buildAnswer();
     void fillLots();
@@ -45,6 +47,10 @@ private:
     QComboBox* m_question = nullptr;
     QStackedWidget* m_input = nullptr;
     QComboBox* m_lot = nullptr;
+    QWidget* m_older = nullptr; // told while the list of charges is not the whole
+    QLabel* m_listed = nullptr;
+    int m_lotsListed = kLotsAtOnce;
+    bool m_moreLots = false;
     QLineEdit* m_cylinder = nullptr;
     QDateEdit* m_from = nullptr;
     QDateEdit* m_to = nullptr;

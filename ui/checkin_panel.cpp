@@ -8,6 +8,7 @@
 #include "ui/kit.h"
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
+#include "ui/scroll_side.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -15,7 +16,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QStackedWidget>
 
 namespace tarebook {
@@ -64,6 +64,7 @@ QWidget* CheckInPanel::buildForm() {
     m_other->addWidget(m_cylinder);
     m_other->addWidget(m_supplier);
     m_other->addWidget(new QWidget(side));
+    m_other->setFocusPolicy(Qt::StrongFocus);
     m_other->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_before = new MassEdit(m_desk, QStringLiteral("inBefore"), tr("Gross before"), side);
     m_after = new MassEdit(m_desk, QStringLiteral("inAfter"), tr("Gross after"), side);
@@ -76,7 +77,7 @@ QWidget* CheckInPanel::buildForm() {
     m_back = new QCheckBox(tr("it is &back in the shop"), side);
     m_back->setObjectName(QStringLiteral("inBack"));
     m_back->setChecked(true);
-    form->addRow(tr("&Cylinder"), m_serial);
+    form->addRow(tr("Cy&linder"), m_serial);
     form->addRow(QString(), m_known);
     form->addRow(tr("&What happened"), m_what);
     form->addRow(tr("&From / to"), m_other);
@@ -108,16 +109,31 @@ QWidget* CheckInPanel::buildForm() {
     connect(m_before, &MassEdit::edited, this, &CheckInPanel::lookAhead);
     connect(m_after, &MassEdit::edited, this, &CheckInPanel::lookAhead);
     connect(m_record, &QPushButton::clicked, this, &CheckInPanel::record);
+    // Enter goes on: from the cylinder and the other side to the weights, from the rest to the button.
+    connect(m_serial, &QLineEdit::returnPressed, this, [this] {
+        const QString typed = m_serial->text().trimmed();
+        m_serial->clear();
+        if (!scan(typed)) {
+            m_serial->setText(typed);
+            m_serial->selectAll();
+        }
+    });
+    for (const QLineEdit* line : {m_system->lineEdit(), m_cylinder, m_supplier->lineEdit()}) {
+        connect(line, &QLineEdit::returnPressed, m_before, [this] { m_before->setFocus(); });
+    }
+    for (const QLineEdit* line : {m_refrigerant, m_person->lineEdit(), m_job, m_occurred, m_place, m_note}) {
+        connect(line, &QLineEdit::returnPressed, m_record, [this] { m_record->setFocus(); });
+    }
+    for (MassEdit* edit : {m_before, m_after}) {
+        connect(edit->line(), &QLineEdit::returnPressed, this, [this, edit] { enterIn(*edit); });
+    }
     return side;
 }
 
 QWidget* CheckInPanel::buildResult() {
-    auto* area = new QScrollArea(this);
-    area->setWidgetResizable(true);
-    area->setFrameShape(QFrame::NoFrame);
-    auto* side = new QWidget(area);
-    auto* column = new QVBoxLayout(side);
-    column->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
+    auto* area = new ScrollSide(this);
+    QWidget* side = area->inside();
+    auto* column = &area->column();
     m_resultTitle = kit::heading(tr("How it stands"), side);
     m_resultTitle->setObjectName(QStringLiteral("inResult"));
     column->addWidget(m_resultTitle);
@@ -139,7 +155,6 @@ QWidget* CheckInPanel::buildResult() {
                      "remedied. An overfilled cylinder is not moved on the road and not heated."),
                   side));
     column->addStretch(1);
-    area->setWidget(side);
     return area;
 }
 
@@ -149,6 +164,7 @@ void CheckInPanel::chooseWhat() {
                              : what == fromCylinder || what == toCylinder ? 1
                              : what == fromSupplier                       ? 2
                                                                           : 3);
+    m_other->setFocusProxy(m_other->currentWidget());
     m_other->setEnabled(what != vented && what != onlyWeighed);
     m_refrigerant->setEnabled(what == fromSystem || what == fromSupplier);
     m_before->setEnabled(what != onlyWeighed);
@@ -286,6 +302,22 @@ void CheckInPanel::setCylinder(const QString& serial) {
     m_after->line()->setFocus();
 }
 
+void CheckInPanel::enterIn(MassEdit& edit) {
+    const QString typed = edit.line()->text().trimmed();
+    if (edit.wrong()) {
+        // A scanner types where the person was: what is no weight may be the next cylinder, or the system.
+        edit.clear();
+        if (!scan(typed)) {
+            edit.setText(typed);
+            edit.line()->selectAll();
+        }
+    } else if (&edit == m_before) {
+        m_after->line()->setFocus();
+    } else if (!edit.blank() && m_record->isEnabled()) {
+        record();
+    }
+}
+
 bool CheckInPanel::scan(const QString& text) {
     for (const QString& serial : {text, text.toUpper()}) {
         const auto known = m_desk.shop().store().cylinder(utf8(serial));
@@ -332,6 +364,7 @@ void CheckInPanel::record() {
     m_person->setCurrentIndex(0);
     m_back->setChecked(true);
     m_serial->clear();
+    m_serial->setFocus();
     m_desk.notifyRecorded(recorded);
     showStanding(serial, true);
     const auto entry = m_desk.shop().store().entry(recorded.entries.front());

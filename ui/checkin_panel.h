@@ -35,6 +35,8 @@ private:
     void chooseWhat();
     void lookAhead();
     void showStanding(const QString& serial, bool after);
+    /// Enter in a weight: on to the next one, and behind the last one records.
+    void enterIn(MassEdit& edit);
     void record();
 
     Desk& m_desk;

@@ -3,18 +3,19 @@
 #include "core/shop/card.h"
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
+#include "ui/cylinder_acts.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
+#include "ui/scroll_side.h"
 
 #include <QBoxLayout>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -34,18 +35,20 @@ QWidget* CheckOutPanel::buildForm() {
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
     auto* form = new QFormLayout;
+    // Made in the order in which they stand: Tab goes through them so.
+    m_person = searchBox(QStringLiteral("outPerson"), tr("Technician"), side);
+    m_job = new QLineEdit(side);
+    m_job->setObjectName(QStringLiteral("outJob"));
     m_purpose = new QComboBox(side);
     m_purpose->setObjectName(QStringLiteral("outPurpose"));
     m_purpose->addItem(tr("to recover into"), static_cast<int>(Purpose::recover));
     m_purpose->addItem(tr("to charge from"), static_cast<int>(Purpose::charge));
     m_purpose->addItem(tr("only to carry"), static_cast<int>(Purpose::carry));
     m_system = searchBox(QStringLiteral("outSystem"), tr("System"), side);
-    m_person = searchBox(QStringLiteral("outPerson"), tr("Technician"), side);
-    m_job = new QLineEdit(side);
-    m_job->setObjectName(QStringLiteral("outJob"));
     m_refrigerant = new QLineEdit(side);
     m_refrigerant->setObjectName(QStringLiteral("outRefrigerant"));
     m_refrigerant->setPlaceholderText(tr("the system's; or where no system is named"));
+    m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
     m_back = new QLineEdit(side);
     m_back->setObjectName(QStringLiteral("outBack"));
     m_back->setPlaceholderText(tr("today; or the day it comes back, as 2026-09-18"));
@@ -55,11 +58,10 @@ QWidget* CheckOutPanel::buildForm() {
     m_problem = kit::hint({}, side);
     m_problem->setObjectName(QStringLiteral("outProblem"));
     m_problem->hide();
-    m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
     form->addRow(tr("&Technician"), m_person);
     form->addRow(tr("&Job"), m_job);
     form->addRow(tr("&Purpose"), m_purpose);
-    form->addRow(tr("&System"), m_system);
+    form->addRow(tr("S&ystem"), m_system);
     form->addRow(tr("&Refrigerant"), m_refrigerant);
     form->addRow(tr("E&xpected"), m_expected);
     form->addRow(tr("&Back on"), m_back);
@@ -98,16 +100,18 @@ QWidget* CheckOutPanel::buildForm() {
     for (QLineEdit* line : {m_refrigerant, m_back, m_occurred}) {
         connect(line, &QLineEdit::textChanged, this, again);
     }
+    // Enter goes on to what is scanned; only there a second Enter hands out.
+    for (const QLineEdit* line : {m_person->lineEdit(), m_job, m_system->lineEdit(), m_refrigerant,
+                                  m_expected->line(), m_back, m_occurred}) {
+        connect(line, &QLineEdit::returnPressed, &m_desk, &Desk::scanAsked);
+    }
     return side;
 }
 
 QWidget* CheckOutPanel::buildSides() {
-    auto* area = new QScrollArea(this);
-    area->setWidgetResizable(true);
-    area->setFrameShape(QFrame::NoFrame);
-    auto* side = new QWidget(area);
-    auto* column = new QVBoxLayout(side);
-    column->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
+    auto* area = new ScrollSide(this);
+    QWidget* side = area->inside();
+    auto* column = &area->column();
     m_findings = new FindingView(side);
     m_findings->setObjectName(QStringLiteral("outFindings"));
     column->addWidget(m_findings);
@@ -129,7 +133,6 @@ QWidget* CheckOutPanel::buildSides() {
                      "refrigerant. Flammable refrigerants only with cylinder and machine rated for them. "
                      "Local codes and licensed practice decide."),
                   side));
-    area->setWidget(side);
     return area;
 }
 
@@ -199,13 +202,14 @@ void CheckOutPanel::review() {
     kit::fitColumns(m_list, 0);
     if (m_serials.isEmpty()) {
         m_findings->setFindings({});
+        m_problem->hide();
         m_record->setEnabled(false);
         return;
     }
     QString wrong;
     const CheckOut what = plan(wrong);
-    m_problem->setText(wrong);
-    m_problem->setVisible(!wrong.isEmpty());
+    m_problem->setText(wrong.isEmpty() && what.person.empty() ? tr("Name the technician first.") : wrong);
+    m_problem->setVisible(!m_problem->text().isEmpty());
     const Review reviewed = tarebook::review(m_desk.shop(), what);
     std::vector<Finding> shown = reviewed.findings;
     if (what.person.empty()) {
@@ -219,8 +223,23 @@ void CheckOutPanel::review() {
         }
     }
     m_findings->setFindings(shown);
+    offerEvacuation();
     m_record->setEnabled(!reviewed.refused() && wrong.isEmpty());
-    m_record->setToolTip(what.person.empty() ? tr("Name the technician first") : QString());
+}
+
+void CheckOutPanel::offerEvacuation() {
+    for (FindingCard* card : m_findings->cards()) {
+        if (card->finding().rule != "plan.evacuation") {
+            continue;
+        }
+        const QString serial = qt(card->finding().subject).section(QLatin1Char(':'), 1);
+        auto* button = new QPushButton(tr("Evacuated…"), card);
+        button->setObjectName(QStringLiteral("outEvacuated:") + serial);
+        button->setAccessibleName(tr("Enter that %1 was evacuated").arg(serial));
+        card->addAction(button);
+        connect(button, &QPushButton::clicked, this,
+                [this, serial] { enterEvacuation(m_desk, this, serial); });
+    }
 }
 
 void CheckOutPanel::showProposal() {
@@ -362,6 +381,7 @@ void CheckOutPanel::record() {
     const QString person = chosenIn(*m_person);
     clear();
     m_desk.notifyRecorded(recorded);
+    emit m_desk.scanAsked();
     m_desk.say(count == 1 ? tr("One cylinder handed to %1").arg(person)
                           : tr("%1 cylinders handed to %2").arg(count).arg(person));
 }

@@ -37,6 +37,8 @@ private:
     [[nodiscard]] Purpose purpose() const;
     void review();
     void showProposal();
+    /// Beside each finding that asks for an evacuation the button that enters it.
+    void offerEvacuation();
     void takeProposal();
     void record();
     void clear();

@@ -10,6 +10,11 @@ namespace tarebook {
 
 CounterStyle::CounterStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
 
+int CounterStyle::pixelMetric(PixelMetric metric, const QStyleOption* option, const QWidget* widget) const {
+    constexpr int kCellMargin = 7; // as the titles of columns have it
+    return metric == PM_FocusFrameHMargin ? kCellMargin : QProxyStyle::pixelMetric(metric, option, widget);
+}
+
 void CounterStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                                  const QWidget* widget) const {
     const bool box = element == PE_IndicatorCheckBox || element == PE_IndicatorItemViewItemCheck;

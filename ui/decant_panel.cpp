@@ -21,9 +21,10 @@ namespace tarebook {
 
 DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     : QWidget(parent), m_desk(desk), m_from(new QLineEdit(this)), m_to(new QLineEdit(this)),
-      m_mass(new MassEdit(desk, QStringLiteral("decantMass"), tr("Mass"), this)), m_note(new QLineEdit(this)),
-      m_occurred(new QLineEdit(this)), m_problem(kit::hint({}, this)), m_known(kit::hint({}, this)),
-      m_record(new QPushButton(tr("Enter the decant"), this)), m_findings(new FindingView(this)) {
+      m_mass(new MassEdit(desk, QStringLiteral("decantMass"), tr("Mass"), this)),
+      m_occurred(new QLineEdit(this)), m_note(new QLineEdit(this)), m_problem(kit::hint({}, this)),
+      m_known(kit::hint({}, this)), m_record(new QPushButton(tr("Enter the decant"), this)),
+      m_findings(new FindingView(this)) {
     setObjectName(QStringLiteral("decantPanel"));
     m_from->setObjectName(QStringLiteral("decantFrom"));
     m_to->setObjectName(QStringLiteral("decantTo"));
@@ -40,7 +41,7 @@ DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     auto* left = new QVBoxLayout;
     auto* form = new QFormLayout;
     form->addRow(tr("&From"), m_from);
-    form->addRow(tr("&Into"), m_to);
+    form->addRow(tr("In&to"), m_to);
     form->addRow(tr("&Mass"), m_mass);
     form->addRow(tr("&When"), m_occurred);
     form->addRow(tr("&Note"), m_note);
@@ -63,6 +64,9 @@ DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
     connect(m_occurred, &QLineEdit::textChanged, this, &DecantPanel::lookAhead);
     connect(m_mass, &MassEdit::edited, this, &DecantPanel::lookAhead);
     connect(m_record, &QPushButton::clicked, this, &DecantPanel::record);
+    connect(m_from, &QLineEdit::returnPressed, m_to, [this] { m_to->setFocus(); });
+    connect(m_to, &QLineEdit::returnPressed, m_mass, [this] { m_mass->setFocus(); });
+    connect(m_mass->line(), &QLineEdit::returnPressed, m_record, &QPushButton::click);
     kit::roomyLabels(this);
     lookAhead();
 }
@@ -77,14 +81,15 @@ void DecantPanel::setSource(const QString& serial) {
     }
     const Limits limits = limitsFor(m_desk.shop(), *state.value());
     const bool over = limits.known && limits.room.milligrams() < 0;
-    // A tenth of a pound more than what is too much: what is printed must not leave it overfilled.
-    constexpr std::int64_t kTenthOfPound = 45'359;
-    const Mass mass = over ? Mass::fromMilligrams(-limits.room.milligrams() + kTenthOfPound)
-                           : state.value()->content.total();
-    const std::string target = targetFor(m_desk.shop(), *state.value(), mass, m_desk.shop().today());
-    m_to->setText(qt(target));
+    const Display display = m_desk.shop().display();
+    const Mass inside = state.value()->content.total();
+    // What is printed must not leave it overfilled, and is the figure that its card and its finding show.
+    const std::string proposed = over ? excessText(display, limits.room) : display.mass(inside);
+    const auto excess = display.readMass(proposed);
+    const Mass mass = over && excess ? excess.value() : inside;
+    m_to->setText(qt(targetFor(m_desk.shop(), *state.value(), mass, m_desk.shop().today())));
     if (mass.milligrams() > 0) {
-        m_mass->setText(qt(m_desk.shop().display().mass(mass)));
+        m_mass->setText(qt(proposed));
     }
 }
 
@@ -157,6 +162,7 @@ void DecantPanel::record() {
         m_mass->clear();
         m_note->clear();
         m_occurred->clear();
+        m_from->setFocus();
     }
     m_desk.notifyRecorded(recorded);
     const auto entry =

@@ -30,8 +30,8 @@ private:
     QLineEdit* m_from;
     QLineEdit* m_to;
     MassEdit* m_mass;
-    QLineEdit* m_note;
     QLineEdit* m_occurred;
+    QLineEdit* m_note;
     QLabel* m_problem;
     QLabel* m_known;
     QPushButton* m_record;

@@ -42,6 +42,8 @@ signals:
     void settingsAsked();
     void namesAsked();
     void sampleAsked();
+    /// The person goes on by scanning.
+    void scanAsked();
     /// A sentence for the status line.
     void said(const QString& text);
 

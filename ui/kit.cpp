@@ -90,6 +90,9 @@ QTableWidgetItem* cell(QTableWidget* table, int row, int column, const QString& 
     item->setTextAlignment((number ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
     item->setToolTip(text);
     table->setItem(row, column, item);
+    if (auto* header = table->horizontalHeaderItem(column); number && header != nullptr) {
+        header->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    }
     return item;
 }
 

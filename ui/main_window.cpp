@@ -8,9 +8,15 @@
 #include "ui/scan_field.h"
 #include "ui/theme.h"
 
+#include <QAbstractSpinBox>
 #include <QAction>
+#include <QApplication>
 #include <QBoxLayout>
+#include <QCheckBox>
+#include <QComboBox>
+#include <QKeyEvent>
 #include <QLabel>
+#include <QMenuBar>
 #include <QPushButton>
 #include <QShortcut>
 #include <QStackedWidget>
@@ -20,6 +26,14 @@ namespace tarebook {
 namespace {
 
 constexpr int kDigestShown = 10;
+
+/// Whether a letter means something to it: fields, boxes that are searched by letters, the menu bar.
+bool takesText(const QWidget* widget) {
+    return qobject_cast<const QLineEdit*>(widget) != nullptr ||
+           qobject_cast<const QAbstractSpinBox*>(widget) != nullptr ||
+           qobject_cast<const QComboBox*>(widget) != nullptr ||
+           qobject_cast<const QMenuBar*>(widget) != nullptr;
+}
 
 } // namespace
 
@@ -37,6 +51,39 @@ MainWindow::MainWindow(Shop& shop, QWidget* parent)
     follow();
     openPlace(m_places.front().name);
     m_scan->setFocus();
+    qApp->installEventFilter(this);
+}
+
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() != QEvent::KeyPress || QApplication::activePopupWidget() != nullptr) {
+        return false;
+    }
+    const QWidget* focused = QApplication::focusWidget();
+    const bool first =
+        watched == (focused == nullptr ? this : focused); // not the parents, when it is ignored
+    return first && static_cast<QWidget*>(watched)->window() == this &&
+           takeKey(*static_cast<QKeyEvent*>(event));
+}
+
+bool MainWindow::takeKey(const QKeyEvent& key) {
+    QWidget* focused = QApplication::focusWidget();
+    if ((key.modifiers() & ~(Qt::ShiftModifier | Qt::KeypadModifier)) != 0) {
+        return false;
+    }
+    if (key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter) {
+        auto* button = qobject_cast<QAbstractButton*>(focused);
+        const bool pressed = button != nullptr && qobject_cast<QCheckBox*>(button) == nullptr;
+        if (pressed) {
+            button->click();
+        }
+        return pressed;
+    }
+    const QString typed = key.text();
+    if (takesText(focused) || typed.isEmpty() || !typed.at(0).isPrint() || typed.at(0).isSpace()) {
+        return false;
+    }
+    m_scan->begin(typed);
+    return true;
 }
 
 void MainWindow::build() {
@@ -124,6 +171,7 @@ void MainWindow::connectDesk() {
     connect(&m_desk, &Desk::showCylinder, this,
             [this](const QString& serial) { begin(Errand::card, serial); });
     connect(&m_desk, &Desk::errand, this, &MainWindow::begin);
+    connect(&m_desk, &Desk::scanAsked, m_scan, &ScanField::seize);
 }
 
 void MainWindow::openPlace(const QString& name) {
@@ -133,7 +181,13 @@ void MainWindow::openPlace(const QString& name) {
     }
     m_current = name;
     found->second->refresh();
+    const QWidget* focused = focusWidget();
+    const bool leaves =
+        focused != nullptr && m_stack->isAncestorOf(focused) && !found->second->isAncestorOf(focused);
     m_stack->setCurrentWidget(found->second);
+    if (leaves) {
+        m_scan->setFocus();
+    }
     m_buttons[name]->setChecked(true);
     setWindowTitle(tr("%1 – %2 – Tarebook").arg(m_buttons[name]->text(), qt(m_desk.shop().settings().name)));
 }
@@ -193,7 +247,9 @@ void MainWindow::begin(Errand errand, const QString& subject) {
     for (const Place& place : m_places) {
         Page* page = m_pages[place.name];
         if (page->begin(errand, subject)) {
+            QWidget* wanted = page->focusWidget();
             openPlace(place.name);
+            (wanted == nullptr ? m_scan : wanted)->setFocus();
             return;
         }
     }

@@ -9,6 +9,7 @@
 #include "ui/pages.h"
 
 class QAction;
+class QKeyEvent;
 class QLabel;
 class QPushButton;
 class QStackedWidget;
@@ -38,7 +39,13 @@ signals:
     void openShopAsked();
     void sampleAsked();
 
+protected:
+    /// What is typed where nothing takes text goes to the scan field, and Enter presses the button that has
+    /// the focus.
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
 private:
+    [[nodiscard]] bool takeKey(const QKeyEvent& key);
     void build();
     QWidget* buildRail();
     QWidget* buildTop();

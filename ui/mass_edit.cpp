@@ -21,6 +21,7 @@ MassEdit::MassEdit(Desk& desk, const QString& name, const QString& caption, QWid
     layout->addWidget(m_line, 1);
     layout->addWidget(m_understood, 2);
     setFocusProxy(m_line);
+    setFocusPolicy(m_line->focusPolicy()); // so that the letter of its label leads here
     connect(m_line, &QLineEdit::textChanged, this, [this] {
         read();
         emit edited();

@@ -1,5 +1,6 @@
 #include "ui/scan_field.h"
 
+#include <QKeyEvent>
 #include <QShortcut>
 
 namespace tarebook {
@@ -29,6 +30,19 @@ ScanField::ScanField(QWidget* parent) : QLineEdit(parent) {
             connect(new QShortcut(keys, parent), &QShortcut::activated, this, &ScanField::seize);
         }
     }
+}
+
+void ScanField::begin(const QString& typed) {
+    setFocus(Qt::OtherFocusReason);
+    setText(typed);
+}
+
+void ScanField::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape) {
+        clear();
+        return;
+    }
+    QLineEdit::keyPressEvent(event);
 }
 
 void ScanField::seize() {

@@ -10,12 +10,18 @@ class ScanField : public QLineEdit {
 public:
     explicit ScanField(QWidget* parent = nullptr);
     void seize();
+    /// What is typed where nothing takes text begins here.
+    void begin(const QString& typed);
 
 signals:
     /// What was scanned, trimmed, never blank.
     void scanned(const QString& text);
     /// Enter with nothing typed.
     void entered();
+
+protected:
+    /// Escape clears.
+    void keyPressEvent(QKeyEvent* event) override;
 };
 
 } // namespace tarebook

@@ -7,11 +7,11 @@
 #include "ui/kit.h"
 #include "ui/pages.h"
 #include "ui/remedies.h"
+#include "ui/scroll_side.h"
 
 #include <QBoxLayout>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 
 namespace tarebook {
 namespace {
@@ -28,12 +28,9 @@ TodayPage::TodayPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk), 
     column->setSpacing(gap);
     buildHead(*column);
     buildEmpty(*column);
-    auto* area = new QScrollArea(this);
-    area->setWidgetResizable(true);
-    area->setFrameShape(QFrame::NoFrame);
-    m_list = new QWidget(area);
-    auto* inside = new QVBoxLayout(m_list);
-    inside->setContentsMargins(0, 0, gap, 0);
+    auto* area = new ScrollSide(this);
+    m_list = area->inside();
+    QVBoxLayout& inside = area->column();
     m_view = new FindingView(m_list);
     m_view->setObjectName(QStringLiteral("alerts"));
     m_view->setEmptyText(tr("Nothing needs doing today."));
@@ -43,10 +40,9 @@ TodayPage::TodayPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk), 
         m_shown *= 4;
         refresh();
     });
-    inside->addWidget(m_view);
-    inside->addWidget(m_more, 0, Qt::AlignLeft);
-    inside->addStretch(1);
-    area->setWidget(m_list);
+    inside.addWidget(m_view);
+    inside.addWidget(m_more, 0, Qt::AlignLeft);
+    inside.addStretch(1);
     column->addWidget(area, 1);
 }
 
