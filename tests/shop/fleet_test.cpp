@@ -76,7 +76,9 @@ TEST_F(FleetTest, AgreesWithTheFindingsOfTheDay) {
     for (const char* day :
          {"2026-03-31", "2026-04-01", "2026-09-14", "2027-03-01", "2027-06-01", "2030-01-01"}) {
         const Date on = Date::parse(day).value();
-        for (const FleetRow& row : fleetOn(*m_shop, "", "", on).value()) {
+        const auto rows = fleetOn(*m_shop, "", "", on);
+        ASSERT_TRUE(rows) << rows.error().text();
+        for (const FleetRow& row : rows.value()) {
             const auto state = card(*m_shop, row.serial).value().state;
             std::string rule;
             for (const Finding& finding : dayFindings(*m_shop, state, on)) {
