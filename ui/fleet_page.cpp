@@ -62,7 +62,7 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     m_table->horizontalHeader()->setHighlightSections(false);
     m_table->horizontalHeader()->setStretchLastSection(true);
     m_table->horizontalHeader()->setSortIndicator(0, Qt::AscendingOrder);
-    const std::vector<double> widths = {7, 5.8, 4, 4.4, 4.4, 5.2, 5.2};
+    const std::vector<double> widths = {7, 5.8, 4, 4.4, 4.4, 5.2, 5.2, 4};
     for (std::size_t place = 0; place < widths.size(); ++place) {
         m_table->setColumnWidth(static_cast<int>(place), static_cast<int>(widths[place] * line));
     }
