@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/digits.h"
 #include "core/base/text.h"
 
 namespace tarebook {
@@ -80,7 +81,10 @@ MonthYear Date::month() const {
 }
 
 std::string Date::text() const {
-    return fmt::format("{}-{:02}", month().text(), day());
+    std::string text = month().text();
+    text += '-';
+    addDigits(text, day(), 2);
+    return text;
 }
 
 } // namespace tarebook

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/digits.h"
 #include "core/base/text.h"
 
 namespace tarebook {
@@ -76,8 +77,15 @@ std::string Instant::text() const {
     const std::int64_t floored =
         m_seconds >= 0 ? m_seconds / kDaySeconds : -((-m_seconds + kDaySeconds - 1) / kDaySeconds);
     const std::int64_t rest = m_seconds - floored * kDaySeconds;
-    return fmt::format("{}T{:02}:{:02}:{:02}Z", Date::fromDayNumber(static_cast<int>(floored)).text(),
-                       rest / 3600, rest / 60 % 60, rest % 60);
+    std::string text = Date::fromDayNumber(static_cast<int>(floored)).text();
+    text += 'T';
+    addDigits(text, rest / 3600, 2);
+    text += ':';
+    addDigits(text, rest / 60 % 60, 2);
+    text += ':';
+    addDigits(text, rest % 60, 2);
+    text += 'Z';
+    return text;
 }
 
 Instant SystemClock::now() const {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/digits.h"
 #include "core/base/text.h"
 
 namespace tarebook {
@@ -80,7 +81,11 @@ Result<MonthYear> MonthYear::parse(std::string_view text) {
 }
 
 std::string MonthYear::text() const {
-    return fmt::format("{:04}-{:02}", year(), month());
+    std::string text;
+    addDigits(text, year(), 4);
+    text += '-';
+    addDigits(text, month(), 2);
+    return text;
 }
 
 } // namespace tarebook

@@ -37,37 +37,40 @@ bool hasControl(std::string_view text) {
     return false;
 }
 
+Error unreadable(std::string_view text) {
+    return {fmt::format("{} is no account", tarebook::quoted(text)),
+            "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
+}
+
 } // namespace
 
 Result<Account> Account::parse(std::string_view text) {
     const std::string_view whole = trimmed(text);
     const std::size_t colon = whole.find(':');
     const std::string word = lowered(trimmed(whole.substr(0, colon)));
-    const std::string name(colon == std::string_view::npos ? "" : trimmed(whole.substr(colon + 1)));
-    const Error unreadable{
-        fmt::format("{} is no account", tarebook::quoted(text)),
-        "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
+    const std::string_view name =
+        colon == std::string_view::npos ? std::string_view() : trimmed(whole.substr(colon + 1));
     for (const auto& [kindWord, kind] : kKinds) {
         if (word != kindWord) {
             continue;
         }
         if (name.empty() == hasName(kind) || name.size() > kLongestName || hasControl(name)) {
-            return unreadable;
+            return unreadable(text);
         }
         const std::size_t slash = name.find('/');
         if (kind == AccountKind::system &&
             (slash == std::string::npos || slash == 0 || slash + 1 == name.size())) {
             return Error{fmt::format("{} names no system", tarebook::quoted(text)), "write system:SITE/TAG"};
         }
-        return Account{kind, name};
+        return Account{kind, std::string(name)};
     }
-    return unreadable;
+    return unreadable(text);
 }
 
 std::string Account::text() const {
     for (const auto& [word, itsKind] : kKinds) {
         if (kind == itsKind) {
-            return hasName(kind) ? fmt::format("{}:{}", word, name) : std::string(word);
+            return hasName(kind) ? std::string(word) + ':' + name : std::string(word);
         }
     }
     return "variance";

@@ -17,6 +17,15 @@ bool fitsSigned(const nlohmann::json& number) {
                static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());
 }
 
+/// Null when it is not there.
+const nlohmann::json* fieldOf(const nlohmann::json& body, const char* key) {
+    if (!body.is_object()) {
+        return nullptr;
+    }
+    const auto place = body.find(key);
+    return place == body.end() ? nullptr : &*place;
+}
+
 } // namespace
 
 std::string BodyReader::text(const char* key) {
@@ -28,23 +37,24 @@ std::string BodyReader::text(const char* key) {
 }
 
 std::string BodyReader::optionalText(const char* key) {
-    if (!has(key)) {
+    const auto* field = fieldOf(m_body, key);
+    if (field == nullptr) {
         return {};
     }
-    const auto& field = m_body[key];
-    if (!field.is_string()) {
+    if (!field->is_string()) {
         refuse(key, "is no text");
         return {};
     }
-    return field.get<std::string>();
+    return field->get_ref<const std::string&>();
 }
 
 Mass BodyReader::mass(const char* key) {
-    if (!has(key) || !m_body[key].is_number_integer() || !fitsSigned(m_body[key])) {
+    const auto* field = fieldOf(m_body, key);
+    if (field == nullptr || !field->is_number_integer() || !fitsSigned(*field)) {
         refuse(key, "is missing or no whole number of milligrams");
         return {};
     }
-    return Mass::fromMilligrams(m_body[key].get<std::int64_t>());
+    return Mass::fromMilligrams(field->get<std::int64_t>());
 }
 
 Mass BodyReader::massAboveZero(const char* key) {

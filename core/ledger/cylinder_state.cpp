@@ -190,6 +190,9 @@ void applyMarks(CylinderState& state, const Entry& entry) {
 
 /// What the scale said, where the entry has a reading of this cylinder as found.
 void applyReading(CylinderState& state, const Entry& entry, const Holding& before) {
+    if (!entry.body.contains("gross_mg") && !entry.body.contains("gross_before_mg")) {
+        return; // nothing was weighed
+    }
     const auto facts = massFactsOf(entry);
     if (!facts) {
         return;

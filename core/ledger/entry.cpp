@@ -1,5 +1,6 @@
 #include "core/ledger/entry.h"
 
+#include <algorithm>
 #include <array>
 #include <type_traits>
 #include <utility>
@@ -48,16 +49,38 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 32> kKinds = {{
     {EntryKind::paperIssued, "paper_issued"},
 }};
 
-nlohmann::json objectOf(const Entry& entry) {
-    return nlohmann::json{{"body", entry.body},
-                          {"id", entry.id},
-                          {"kind", entryKindWord(entry.kind)},
-                          {"occurred", entry.occurred.text()},
-                          {"operator", entry.operatorName},
-                          {"previous", entry.previous},
-                          {"recorded", entry.recorded.text()},
-                          {"seq", entry.seq},
-                          {"zone", entry.zone}};
+/// A text as JSON writes it.
+std::string jsonText(std::string_view text) {
+    const bool plain = std::all_of(text.begin(), text.end(), [](char character) {
+        return character >= ' ' && character < '\x7f' && character != '"' && character != '\\';
+    });
+    return plain ? '"' + std::string(text) + '"' : nlohmann::json(text).dump();
+}
+
+/// The fields by their sorted names, written in one go: building an object first takes twice as long, and
+/// every entry that is kept is hashed.
+std::string lineOf(const Entry& entry, std::string_view body, std::string_view digest) {
+    std::string line;
+    line.reserve(body.size() + 512);
+    const auto add = [&line](std::string_view key, std::string_view value) {
+        line += line.empty() ? "{\"" : ",\"";
+        line += key;
+        line += "\":";
+        line += value;
+    };
+    add("body", body);
+    if (!digest.empty()) {
+        add("digest", jsonText(digest));
+    }
+    add("id", jsonText(entry.id));
+    add("kind", jsonText(entryKindWord(entry.kind)));
+    add("occurred", jsonText(entry.occurred.text()));
+    add("operator", jsonText(entry.operatorName));
+    add("previous", jsonText(entry.previous));
+    add("recorded", jsonText(entry.recorded.text()));
+    add("seq", std::to_string(entry.seq));
+    add("zone", jsonText(entry.zone));
+    return line + '}';
 }
 
 template <typename Type>
@@ -100,17 +123,19 @@ Result<EntryKind> entryKindFrom(std::string_view word) {
 }
 
 std::string canonicalText(const Entry& entry) {
-    return objectOf(entry).dump();
+    return lineOf(entry, entry.body.dump(), {});
 }
 
 std::string digestOf(const Entry& entry) {
-    return sha256Hex(entry.previous + "\n" + canonicalText(entry));
+    return digestOf(entry, entry.body.dump());
+}
+
+std::string digestOf(const Entry& entry, std::string_view body) {
+    return sha256Hex(entry.previous + "\n" + lineOf(entry, body, {}));
 }
 
 std::string exportLine(const Entry& entry) {
-    nlohmann::json object = objectOf(entry);
-    object["digest"] = entry.digest;
-    return object.dump();
+    return lineOf(entry, entry.body.dump(), entry.digest);
 }
 
 Result<Entry> readExportLine(std::string_view line) {

@@ -81,6 +81,8 @@ inline constexpr std::string_view kGenesisDigest =
 [[nodiscard]] std::string canonicalText(const Entry& entry);
 /// SHA-256 of (previous, a line feed, canonicalText), in lower-case hex.
 [[nodiscard]] std::string digestOf(const Entry& entry);
+/// The same for a caller who has `entry.body.dump()` at hand.
+[[nodiscard]] std::string digestOf(const Entry& entry, std::string_view body);
 /// The line of the export: the canonical object with its digest added, keys sorted.
 [[nodiscard]] std::string exportLine(const Entry& entry);
 /// Reads what exportLine wrote. Error names the missing or wrong field.

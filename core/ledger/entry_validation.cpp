@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdint>
 #include <limits>
 
@@ -24,6 +25,9 @@ constexpr auto kLargestNumber = static_cast<std::uint64_t>(std::numeric_limits<s
 bool isUtf8WithoutNul(const std::string& text) {
     if (text.find('\0') != std::string::npos) {
         return false;
+    }
+    if (std::all_of(text.begin(), text.end(), [](char byte) { return byte >= '\0'; })) {
+        return true; // ASCII
     }
     try {
         (void)nlohmann::json(text).dump();
@@ -121,8 +125,11 @@ std::vector<const char*> neededTexts(EntryKind kind) {
 /// characters.
 void checkName(BodyReader& reader, const char* key, const char* kind) {
     const std::string name = reader.optionalText(key);
+    if (name.empty()) {
+        return;
+    }
     const auto account = Account::parse(std::string(kind) + ":" + name);
-    if (!name.empty() && (!account || account.value().name != name)) {
+    if (!account || account.value().name != name) {
         reader.refuse(key, "is too long, or has white space at its ends or control characters");
     }
 }

@@ -156,8 +156,13 @@ std::string Holding::encoded() const {
         if (!text.empty()) {
             text += kPartMark;
         }
-        text += fmt::format("{}|{}|{}|{}", escaped(gas.refrigerant), escaped(gas.owner),
-                            gasStateWord(gas.state), milligrams);
+        text += escaped(gas.refrigerant);
+        text += kFieldMark;
+        text += escaped(gas.owner);
+        text += kFieldMark;
+        text += gasStateWord(gas.state);
+        text += kFieldMark;
+        text += std::to_string(milligrams);
     }
     return text;
 }
@@ -167,22 +172,24 @@ Result<Holding> Holding::decode(std::string_view text) {
     if (text.empty()) {
         return holding;
     }
+    const auto damaged = [text] {
+        return Error{fmt::format("{} is no holding", tarebook::quoted(text)),
+                     "rebuild the views from the journal"};
+    };
     for (const auto& fields : fieldsOf(text)) {
-        const Error damaged{fmt::format("{} is no holding", tarebook::quoted(text)),
-                            "rebuild the views from the journal"};
         if (fields.size() != 4) {
-            return damaged;
+            return damaged();
         }
         const auto state = gasStateFrom(fields[2]);
         std::int64_t milligrams = 0;
         const auto [end, code] =
             std::from_chars(fields[3].data(), fields[3].data() + fields[3].size(), milligrams);
         if (!state || code != std::errc() || end != fields[3].data() + fields[3].size()) {
-            return damaged;
+            return damaged();
         }
         if (milligrams == 0 ||
             !holding.m_parts.try_emplace(Gas{fields[0], fields[1], state.value()}, milligrams).second) {
-            return damaged;
+            return damaged();
         }
     }
     return holding;

@@ -87,8 +87,9 @@ private:
         entry.seq = m_head.seq + 1;
         entry.recorded = m_now;
         entry.previous = m_head.digest;
-        entry.digest = digestOf(entry);
-        insertEntry(m_database, entry);
+        const std::string body = entry.body.dump();
+        entry.digest = digestOf(entry, body);
+        insertEntry(m_database, entry, body);
         m_head = {entry.seq, entry.digest};
         m_places.push_back(entry.seq);
         m_new = true;

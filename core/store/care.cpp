@@ -87,7 +87,7 @@ public:
         m_head = {entry.seq, entry.digest};
         m_whole = m_whole && problem.empty();
         if (m_whole) {
-            insertEntry(m_anew, entry);
+            insertEntry(m_anew, entry, entry.body.dump());
             const auto added = m_views.add(entry);
             if (!added) {
                 problem = fmt::format("entry {}: {}", entry.seq, added.error().wrong);

@@ -147,7 +147,7 @@ Query::Query(Database& database, const std::string& sql, const std::vector<std::
     expect(static_cast<int>(texts.size() + integers.size()));
     int place = 0;
     for (const std::string& text : texts) {
-        bindText(++place, text);
+        bindText(++place, text, SQLITE_TRANSIENT);
     }
     for (const std::int64_t number : integers) {
         bindInteger(++place, number);
@@ -194,9 +194,9 @@ void Query::expect(int values) const {
     }
 }
 
-void Query::bindText(int place, std::string_view text) {
+void Query::bindText(int place, std::string_view text, sqlite3_destructor_type keeping) {
     const int code = sqlite3_bind_text64(m_statement, place, text.data() == nullptr ? "" : text.data(),
-                                         text.size(), SQLITE_TRANSIENT, SQLITE_UTF8);
+                                         text.size(), keeping, SQLITE_UTF8);
     if (code != SQLITE_OK) {
         m_database.fail(code);
     }

@@ -69,7 +69,14 @@ public:
     template <typename... Values>
     explicit Query(Database& database, const char* sql, const Values&... values)
         : Query(Taken{database.take(sql)}, database, sql) {
-        bindAll(values...);
+        bindAll(SQLITE_TRANSIENT, values...);
+    }
+    /// For texts that outlive the query: they are not copied.
+    struct Lasting {};
+    template <typename... Values>
+    Query(Lasting /*values*/, Database& database, const char* sql, const Values&... values)
+        : Query(Taken{database.take(sql)}, database, sql) {
+        bindAll(SQLITE_STATIC, values...);
     }
     Query(Database& database, const std::string& sql, const std::vector<std::string>& texts,
           const std::vector<std::int64_t>& integers = {});
@@ -99,23 +106,24 @@ private:
     Query(Taken taken, Database& database, const char* sql)
         : m_database(database), m_sql(sql), m_statement(taken.statement) {}
     [[nodiscard]] static Taken prepared(Database& database, const std::string& sql);
-    template <typename... Values> void bindAll(const Values&... values) {
+    template <typename... Values>
+    void bindAll([[maybe_unused]] sqlite3_destructor_type keeping, const Values&... values) {
         expect(static_cast<int>(sizeof...(values)));
         int place = 0;
-        (bind(++place, values), ...);
+        (bind(++place, values, keeping), ...);
     }
-    template <typename Value> void bind(int place, const Value& value) {
+    template <typename Value> void bind(int place, const Value& value, sqlite3_destructor_type keeping) {
         if constexpr (std::is_same_v<Value, std::nullptr_t>) {
             bindNull(place);
         } else if constexpr (std::is_convertible_v<Value, std::string_view>) {
-            bindText(place, value);
+            bindText(place, value, keeping);
         } else {
             static_assert(std::is_integral_v<Value>, "only texts, whole numbers and nothing are kept");
             bindInteger(place, static_cast<std::int64_t>(value));
         }
     }
     void expect(int values) const;
-    void bindText(int place, std::string_view text);
+    void bindText(int place, std::string_view text, sqlite3_destructor_type keeping);
     void bindInteger(int place, std::int64_t value);
     void bindNull(int place);
 
@@ -126,7 +134,7 @@ private:
 
 /// Runs a statement that gives no rows.
 template <typename... Values> void run(Database& database, const char* sql, const Values&... values) {
-    Query query(database, sql, values...);
+    Query query(Query::Lasting(), database, sql, values...);
     query.run();
 }
 

@@ -61,10 +61,9 @@ std::optional<Entry> entryWithId(Database& database, const std::string& id) {
     return query.step() ? std::optional<Entry>(entryIn(query)) : std::nullopt;
 }
 
-void insertEntry(Database& database, const Entry& entry) {
+void insertEntry(Database& database, const Entry& entry, const std::string& body) {
     run(database, kInsert, entry.seq, entry.id, entry.recorded.seconds(), entry.operatorName,
-        entry.occurred.seconds(), entry.zone, entryKindWord(entry.kind), entry.body.dump(), entry.previous,
-        entry.digest);
+        entry.occurred.seconds(), entry.zone, entryKindWord(entry.kind), body, entry.previous, entry.digest);
 }
 
 void visitEntries(Database& database, Sequence first, Sequence last,

@@ -24,7 +24,8 @@ struct Head {
 [[nodiscard]] Entry entryIn(const Query& row, int firstColumn = 0);
 [[nodiscard]] std::optional<Entry> entryWith(Database& database, Sequence seq);
 [[nodiscard]] std::optional<Entry> entryWithId(Database& database, const std::string& id);
-void insertEntry(Database& database, const Entry& entry);
+/// `body` is `entry.body.dump()`, which the caller has made for the digest.
+void insertEntry(Database& database, const Entry& entry, const std::string& body);
 /// Calls for each entry first..last, in pages, so that no reader's lock is held for long. False from the
 /// visitor ends it.
 void visitEntries(Database& database, Sequence first, Sequence last,
