@@ -101,6 +101,30 @@ TEST(Entry, CanonicalTextAndDigestAreThoseOfAnOutsideProgram) {
     }
 }
 
+// Outside check: nlohmann::json, which sorts the keys of an object by bytes and escapes as RFC 8259 asks.
+TEST(Entry, TheLineIsTheOneAGeneralJsonLibraryWrites) {
+    for (const std::string& text : {std::string("Dana"), std::string("D\xC3\xB6ra \"D\" \\ Quill"),
+                                    std::string("tab\tand\x01\x7f"), std::string()}) {
+        Entry entry = chain().front();
+        entry.operatorName = text;
+        entry.zone = text;
+        entry.body["note"] = text;
+        nlohmann::json object{{"body", entry.body},
+                              {"id", entry.id},
+                              {"kind", "weighed"},
+                              {"occurred", "2026-09-14T21:30:00Z"},
+                              {"operator", text},
+                              {"previous", entry.previous},
+                              {"recorded", "2026-09-14T21:31:01Z"},
+                              {"seq", entry.seq},
+                              {"zone", text}};
+        EXPECT_EQ(canonicalText(entry), object.dump());
+        EXPECT_EQ(digestOf(entry, entry.body.dump()), digestOf(entry));
+        object["digest"] = entry.digest;
+        EXPECT_EQ(exportLine(entry), object.dump());
+    }
+}
+
 TEST(Entry, AnExportedLineReadsBack) {
     for (const Entry& entry : chain()) {
         const auto read = readExportLine(exportLine(entry));
