@@ -17,7 +17,7 @@ namespace tarebook {
 class Catalogue {
 public:
     /// Reads pure-constants.csv, pure-ancillary-fit.csv, gwp-components.csv, blends.csv,
-    /// pair-interaction.csv, pair-asymmetry.csv and pair-class-rule.csv of the folder.
+    /// pair-interaction.csv, pair-asymmetry.csv, pair-volume.csv and pair-class-rule.csv of the folder.
     [[nodiscard]] static Result<Catalogue> load(const std::string& folder);
 
     /// Reads `R-410A`, `r 410a`, `HFC-134a`, or a mixture by mass, `R-22:0.7+R-410A:0.3`; blends are expanded
@@ -39,10 +39,11 @@ public:
     /// What follows from a composition alone: potentials by mass, classes, pseudo-critical point. The safety
     /// group of a mixture that nobody assigned is `none`. Of a pure substance its own facts.
     [[nodiscard]] RefrigerantFacts mixtureFacts(const Contents& contents) const;
-    /// This catalogue and the shop's own blend, which contents() then understands by its name. Error: a name
-    /// that is taken, or a component without property data.
-    [[nodiscard]] Result<Catalogue> withBlend(const std::string& name, const Contents& contents,
-                                              const std::string& safetyGroup = "") const;
+    /// This catalogue and the shop's own blend, which contents() then understands by its name. The standard
+    /// assigns such a blend nothing; its potentials are computed from its parts. Error: a name that is taken,
+    /// or that is or looks like a designation; fewer than two components; a component without property data;
+    /// a composition that passes for a refrigerant which has a name already.
+    [[nodiscard]] Result<Catalogue> withBlend(const std::string& name, const Contents& contents) const;
 
     /// nullptr when the designation, as in the tables, is not that of a pure substance with properties.
     [[nodiscard]] const Substance* substance(std::string_view designation) const;

@@ -74,7 +74,7 @@ public:
     [[nodiscard]] Result<Catalogue> read(const std::string& folder) {
         for (const auto& step :
              {readConstants(folder), readAncillaries(folder), readPotentials(folder), readClassRule(folder),
-              readPairs(folder), readAsymmetry(folder), readBlends(folder)}) {
+              readPairs(folder), readAsymmetry(folder), readVolumes(folder), readBlends(folder)}) {
             if (!step) {
                 return step.error();
             }
@@ -256,7 +256,7 @@ private:
             for (const auto& [second, other] : m_catalogue.m_substances) {
                 const auto rule = rules.find({ruleClass(designation), ruleClass(second)});
                 m_catalogue.m_pairs[one.index * count + other.index] = one.index == other.index
-                                                                           ? Pair{0, 0, 0, 0, true, 0}
+                                                                           ? Pair{0, 0, 0, 0, true, 0, 0}
                                                                        : rule == rules.end() ? any->second
                                                                                              : rule->second;
             }
@@ -282,6 +282,27 @@ private:
             pair.interactionPerKelvin = row.number("k1_per_K");
             pair.asymmetry = row.number("m");
             pair.pressureErrorPercent = row.number("max_p_err_pct");
+            setPair(row, pair);
+        }
+        return true;
+    }
+
+    Step readVolumes(const std::string& folder) {
+        const auto table = tableWith(folder + "/pair-volume.csv",
+                                     {"designation_1", "designation_2", "l_density", "excess_volume"});
+        if (!table) {
+            return table.error();
+        }
+        for (const auto& cells : table.value().rows) {
+            const Row row(table.value(), cells);
+            const Substance* one = m_catalogue.substance(row.text("designation_1"));
+            const Substance* other = m_catalogue.substance(row.text("designation_2"));
+            if (one == nullptr || other == nullptr) {
+                continue;
+            }
+            Pair pair = m_catalogue.pair(*one, *other);
+            pair.densityInteraction = row.number("l_density");
+            pair.excessVolume = row.number("excess_volume");
             setPair(row, pair);
         }
         return true;

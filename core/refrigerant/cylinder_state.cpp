@@ -8,7 +8,7 @@
 #include "core/refrigerant/equilibrium.h"
 #include "core/refrigerant/liquid_density.h"
 #include "core/refrigerant/parts.h"
-#include "core/refrigerant/saturation.h"
+#include "core/refrigerant/saturation_series.h"
 #include "core/refrigerant/uncertainty.h"
 #include "core/refrigerant/vapour_volume.h"
 
@@ -18,7 +18,7 @@ namespace {
 
 constexpr double kSinglePhaseUncertainty = 15; // per cent; Peng-Robinson at dense states
 constexpr int kMostSteps = 60;
-constexpr double kVolumeTolerance = 1e-10;
+constexpr double kVolumeTolerance = 1e-8;
 
 /// Peng-Robinson at a molar volume, kPa.
 double pressureAtVolume(const Parts& parts, double kelvin, double molarVolume) {
@@ -76,22 +76,18 @@ Equilibrium between(const Parts& parts, const Equilibrium& low, const Equilibriu
 }
 
 /// The share of vapour, by mole, with which the phases fill the volume; false when an equilibrium is missing.
-bool splitMixture(const Parts& parts, double kelvin, double molarVolume, Mass mass, RestingContents& state) {
-    MixtureAt mixture;
-    mixtureAt(parts, kelvin, mixture);
-    const VapourVolume vapour(parts, kelvin);
-    const auto bubble = equilibriumOf(parts, mixture, 0);
-    const auto dew = equilibriumOf(parts, mixture, 1);
-    if (!bubble || !dew) {
-        return false;
-    }
+bool splitMixture(const Parts& parts, const SaturationSeries& series, double molarVolume, Mass mass,
+                  RestingContents& state) {
+    const MixtureAt& mixture = series.mixture();
+    const double kelvin = mixture.kelvin;
+    const VapourVolume vapour(parts, mixture);
     double low = 0;
     double high = 1;
     double before = 0;
-    double beforeGap = volumesOf(parts, vapour, *bubble, kelvin, 0).liquid - molarVolume;
-    const double dewGap = volumesOf(parts, vapour, *dew, kelvin, 1).vapour - molarVolume;
+    double beforeGap = volumesOf(parts, vapour, series.bubble(), kelvin, 0).liquid - molarVolume;
+    const double dewGap = volumesOf(parts, vapour, series.dew(), kelvin, 1).vapour - molarVolume;
     double share = -beforeGap / (dewGap - beforeGap);
-    Equilibrium point = between(parts, *bubble, *dew, share);
+    Equilibrium point = between(parts, series.bubble(), series.dew(), share);
     Volumes volumes;
     for (int step = 0; step < kMostSteps; ++step) {
         const auto found = equilibriumOf(parts, mixture, share, &point);
@@ -126,8 +122,8 @@ void alone(RestingContents& state, Filling filling, double kilopascal, Mass mass
 }
 
 /// Of contents whose saturation is known.
-Result<RestingContents> saturated(const Parts& parts, const Saturation& saturation, double density, Mass mass,
-                                  double kelvin) {
+Result<RestingContents> saturated(const Parts& parts, const SaturationSeries& series,
+                                  const Saturation& saturation, double density, Mass mass, double kelvin) {
     RestingContents state;
     state.pressureUncertaintyPercent = saturation.bubbleUncertaintyPercent;
     state.remarks = saturation.remarks;
@@ -143,7 +139,7 @@ Result<RestingContents> saturated(const Parts& parts, const Saturation& saturati
         state.pressure = saturation.bubble;
         state.liquidShare = (density - vapour) / (liquid - vapour);
         divide(state, mass, state.liquidShare * liquid / density);
-    } else if (!splitMixture(parts, kelvin, parts.molarMass / density, mass, state)) {
+    } else if (!splitMixture(parts, series, parts.molarMass / density, mass, state)) {
         return Error{"the split into liquid and vapour was not found",
                      "ask for a temperature further from the critical one"};
     }
@@ -160,15 +156,15 @@ Result<Temperature> temperatureOf(const Catalogue& catalogue, const Contents& co
     if (!parts) {
         return parts.error();
     }
+    SaturationSeries series(parts.value());
     for (std::size_t part = 0; part < parts.value().count; ++part) {
         low = std::max(low, parts.value().substances[part]->lowestKelvin);
     }
-    const double end = parts.value().count == 1
-                           ? parts.value().substances[0]->criticalKelvin * (1 - 1e-9)
-                           : LiquidModel(parts.value(), parts.value().moles).highestKelvin();
+    const double end = parts.value().count == 1 ? parts.value().substances[0]->criticalKelvin * (1 - 1e-9)
+                                                : series.liquid().highestKelvin();
     high = std::min(high, end);
     const auto gapAt = [&](double kelvin) -> Result<double> {
-        const auto found = saturationAt(catalogue, contents, Temperature::fromKelvin(kelvin));
+        const auto found = series.at(Temperature::fromKelvin(kelvin));
         if (!found) {
             return found.error();
         }
@@ -216,14 +212,14 @@ Result<RestingContents> cylinderStateAt(const Catalogue& catalogue, const Conten
     }
     const double density = mass.kilograms() / volume.cubicMetres();
     const double kelvin = temperature.kelvin();
-    const auto saturation = saturationAt(catalogue, contents, temperature);
+    SaturationSeries series(parts.value());
+    const auto saturation = series.at(temperature);
     if (saturation) {
-        return saturated(parts.value(), saturation.value(), density, mass, kelvin);
+        return saturated(parts.value(), series, saturation.value(), density, mass, kelvin);
     }
     const bool inRange = temperature >= kLowestSaturation && temperature <= kHighestSaturation;
-    const LiquidModel liquid(parts.value(), parts.value().moles);
     const bool beyond = parts.value().count == 1 ? kelvin >= parts.value().substances[0]->criticalKelvin
-                                                 : kelvin > liquid.highestKelvin();
+                                                 : kelvin > series.liquid().highestKelvin();
     if (!inRange || !beyond) {
         return saturation.error();
     }

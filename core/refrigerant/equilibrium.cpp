@@ -9,7 +9,10 @@ namespace {
 
 constexpr int kMostNewtonSteps = 40;
 constexpr int kSubstitutions = 3;
-constexpr double kConverged = 1e-10;
+// The change after which another one, about its square, is not worth a step; above the critical temperature
+// of a substance convergence is slower.
+constexpr double kConverged = 1e-5;
+constexpr double kConvergedHard = 1e-10;
 constexpr double kTrivial = 1e-5;     // nearer than this both phases have become one
 constexpr double kColdStart = 0.7;    // of the lowest critical-weighted temperature
 constexpr double kFirstStride = 12.0; // K
@@ -50,26 +53,32 @@ bool solve(Matrix& matrix, Column& right, std::size_t size) {
     return true;
 }
 
-/// Own saturation pressure, above the critical temperature Wilson's estimate.
-double ownPressure(const Substance& substance, double kelvin) {
-    const double reduced = kelvin / substance.criticalKelvin;
-    return reduced < 0.9999 ? substance.saturationPressure.at(kelvin)
-                            : substance.criticalKilopascal *
-                                  std::exp(5.373 * (1 + substance.acentricFactor) * (1 - 1 / reduced));
+/// Each of the substances has a liquid of its own at that temperature.
+bool allCondense(const Parts& parts, double kelvin) {
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        if (kelvin >= parts.substances[part]->criticalKelvin) {
+            return false;
+        }
+    }
+    return true;
 }
 
 /// The iteration with one share of vapour.
 class EquilibriumSolver {
 public:
     EquilibriumSolver(const Parts& parts, const MixtureAt& mixture, double vapourShare)
-        : m_parts(parts), m_share(vapourShare), m_mixture(&mixture) {}
+        : m_parts(parts), m_share(vapourShare),
+          m_converged(allCondense(parts, mixture.kelvin) ? kConverged : kConvergedHard), m_mixture(&mixture) {
+    }
 
-    [[nodiscard]] Equilibrium raoult(double kelvin) const {
+    /// By Raoult's law.
+    [[nodiscard]] Equilibrium raoult(double kelvin) {
+        moveTo(kelvin);
         Equilibrium point;
         double bubble = 0;
         double dew = 0;
         for (std::size_t part = 0; part < m_parts.count; ++part) {
-            const double own = ownPressure(*m_parts.substances[part], kelvin);
+            const double own = m_mixture->ownPressure[part];
             point.logRatio[part] = std::log(own);
             bubble += m_parts.moles[part] * own;
             dew += m_parts.moles[part] / own;
@@ -83,10 +92,7 @@ public:
 
     /// From the guess in `point`; false when it does not converge or the phases become one.
     bool converge(double kelvin, int substitutions, Equilibrium& point) {
-        if (kelvin != m_mixture->kelvin) {
-            mixtureAt(m_parts, kelvin, m_colder);
-            m_mixture = &m_colder;
-        }
+        moveTo(kelvin);
         for (int step = 0; step < substitutions; ++step) {
             substitute(point);
         }
@@ -95,18 +101,26 @@ public:
             if (!(change >= 0)) {
                 return false;
             }
-            if (change < kConverged) {
+            if (change < m_converged) {
                 split(point);
-                point.vapourCompressibility = m_vapour.compressibility;
+                point.vapourCompressibility = phaseCompressibility(*m_mixture, point.vapour, point.kilopascal,
+                                                                   Phase::vapour, m_vapour.compressibility);
                 point.liquidIsStable = liquidIsStable(point.liquid);
                 // not by the compositions: those of an azeotrope are the same
-                return m_vapour.compressibility > m_liquid.compressibility * (1 + kTrivial);
+                return point.vapourCompressibility > m_liquid.compressibility * (1 + kTrivial);
             }
         }
         return false;
     }
 
 private:
+    void moveTo(double kelvin) {
+        if (kelvin != m_mixture->kelvin) {
+            mixtureAt(m_parts, kelvin, m_colder);
+            m_mixture = &m_colder;
+        }
+    }
+
     /// Both compositions from the ratios (Rachford and Rice); what they differ in sum.
     double split(Equilibrium& point) const {
         double difference = 0;
@@ -222,6 +236,7 @@ private:
 
     const Parts& m_parts;
     double m_share;
+    double m_converged;
     const MixtureAt* m_mixture;
     MixtureAt m_colder;
     PhaseState m_liquid;
@@ -229,6 +244,29 @@ private:
     Matrix m_matrix;
     Column m_right;
 };
+
+/// What an equilibrium tells of another one of the same contents, at another temperature or share: the ratios
+/// go with the pressure of each substance alone, and the pressure with their mean.
+Equilibrium carriedOver(const Parts& parts, const MixtureAt& mixture, double vapourShare,
+                        const NearEquilibrium& near) {
+    Equilibrium guess;
+    double bubble = 0;
+    double dew = 0;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        const double ratio = std::exp(near.point->logRatio[part]) * mixture.ownPressure[part] /
+                             near.mixture->ownPressure[part];
+        guess.logRatio[part] = std::log(ratio);
+        bubble += parts.moles[part] * ratio;
+        dew += parts.moles[part] / ratio;
+    }
+    // At the old pressure; sum of y is 1 at the bubble point, sum of x at the dew point.
+    const double factor = std::pow(bubble, 1 - vapourShare) * std::pow(dew, -vapourShare);
+    guess.kilopascal = near.point->kilopascal * factor;
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        guess.logRatio[part] -= std::log(factor);
+    }
+    return guess;
+}
 
 /// From colder, extrapolating in 1/T, with strides that shrink where it gets hard.
 std::optional<Equilibrium> fromColder(EquilibriumSolver& solver, const Parts& parts, double kelvin) {
@@ -286,6 +324,15 @@ std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mi
         return point;
     }
     return fromColder(solver, parts, mixture.kelvin);
+}
+
+std::optional<Equilibrium> equilibriumNear(const Parts& parts, const MixtureAt& mixture, double vapourShare,
+                                           const NearEquilibrium& near) {
+    if (!allCondense(parts, mixture.kelvin)) {
+        return equilibriumOf(parts, mixture, vapourShare); // there are other solutions to fall into
+    }
+    const Equilibrium guess = carriedOver(parts, mixture, vapourShare, near);
+    return equilibriumOf(parts, mixture, vapourShare, &guess);
 }
 
 std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,

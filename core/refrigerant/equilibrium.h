@@ -22,6 +22,15 @@ struct Equilibrium {
 /// temperature or too near it.
 [[nodiscard]] std::optional<Equilibrium> equilibriumAt(const Parts& parts, double kelvin, double vapourShare,
                                                        const Equilibrium* guess = nullptr);
+/// An equilibrium and the mixtureAt() of its temperature; both outlive this.
+struct NearEquilibrium {
+    const Equilibrium* point = nullptr;
+    const MixtureAt* mixture = nullptr;
+};
+/// The same at the temperature of `mixture`, which is mixtureAt() of the parts, helped by an equilibrium of
+/// the same parts at a temperature or share near by.
+[[nodiscard]] std::optional<Equilibrium> equilibriumNear(const Parts& parts, const MixtureAt& mixture,
+                                                         double vapourShare, const NearEquilibrium& near);
 /// The same at the temperature of `mixture`, which is mixtureAt() of the parts.
 [[nodiscard]] std::optional<Equilibrium> equilibriumOf(const Parts& parts, const MixtureAt& mixture,
                                                        double vapourShare,

@@ -16,9 +16,10 @@ struct Identity {
 };
 
 /// The refrigerant whose components are all within its tolerance of the contents, the nearest when several
-/// are; none otherwise. Tolerance of a blend's component: 2 points of mass per cent, but never more than half
-/// the nominal share (common practice: most ASHRAE 34 formulation tolerances lie at or below it). Foreign
-/// substances together: 0.5 % by mass (from memory: AHRI 700, other volatile impurities).
+/// are, one of the standard before the shop's own; none otherwise. Tolerance of a blend's component: 2 points
+/// of mass per cent, but never more than half the nominal share (common practice: most ASHRAE 34 formulation
+/// tolerances lie at or below it). Foreign substances together: 0.5 % by mass (from memory: AHRI 700, other
+/// volatile impurities).
 [[nodiscard]] std::optional<Identity> identify(const Catalogue& catalogue, const Contents& contents);
 
 } // namespace tarebook

@@ -25,8 +25,10 @@ LiquidModel::LiquidModel(const Parts& parts, const Numbers& moles) : m_parts(par
     }
     for (std::size_t row = 0; row < count; ++row) {
         for (std::size_t column = 0; column < count; ++column) {
-            m_critical += moles[row] * moles[column] * roots[row] * roots[column] *
-                          (1 - parts.pairs[row * count + column]->densityInteraction);
+            const Pair& pair = *parts.pairs[row * count + column];
+            const double both = moles[row] * moles[column];
+            m_critical += both * roots[row] * roots[column] * (1 - pair.densityInteraction);
+            m_excess += both * pair.excessVolume;
         }
     }
     m_critical /= (linear + 3 * twoThirds * third) / 4;
@@ -45,7 +47,7 @@ double LiquidModel::density(double kelvin) const {
         mass += share;
         volume += share / substance.liquidDensity.at(kelvin * substance.criticalKelvin / m_critical);
     }
-    return mass / volume;
+    return mass / (volume * (1 + m_excess));
 }
 
 } // namespace tarebook

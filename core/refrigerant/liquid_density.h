@@ -23,6 +23,7 @@ private:
     const Parts& m_parts;
     const Numbers& m_moles;
     double m_critical = 0;
+    double m_excess = 0; // of the volume, as a share
 };
 
 } // namespace tarebook

@@ -96,31 +96,4 @@ RefrigerantFacts Catalogue::mixtureFacts(const Contents& contents) const {
     return facts;
 }
 
-Result<Catalogue> Catalogue::withBlend(const std::string& name, const Contents& contents,
-                                       const std::string& safetyGroup) const {
-    const std::string folded = foldedDesignation(name);
-    if (folded.empty() || name.find_first_of("+:,") != std::string::npos) {
-        return Error{"the blend needs a name without plus, colon or comma", "write it as Shop blend 7"};
-    }
-    if (m_spellings.contains(folded)) {
-        return Error{name + " is spelt like " + displayedDesignation(m_spellings.find(folded)->second),
-                     "give the blend a name of its own"};
-    }
-    RefrigerantFacts facts = mixtureFacts(contents);
-    if (!facts.hasProperties || contents.empty()) {
-        return Error{name + " has a component without property data", "use substances of the catalogue"};
-    }
-    facts.designation = name;
-    facts.blend = contents.size() > 1;
-    facts.ownBlend = true;
-    facts.safetyGroup = safetyGroup.empty() ? "none" : safetyGroup;
-    facts.safetyGroupCertainty = Certainty::doubt;
-    facts.certainty = Certainty::doubt;
-    facts.status = "the shop's own blend; its safety group is the shop's statement";
-    Catalogue extended = *this;
-    extended.m_facts[name] = facts;
-    extended.m_spellings[folded] = name;
-    return extended;
-}
-
 } // namespace tarebook

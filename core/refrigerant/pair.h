@@ -3,7 +3,7 @@
 namespace tarebook {
 
 /// Constants of a pair of substances in the mixture model, from resources/refrigerants: pair-interaction.csv
-/// and pair-asymmetry.csv, else pair-class-rule.csv.
+/// pair-asymmetry.csv and pair-volume.csv, else pair-class-rule.csv.
 struct Pair {
     double interaction = 0; // k at 313.15 K
     double interactionPerKelvin = 0;
@@ -11,6 +11,7 @@ struct Pair {
     double densityInteraction = 0;   // l
     bool fitted = false;             // the reference has parameters fitted to data for this pair
     double pressureErrorPercent = 5; // largest deviation of the binary fit
+    double excessVolume = 0;         // e: the liquid's volume grows by 2 x1 x2 e
 };
 
 } // namespace tarebook

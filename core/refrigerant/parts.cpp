@@ -12,12 +12,20 @@ constexpr double kPairReferenceKelvin = 313.15;
 constexpr double kNothing = 1e-12;        // by mass, counts as not there
 constexpr double kOwnSaturation = 0.9999; // of the critical temperature: above it the alpha function
 
+/// Above the critical temperature Wilson's estimate (AIChE national meeting, 1968), kPa.
+double ownPressureOf(const Substance& substance, double kelvin) {
+    const double reduced = kelvin / substance.criticalKelvin;
+    return reduced < kOwnSaturation
+               ? substance.saturationPressure.at(kelvin)
+               : substance.criticalKilopascal *
+                     std::exp(5.373 * (1 + substance.acentricFactor) * (1 - 1 / reduced));
+}
+
 /// a/(b R T).
-double attractionOf(const Substance& substance, double kelvin) {
+double attractionOf(const Substance& substance, double kelvin, double ownPressure) {
     const double reduced = kelvin / substance.criticalKelvin;
     if (reduced < kOwnSaturation) {
-        return attractionAtSaturation(substance.saturationPressure.at(kelvin) * substance.covolume /
-                                      (kGasConstant * kelvin));
+        return attractionAtSaturation(ownPressure * substance.covolume / (kGasConstant * kelvin));
     }
     const double kappa = 0.37464 + (1.54226 - 0.26992 * substance.acentricFactor) * substance.acentricFactor;
     const double root = 1 + kappa * (1 - std::sqrt(reduced));
@@ -67,7 +75,9 @@ void mixtureAt(const Parts& parts, double kelvin, MixtureAt& mixture) {
     for (std::size_t part = 0; part < parts.count; ++part) {
         const Substance& substance = *parts.substances[part];
         mixture.covolume[part] = substance.covolume;
-        roots[part] = std::sqrt(attractionOf(substance, kelvin) * substance.covolume * kGasConstant * kelvin);
+        mixture.ownPressure[part] = ownPressureOf(substance, kelvin);
+        roots[part] = std::sqrt(attractionOf(substance, kelvin, mixture.ownPressure[part]) *
+                                substance.covolume * kGasConstant * kelvin);
     }
     for (std::size_t row = 0; row < parts.count; ++row) {
         for (std::size_t column = 0; column < parts.count; ++column) {

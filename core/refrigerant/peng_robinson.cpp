@@ -44,6 +44,33 @@ double compressibility(double a, double b, Phase phase) {
     return z;
 }
 
+namespace {
+
+constexpr int kNearSteps = 4;
+
+/// The same from a guess near by, which is quicker than the formula of the cubic; by the formula where the
+/// guess leads to another root or to none.
+double compressibilityNear(double a, double b, Phase phase, double guess) {
+    const double c2 = b - 1;
+    const double c1 = a - b * (2 + 3 * b);
+    const double c0 = -b * (a - b * (1 + b));
+    double z = guess;
+    for (int step = 0; step < kNearSteps && z > b; ++step) {
+        const double slope = (3 * z + 2 * c2) * z + c1;
+        const double change = (((z + c2) * z + c1) * z + c0) / slope;
+        z -= change;
+        if (!(std::abs(change) < 1e-8 * z)) {
+            continue; // the next step leaves an error of about the square
+        }
+        // The cubic rises to its least root below its point of inflection and from its largest root above it.
+        const bool above = z > -c2 / 3;
+        return slope > 0 && z > b && above == (phase == Phase::vapour) ? z : compressibility(a, b, phase);
+    }
+    return compressibility(a, b, phase);
+}
+
+} // namespace
+
 double attractionSolved(double reducedPressure, double firstGuess) {
     const double b = reducedPressure;
     double low = 0;
@@ -170,6 +197,17 @@ double mixtureAttraction(const MixtureAt& mixture, const Numbers& fractions) {
     return attractionOf(mixture, fractions, weighted, nullptr);
 }
 
+double phaseCompressibility(const MixtureAt& mixture, const Numbers& fractions, double kilopascal,
+                            Phase phase, double guess) {
+    double covolume = 0;
+    for (std::size_t row = 0; row < mixture.count; ++row) {
+        covolume += fractions[row] * mixture.covolume[row];
+    }
+    const double thermal = kGasConstant * mixture.kelvin;
+    return compressibilityNear(mixtureAttraction(mixture, fractions) * kilopascal / (thermal * thermal),
+                               covolume * kilopascal / thermal, phase, guess);
+}
+
 void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
                    bool derivatives, PhaseState& state) {
     const std::size_t count = mixture.count;
@@ -189,7 +227,7 @@ void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double ki
     const double thermal = kGasConstant * mixture.kelvin;
     const double a = attraction * kilopascal / (thermal * thermal);
     const double b = covolume * kilopascal / thermal;
-    const double z = compressibility(a, b, phase);
+    const double z = compressibilityNear(a, b, phase, state.compressibility);
     const double logarithm = attractionLogarithm(z, b);
     const double term = a / (2 * kRoot2 * b);
     const double free = std::log(z - b);

@@ -30,6 +30,8 @@ enum class Phase { liquid, vapour };
 struct MixtureAt {
     std::size_t count = 0;
     double kelvin = 0;
+    /// Saturation pressure of each substance alone, kPa; above its critical temperature Wilson's estimate.
+    Numbers ownPressure;
     Numbers covolume;                                                 // m3/kmol
     std::array<double, kMostSubstances * kMostSubstances> attraction; // kPa (m3/kmol)^2, row * count + column
     /// What (x_row - x_column)/(x_row + x_column) takes from the attraction of a pair; looked at only when
@@ -41,6 +43,10 @@ struct MixtureAt {
 /// a of the mixture at the fractions.
 [[nodiscard]] double mixtureAttraction(const MixtureAt& mixture, const Numbers& fractions);
 
+/// Compressibility factor of a phase, nothing else of it; quicker from a guess near by, 0 for none.
+[[nodiscard]] double phaseCompressibility(const MixtureAt& mixture, const Numbers& fractions,
+                                          double kilopascal, Phase phase, double guess);
+
 /// A phase with its composition at a pressure. Derivatives are those of the formula, each fraction on its
 /// own.
 struct PhaseState {
@@ -50,7 +56,8 @@ struct PhaseState {
     std::array<double, kMostSubstances * kMostSubstances> byFraction; // d logFugacity[row] / d x[column]
 };
 
-/// Fills all of `state`, the derivatives only when asked for.
+/// Fills all of `state`, the derivatives only when asked for. Its compressibility factor is taken as a guess,
+/// 0 for none.
 void evaluatePhase(const MixtureAt& mixture, const Numbers& fractions, double kilopascal, Phase phase,
                    bool derivatives, PhaseState& state);
 

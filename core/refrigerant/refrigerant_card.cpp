@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "core/refrigerant/identity.h"
+#include "core/refrigerant/saturation_series.h"
 
 namespace tarebook {
 
@@ -17,6 +20,32 @@ bool isFlammable(const std::string& safetyGroup) {
 
 bool isToxic(const std::string& safetyGroup) {
     return safetyGroup.starts_with('B');
+}
+
+constexpr Temperature kHot = Temperature::fromCelsius(55); // 131 degF, what cylinders are rated at
+constexpr double kHighPressurePsig =
+    300; // what a cylinder marked 240 psig, the lightest in use, may hold there
+
+/// Empty where the lightest cylinders in use would do.
+std::string pressureCaution(const Catalogue& catalogue, const RefrigerantFacts& facts) {
+    if (facts.contents.empty() || !facts.hasProperties) {
+        return {};
+    }
+    const auto hot = saturationAt(catalogue, facts.contents, kHot);
+    if (!hot) {
+        return facts.critical < kHot
+                   ? "high pressure: no liquid at 55 °C (131 °F), where the pressure depends on the filling "
+                     "and "
+                     "can pass 100 bar; only high-pressure cylinders, hoses and gauges rated for it"
+                   : "";
+    }
+    const GaugePressure pressure = safeBubble(hot.value()).gauge();
+    return pressure.psi() <= kHighPressurePsig
+               ? ""
+               : fmt::format(
+                     "high pressure: up to {:.0f} psig ({:.1f} bar) at 55 °C (131 °F), more than a "
+                     "cylinder marked 240 psig may hold; only cylinders, hoses and gauges rated for it",
+                     pressure.psi(), pressure.bar());
 }
 
 std::vector<std::string> cautionsOf(const Catalogue& catalogue, const RefrigerantFacts& facts) {
@@ -38,6 +67,9 @@ std::vector<std::string> cautionsOf(const Catalogue& catalogue, const Refrigeran
     }
     if (toxic) {
         cautions.emplace_back("toxic or with toxic components: protective equipment and local rules");
+    }
+    if (std::string pressure = pressureCaution(catalogue, facts); !pressure.empty()) {
+        cautions.push_back(std::move(pressure));
     }
     cautions.emplace_back("figures help a licensed person; the codes in force where you work come first");
     return cautions;
@@ -71,8 +103,9 @@ Result<RefrigerantCard> refrigerantCard(const Catalogue& catalogue, const std::s
         card.passesFor = known->designation;
     }
     card.cautions = cautionsOf(catalogue, card.facts);
-    for (const Temperature temperature : temperatures) {
-        card.rows.push_back({temperature, saturationAt(catalogue, card.contents, temperature)});
+    auto states = saturationsAt(catalogue, card.contents, temperatures);
+    for (std::size_t place = 0; place < temperatures.size(); ++place) {
+        card.rows.push_back({temperatures[place], std::move(states[place])});
         if (!card.rows.back().state) {
             continue;
         }

@@ -23,7 +23,7 @@ struct RefrigerantCard {
     double pressureUncertaintyPercent = 0; // the largest of the rows
     double densityUncertaintyPercent = 0;
     std::vector<std::string> remarks;  // what the model does not know of these contents
-    std::vector<std::string> cautions; // by safety group; clauses without a full stop
+    std::vector<std::string> cautions; // by safety group and pressure at 55 degC; clauses without a full stop
 };
 
 /// Rows for the temperatures given. Error: contents that are not understood; the nearest is named.

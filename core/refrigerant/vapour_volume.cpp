@@ -13,12 +13,14 @@ constexpr double kThin = 0.8;
 
 } // namespace
 
-VapourVolume::VapourVolume(const Parts& parts, double kelvin)
-    : m_count(parts.count), m_thermal(kGasConstant * kelvin) {
+VapourVolume::VapourVolume(const Parts& parts, const MixtureAt& mixture)
+    : m_count(parts.count), m_thermal(kGasConstant * mixture.kelvin) {
     for (std::size_t part = 0; part < m_count; ++part) {
         const Substance& substance = *parts.substances[part];
-        const double own = std::min(kelvin, kHighestOwn * substance.criticalKelvin);
-        const double pressure = substance.saturationPressure.at(own);
+        const double highest = kHighestOwn * substance.criticalKelvin;
+        const double own = std::min(mixture.kelvin, highest);
+        const double pressure =
+            mixture.kelvin < highest ? mixture.ownPressure[part] : substance.saturationPressure.at(own);
         const double b = pressure * substance.covolume / (kGasConstant * own);
         const double z = compressibility(attractionAtSaturation(b) * b, b, Phase::vapour);
         m_missed[part] =

@@ -11,7 +11,8 @@ namespace tarebook {
 /// for thin vapour and not at all for a dense one.
 class VapourVolume {
 public:
-    VapourVolume(const Parts& parts, double kelvin);
+    /// `mixture` is mixtureAt() of the parts.
+    VapourVolume(const Parts& parts, const MixtureAt& mixture);
     /// m3/kmol.
     [[nodiscard]] double of(const Equilibrium& point) const;
 

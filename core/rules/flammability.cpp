@@ -1,6 +1,5 @@
 #include "core/rules/flammability.h"
 
-#include <algorithm>
 #include <string>
 
 #include "core/refrigerant/identity.h"
@@ -31,16 +30,18 @@ Flammability flammabilityOf(const Catalogue& catalogue, const Contents& contents
             return whole;
         }
     }
-    const auto count = [&](Flammability wanted) {
-        return std::count_if(contents.begin(), contents.end(), [&](const Component& part) {
-            return ofDesignation(catalogue, part.designation) == wanted;
-        });
-    };
+    std::ptrdiff_t burning = 0;
+    std::ptrdiff_t harmless = 0;
+    for (const Component& part : contents) {
+        const Flammability its = ofDesignation(catalogue, part.designation);
+        burning += its == Flammability::yes ? 1 : 0;
+        harmless += its == Flammability::no ? 1 : 0;
+    }
     const auto parts = static_cast<std::ptrdiff_t>(contents.size());
-    if (parts > 0 && count(Flammability::no) == parts) {
+    if (parts > 0 && harmless == parts) {
         return Flammability::no;
     }
-    return parts > 0 && count(Flammability::yes) == parts ? Flammability::yes : Flammability::unknown;
+    return parts > 0 && burning == parts ? Flammability::yes : Flammability::unknown;
 }
 
 } // namespace tarebook

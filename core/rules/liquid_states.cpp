@@ -6,6 +6,8 @@
 #include <set>
 #include <utility>
 
+#include "core/refrigerant/saturation_series.h"
+
 namespace tarebook {
 
 namespace {
@@ -65,13 +67,14 @@ LiquidStates LiquidStates::of(const Catalogue& catalogue, const Contents& conten
     for (const FillCondition& condition : rules.conditions) {
         wanted.insert(condition.at);
     }
-    for (const Temperature temperature : wanted) {
-        auto found = saturationAt(catalogue, contents, temperature);
-        if (found) {
-            all.states.emplace(temperature, std::move(found).value());
+    const std::vector<Temperature> temperatures(wanted.begin(), wanted.end());
+    auto found = saturationsAt(catalogue, contents, temperatures);
+    for (std::size_t place = 0; place < temperatures.size(); ++place) {
+        if (found[place]) {
+            all.states.emplace(temperatures[place], std::move(found[place]).value());
         } else {
-            all.problem = found.error().text();
-            extrapolate(all, temperature);
+            all.problem = found[place].error().text();
+            extrapolate(all, temperatures[place]);
         }
     }
     return all;

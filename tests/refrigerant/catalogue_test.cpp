@@ -112,7 +112,7 @@ TEST(Catalogue, NamesMixturesByTheirLargestShares) {
 TEST(Catalogue, TakesTheShopsOwnBlend) {
     const auto parts = catalogue().contents("R-290:60+R-600a:40");
     ASSERT_TRUE(parts);
-    const auto extended = catalogue().withBlend("Shop blend 7", parts.value(), "A3");
+    const auto extended = catalogue().withBlend("Shop blend 7", parts.value());
     ASSERT_TRUE(extended) << extended.error().text();
     const auto read = extended.value().contents("shop  Blend 7:1+R-22:1");
     ASSERT_TRUE(read);
@@ -121,6 +121,40 @@ TEST(Catalogue, TakesTheShopsOwnBlend) {
     EXPECT_EQ(extended.value().designation("shopblend7").value(), "Shop blend 7");
     EXPECT_EQ(extended.value().displayName(parts.value()), "Shop blend 7");
     EXPECT_FALSE(catalogue().designation("Shop blend 7"));
-    EXPECT_FALSE(catalogue().withBlend("r 410a", parts.value()));
-    EXPECT_FALSE(catalogue().withBlend("new", {{"R9999", 1.0}}));
+    // The standard assigns it nothing; its GWP is that of its parts by mass: 0.6 x 3 + 0.4 x 3 (AR4 of both,
+    // gwp-components.csv).
+    const RefrigerantFacts* facts = extended.value().facts("Shop blend 7");
+    ASSERT_NE(facts, nullptr);
+    EXPECT_TRUE(facts->ownBlend);
+    EXPECT_EQ(facts->safetyGroup, "none");
+    ASSERT_NE(facts->gwp(GwpSet::ar4), nullptr);
+    EXPECT_NEAR(facts->gwp(GwpSet::ar4)->value, 3, 1e-9);
+    EXPECT_FALSE(catalogue().withBlend("new", {{"R9999", 0.5}, {"R22", 0.5}}));
+    EXPECT_FALSE(catalogue().withBlend("Only propane", {{"R290", 1.0}}));
+}
+
+// A name of the standard, one that looks like it or one that means something else is never the shop's.
+TEST(Catalogue, AnOwnBlendShadowsNothing) {
+    const auto parts = catalogue().contents("R-290:60+R-600a:40");
+    ASSERT_TRUE(parts);
+    for (const char* name :
+         {"r 410a", "R-499Z", "HFC-9", "4-7", "RE999", "R13B1", "unknown", "Propane", "a+b", "a:b", "",
+          " spaced", "tab\there", "a name of more than forty characters, as it is"}) {
+        const auto refused = catalogue().withBlend(name, parts.value());
+        ASSERT_FALSE(refused) << name;
+        EXPECT_FALSE(refused.error().right.empty()) << name;
+    }
+    const auto alike = catalogue().contents("R-32:50.5+R-125:49.5");
+    ASSERT_TRUE(alike);
+    const auto passing = catalogue().withBlend("Our 410", alike.value());
+    ASSERT_FALSE(passing);
+    EXPECT_NE(passing.error().wrong.find("R-410A"), std::string::npos);
+    // What lies between the two is called by the standard's name.
+    const auto own = catalogue().contents("R-32:53+R-125:47");
+    const auto between = catalogue().contents("R-32:51.9+R-125:48.1");
+    ASSERT_TRUE(own && between);
+    const auto extended = catalogue().withBlend("Lean mix", own.value());
+    ASSERT_TRUE(extended) << extended.error().text();
+    EXPECT_EQ(extended.value().displayName(own.value()), "Lean mix");
+    EXPECT_EQ(extended.value().displayName(between.value()), "R-410A");
 }
