@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/card.h"
+#include "core/shop/own_blends.h"
 
 namespace tarebook {
 
@@ -130,6 +131,9 @@ private:
             return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),
                                with(" for ", "person"));
         default:
+            if (const std::string blend = ownBlendNamed(text("key")); !blend.empty()) {
+                return fmt::format("Named a blend of the shop's own: {}, {} by mass", blend, text("value"));
+            }
             return fmt::format("Set {} to {}", text("key"),
                                text("value").empty() ? "nothing" : text("value"));
         }

@@ -9,6 +9,7 @@
 
 #include "core/shop/card.h"
 #include "core/shop/findings.h"
+#include "core/shop/own_blends.h"
 
 namespace tarebook {
 
@@ -19,6 +20,15 @@ constexpr std::string_view kCylinderPrefix = "cylinder:";
 
 Shop::Opened refused(OpenProblem problem, Error error) {
     return {nullptr, problem, std::move(error)};
+}
+
+/// Sets something, or takes that back.
+bool changesSettings(const Draft& draft, Store& store) {
+    if (draft.kind != EntryKind::entryReversed) {
+        return draft.kind == EntryKind::settingSet;
+    }
+    const auto reversed = store.entry(draft.body.value("entry", Sequence{0}));
+    return reversed && reversed.value().kind == EntryKind::settingSet;
 }
 
 Draft settingDraft(const Shop& shop, const std::string& key, const std::string& value) {
@@ -57,11 +67,6 @@ Shop::Shop(std::unique_ptr<Store> store, const Environment& environment)
 Shop::~Shop() = default;
 
 Result<bool> Shop::prepare() {
-    auto catalogue = Catalogue::load(m_environment.resourceFolder + "/refrigerants");
-    if (!catalogue) {
-        return catalogue.error();
-    }
-    m_catalogue = std::make_unique<Catalogue>(std::move(catalogue).value());
     auto read = readSettings();
     if (!read) {
         return read;
@@ -79,9 +84,18 @@ Result<bool> Shop::readSettings() {
     if (!records && !wreck) {
         return records.error();
     }
-    for (const Record& record : records ? records.value() : std::vector<Record>()) {
+    const std::vector<Record> known = records ? records.value() : std::vector<Record>();
+    for (const Record& record : known) {
         // A setting that this version does not know, or no longer takes, keeps its default.
         (void)settings.set(record.key, record.body.value("value", std::string()));
+    }
+    std::unique_ptr<Catalogue> renewed;
+    if (!m_catalogue || !hasOwnBlends(*m_catalogue, known)) {
+        auto catalogue = Catalogue::load(m_environment.resourceFolder + "/refrigerants");
+        if (!catalogue) {
+            return catalogue.error();
+        }
+        renewed = std::make_unique<Catalogue>(withOwnBlends(std::move(catalogue).value(), known));
     }
     auto zone = Zone::load(settings.zone);
     if (!zone) {
@@ -93,12 +107,15 @@ Result<bool> Shop::readSettings() {
     if (!rulebook) {
         return rulebook.error();
     }
-    auto limits = LimitSource::make(rulebook.value(), *m_catalogue);
+    auto limits = LimitSource::make(rulebook.value(), renewed ? *renewed : *m_catalogue);
     if (!limits) {
         return limits.error();
     }
     m_rulebook = std::make_unique<Rulebook>(std::move(rulebook).value());
-    m_limits = std::move(limits).value();
+    m_limits = std::move(limits).value(); // first: the old one looks at the old catalogue
+    if (renewed) {
+        m_catalogue = std::move(renewed);
+    }
     m_settings = settings;
     return true;
 }
@@ -127,9 +144,8 @@ Shop::Opened Shop::create(const std::string& path, const Settings& settings, con
         }
     }
     const Recorded recorded = shop->record(drafts);
-    const auto read = recorded.ok() ? shop->readSettings() : Result<bool>(recorded.error);
-    if (!read) {
-        return refused(OpenProblem::other, read.error());
+    if (!recorded.ok() || !recorded.error.wrong.empty()) {
+        return refused(OpenProblem::other, recorded.error);
     }
     return {std::move(shop), OpenProblem::none, {}};
 }
@@ -197,6 +213,13 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
     recorded.outcome = answer.outcome;
     recorded.entries = answer.entries;
     recorded.error = answer.error;
+    if (recorded.ok() && std::any_of(drafts.begin(), drafts.end(), [this](const Draft& draft) {
+            return changesSettings(draft, *m_store);
+        })) {
+        if (const auto read = readSettings(); !read) {
+            recorded.error = read.error();
+        }
+    }
     if (recorded.ok()) {
         recorded.findings = findingsAfter(recorded.entries);
     }
@@ -223,14 +246,7 @@ Recorded Shop::change(const Settings& settings) {
             drafts.push_back(settingDraft(*this, after[place].first, after[place].second));
         }
     }
-    recorded = drafts.empty() ? Recorded{Outcome::recorded, {}, {}, {}} : record(drafts);
-    if (recorded.ok()) {
-        const auto read = readSettings();
-        if (!read) {
-            recorded.error = read.error();
-        }
-    }
-    return recorded;
+    return drafts.empty() ? Recorded{Outcome::recorded, {}, {}, {}} : record(drafts);
 }
 
 bool Shop::refresh() {

@@ -32,7 +32,7 @@ Result<WhatIf> whatIf(const Shop& shop, const std::string& contents) {
     WhatIf what;
     what.contents = contents;
     what.name = catalogue.displayName(card.value().contents);
-    what.safetyNote = card.value().cautions.size() > 1 ? card.value().cautions.front() : "";
+    what.safetyNote = card.value().facts.safetyGroup == "A1" ? "" : card.value().cautions.front();
     what.uncertaintyPercent = card.value().pressureUncertaintyPercent;
     what.unknown = card.value().remarks;
     const CardRow& hot = card.value().rows.front();
