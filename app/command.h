@@ -25,6 +25,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 // One function a verb (or a family of verbs), each in the file of its name: it adds the verb, its options and
 // the callback that does the work.
 void addBatchCommands(CLI::App& program, CommandContext& context);
+void addBlendCommand(CLI::App& program, CommandContext& context);
 void addBooksCommands(CLI::App& program, CommandContext& context);
 void addCounterCommands(CLI::App& program, CommandContext& context);
 void addEquipmentCommands(CLI::App& program, CommandContext& context);

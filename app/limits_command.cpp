@@ -6,6 +6,7 @@
 
 #include "app/calculator.h"
 #include "app/command.h"
+#include "app/known_refrigerants.h"
 #include "core/cylinder/nameplate.h"
 #include "core/rules/fill_limit.h"
 #include "core/rules/pressure_class.h"
@@ -16,7 +17,8 @@ namespace {
 
 struct Options {
     std::string path;
-    std::string rulebook = "us";
+    std::string shop;
+    std::string rulebook; // empty: the shop's, or us
 };
 
 /// Contents come again and again in a table: their properties are computed once.
@@ -93,28 +95,29 @@ Result<Date> today() {
                     static_cast<int>(static_cast<unsigned>(day.day())));
 }
 
-int run(const Options& options, const CommandContext& context) {
+int run(const Options& options, CommandContext& context) {
     const auto fail = [](const Error& error, int code) {
         fmt::print(stderr, "{}\n", error.text());
         return code;
     };
-    const auto catalogue = Catalogue::load(context.resourceFolder + "/refrigerants");
-    if (!catalogue) {
-        return fail(catalogue.error(), kRefused);
+    const auto known = knownRefrigerants(options.shop, context);
+    if (!known) {
+        return context.exitCode;
     }
     const auto on = today();
     if (!on) {
         return fail(on.error(), kRefused);
     }
-    const auto rulebook = Rulebook::load(context.resourceFolder, options.rulebook, on.value());
+    const auto rulebook = Rulebook::load(
+        context.resourceFolder, options.rulebook.empty() ? known->rulebook : options.rulebook, on.value());
     if (!rulebook) {
         return fail(rulebook.error(), kWrongUsage);
     }
-    auto rules = FillRules::from(rulebook.value(), catalogue.value());
+    auto rules = FillRules::from(rulebook.value(), known->catalogue);
     if (!rules) {
         return fail(rules.error(), kRefused);
     }
-    Answerer answerer(catalogue.value(), std::move(rules).value());
+    Answerer answerer(known->catalogue, std::move(rules).value());
     const Calculator calculator{
         {"specification", "water_capacity", "tare", "contents"},
         {"max_net_kg", "max_gross_kg", "governing_rule", "pressure_55c_kpa_gauge", "pressure_limit_kpa_gauge",
@@ -132,7 +135,8 @@ void addLimitsCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--csv", options->path,
                      "table with the columns specification,water_capacity,tare,contents; - is standard input")
         ->required();
-    verb->add_option("--rulebook", options->rulebook, "us, eu, uk, ca or au")->capture_default_str();
+    verb->add_option("--rulebook", options->rulebook, "us, eu, uk, ca or au; the shop's, otherwise us");
+    addOwnBlendsOption(*verb, options->shop);
     addJsonOption(*verb, context);
     verb->callback([options, &context] { context.exitCode = run(*options, context); });
 }

@@ -4,11 +4,21 @@
 #include <nlohmann/json.hpp>
 
 #include "app/command.h"
+#include "app/known_refrigerants.h"
+#include "core/quantity/pressure_reading.h"
+#include "core/refrigerant/pressure_check.h"
 #include "core/refrigerant/refrigerant_card.h"
 
 namespace tarebook {
 
 namespace {
+
+struct Options {
+    std::string contents;
+    std::string at;
+    std::string measured;
+    std::string shop;
+};
 
 std::string numberText(const SourcedNumber* number) {
     if (number == nullptr) {
@@ -29,7 +39,8 @@ nlohmann::ordered_json jsonOf(const RefrigerantCard& its) {
                                 {"critical_c", facts.critical.celsius()},
                                 {"critical_kpa", facts.criticalPressure.kilopascal()},
                                 {"equation_of_state", facts.equationOfState},
-                                {"status", facts.status}};
+                                {"status", facts.status},
+                                {"own_blend", facts.ownBlend}};
     card["odp"] = facts.odp ? nlohmann::ordered_json(facts.odp->value) : nlohmann::ordered_json();
     for (const GwpSet set : {GwpSet::ar4, GwpSet::ar5, GwpSet::ar6}) {
         const SourcedNumber* gwp = facts.gwp(set);
@@ -59,7 +70,10 @@ nlohmann::ordered_json jsonOf(const RefrigerantCard& its) {
 
 void printFacts(const RefrigerantFacts& facts) {
     const std::string group = certaintyWord(facts.safetyGroupCertainty);
-    fmt::print("{}{}\n", facts.designation, facts.name.empty() ? "" : "  " + facts.name);
+    fmt::print("{}{}\n", facts.designation,
+               facts.ownBlend       ? "  this shop's own blend"
+               : facts.name.empty() ? ""
+                                    : "  " + facts.name);
     fmt::print("  composition    {}\n", facts.composition);
     fmt::print("  safety group   {}{}\n", facts.safetyGroup, group.empty() ? "" : " (" + group + ")");
     fmt::print("  class          {}{}\n", facts.refrigerantClass,
@@ -72,7 +86,7 @@ void printFacts(const RefrigerantFacts& facts) {
     fmt::print("  critical point {:.1f} C, {:.1f} bar absolute{}\n", facts.critical.celsius(),
                facts.criticalPressure.kilopascal() / 100, facts.blend ? " (estimated)" : "");
     if (!facts.status.empty()) {
-        fmt::print("  to be checked  {}\n", facts.status);
+        fmt::print("  {}  {}\n", facts.ownBlend ? "own blend    " : "to be checked", facts.status);
     }
 }
 
@@ -102,43 +116,119 @@ void printTable(const RefrigerantCard& card) {
     }
 }
 
-int run(const std::string& text, const std::string& at, const CommandContext& context) {
-    const auto catalogue = Catalogue::load(context.resourceFolder + "/refrigerants");
-    if (!catalogue) {
-        fmt::print(stderr, "{}\n", catalogue.error().text());
-        return kRefused;
+/// A difference of pressures in both units.
+std::string difference(double kilopascal) {
+    return fmt::format("{:.2f} bar ({:.1f} psi)", kilopascal / 100, kilopascal / kKilopascalPerPsi);
+}
+
+nlohmann::ordered_json jsonOf(const PressureCheck& check, GaugePressure measured) {
+    nlohmann::ordered_json object{{"gauge_kpa", measured.kilopascal()},
+                                  {"meaning", meaningWord(check.meaning)},
+                                  {"expected_gauge_kpa", check.expected.bubble.gauge().kilopascal()},
+                                  {"difference_kpa", check.differenceKilopascal},
+                                  {"uncertainty_kpa", check.uncertaintyKilopascal},
+                                  {"kpa_per_kelvin", check.kilopascalPerKelvin},
+                                  {"also_agrees_with", check.others},
+                                  {"also_agrees_with_more", check.moreOthers}};
+    object["air_share_of_gas_space"] = nullptr;
+    if (check.air) {
+        object["air_share_of_gas_space"] = {
+            {"about", check.air->volumeShare}, {"from", check.air->shareFrom}, {"to", check.air->shareTo}};
     }
-    std::vector<Temperature> temperatures = cardTemperatures();
-    if (!at.empty()) {
-        const auto only = Temperature::parse(at);
-        if (!only) {
-            fmt::print(stderr, "{}\n", only.error().text());
-            return kRefused;
-        }
-        temperatures = {only.value()};
+    return object;
+}
+
+void printCheck(const PressureCheck& check, GaugePressure measured) {
+    fmt::print("\nMeasured {:.2f} bar ({:.1f} psig); these contents would show {:.2f} bar ({:.1f} psig).\n",
+               measured.bar(), measured.psi(), check.expected.bubble.gauge().bar(),
+               check.expected.bubble.gauge().psi());
+    for (const std::string& clause : check.clauses(difference)) {
+        fmt::print("  {}\n", clause);
     }
-    const auto made = refrigerantCard(catalogue.value(), text, temperatures);
-    if (!made) {
-        fmt::print(stderr, "{}\n", made.error().text());
-        return kRefused;
-    }
-    const RefrigerantCard& card = made.value();
-    const bool refused = !at.empty() && !card.rows.front().state;
-    if (refused) {
-        fmt::print(stderr, "{}\n", card.rows.front().state.error().text());
-    }
-    if (context.json) {
-        fmt::print("{}\n", jsonOf(card).dump(2));
-        return refused ? kRefused : kDone;
-    }
+}
+
+void printCard(const RefrigerantCard& card, const std::optional<PressureCheck>& check,
+               const std::optional<GaugePressure>& measured) {
     printFacts(card.facts);
     if (!card.passesFor.empty()) {
         fmt::print("  passes for     {} within its tolerance\n", card.passesFor);
     }
     printTable(card);
+    if (check && measured) {
+        printCheck(*check, *measured);
+    }
     fmt::print("Equations of state: {}\n", card.facts.equationOfState);
     for (const std::string& caution : card.cautions) {
         fmt::print("Caution: {}.\n", caution);
+    }
+}
+
+/// What was asked at a temperature; both empty when nothing was.
+struct Asked {
+    std::vector<Temperature> temperatures = cardTemperatures();
+    std::optional<GaugePressure> measured;
+};
+
+Result<Asked> askedIn(const Options& options) {
+    Asked asked;
+    if (!options.at.empty()) {
+        const auto only = Temperature::parse(options.at);
+        if (!only) {
+            return Error{"--at: " + only.error().wrong, only.error().right};
+        }
+        asked.temperatures = {only.value()};
+    }
+    if (!options.measured.empty()) {
+        const auto measured = parseGaugePressure(options.measured);
+        if (!measured) {
+            return Error{"--measured: " + measured.error().wrong, measured.error().right};
+        }
+        asked.measured = measured.value();
+    }
+    return asked;
+}
+
+int run(const Options& options, CommandContext& context) {
+    const auto known = knownRefrigerants(options.shop, context);
+    if (!known) {
+        return context.exitCode;
+    }
+    const auto fail = [](const Error& error) {
+        fmt::print(stderr, "{}\n", error.text());
+        return kRefused;
+    };
+    const auto asked = askedIn(options);
+    if (!asked) {
+        return fail(asked.error());
+    }
+    const auto made = refrigerantCard(known->catalogue, options.contents, asked.value().temperatures);
+    if (!made) {
+        return fail(made.error());
+    }
+    const RefrigerantCard& card = made.value();
+    const bool refused = !options.at.empty() && !card.rows.front().state;
+    if (refused) {
+        (void)fail(card.rows.front().state.error());
+    }
+    std::optional<PressureCheck> check;
+    if (asked.value().measured && !refused) {
+        const auto absolute = AbsolutePressure::fromKilopascal(asked.value().measured->kilopascal() +
+                                                               kStandardAtmosphereKilopascal);
+        auto checked =
+            checkPressure(known->catalogue, card.contents, asked.value().temperatures.front(), absolute);
+        if (!checked) {
+            return fail(checked.error());
+        }
+        check = std::move(checked).value();
+    }
+    if (context.json) {
+        nlohmann::ordered_json object = jsonOf(card);
+        if (check) {
+            object["measured"] = jsonOf(*check, *asked.value().measured);
+        }
+        fmt::print("{}\n", object.dump(2));
+    } else {
+        printCard(card, check, asked.value().measured);
     }
     return refused ? kRefused : kDone;
 }
@@ -148,12 +238,18 @@ int run(const std::string& text, const std::string& at, const CommandContext& co
 void addRefrigerantCommand(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand(
         "refrigerant", "A refrigerant's or a mixture's card: composition, safety, GWP, pressures");
-    const auto text = std::make_shared<std::string>();
-    const auto at = std::make_shared<std::string>();
-    verb->add_option("contents", *text, "a designation, or a mixture as R-22:0.7+R-410A:0.3")->required();
-    verb->add_option("--at", *at, "only at this temperature, as \"21 C\" or \"70 F\"");
+    const auto options = std::make_shared<Options>();
+    verb->add_option("contents", options->contents, "a designation, or a mixture as R-22:0.7+R-410A:0.3")
+        ->required();
+    CLI::Option* at =
+        verb->add_option("--at", options->at, "only at this temperature, as \"21 C\" or \"70 F\"");
+    verb->add_option(
+            "--measured", options->measured,
+            "what a gauge showed there at rest, as \"201 psig\" or \"13.9 bar\", and what that means")
+        ->needs(at);
+    addOwnBlendsOption(*verb, options->shop);
     addJsonOption(*verb, context);
-    verb->callback([text, at, &context] { context.exitCode = run(*text, *at, context); });
+    verb->callback([options, &context] { context.exitCode = run(*options, context); });
 }
 
 } // namespace tarebook

@@ -4,6 +4,7 @@
 
 #include "app/calculator.h"
 #include "app/command.h"
+#include "app/known_refrigerants.h"
 #include "core/quantity/temperature.h"
 #include "core/refrigerant/saturation.h"
 
@@ -33,17 +34,16 @@ CalculatorAnswer answer(const Catalogue& catalogue, const std::vector<std::strin
             {}};
 }
 
-int run(const std::string& path, const CommandContext& context) {
-    const auto catalogue = Catalogue::load(context.resourceFolder + "/refrigerants");
-    if (!catalogue) {
-        fmt::print(stderr, "{}\n", catalogue.error().text());
-        return kRefused;
+int run(const std::string& path, const std::string& shop, CommandContext& context) {
+    const auto known = knownRefrigerants(shop, context);
+    if (!known) {
+        return context.exitCode;
     }
     const Calculator calculator{
         {"contents", "temperature"},
         {"bubble_kpa", "dew_kpa", "liquid_density_kg_m3", "bubble_uncertainty_pct",
          "density_uncertainty_pct"},
-        [&](const std::vector<std::string>& cells) { return answer(catalogue.value(), cells); }};
+        [&](const std::vector<std::string>& cells) { return answer(known->catalogue, cells); }};
     return runCalculator(calculator, path, context);
 }
 
@@ -55,8 +55,10 @@ void addSaturationCommand(CLI::App& program, CommandContext& context) {
     const auto path = std::make_shared<std::string>();
     verb->add_option("--csv", *path, "table with the columns contents,temperature; - is standard input")
         ->required();
+    const auto shop = std::make_shared<std::string>();
+    addOwnBlendsOption(*verb, *shop);
     addJsonOption(*verb, context);
-    verb->callback([path, &context] { context.exitCode = run(*path, context); });
+    verb->callback([path, shop, &context] { context.exitCode = run(*path, *shop, context); });
 }
 
 } // namespace tarebook

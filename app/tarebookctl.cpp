@@ -32,6 +32,7 @@ int main(int argc, char** argv) {
     tarebook::addFleetCommands(program, context);
     tarebook::addCounterCommands(program, context);
     tarebook::addBatchCommands(program, context);
+    tarebook::addBlendCommand(program, context);
     tarebook::addBooksCommands(program, context);
     tarebook::addEquipmentCommands(program, context);
     try {
