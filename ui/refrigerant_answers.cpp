@@ -1,6 +1,7 @@
 #include "ui/refrigerant_window.h"
 
-#include "core/refrigerant/non_condensables.h"
+#include "core/quantity/pressure_reading.h"
+#include "core/refrigerant/pressure_check.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/saturation_curve.h"
@@ -10,35 +11,27 @@
 #include <QLineEdit>
 #include <QTableWidget>
 
-#include <cmath>
-
 namespace tarebook {
 namespace {
 
 /// What a gauge shows: a bare number takes the shop's unit.
 Result<GaugePressure> readPressure(const QString& text, PressureUnit unit) {
-    static const std::vector<std::pair<QString, PressureUnit>> units = {
-        {QStringLiteral("psig"), PressureUnit::psig},
-        {QStringLiteral("psi"), PressureUnit::psig},
-        {QStringLiteral("bar"), PressureUnit::bar},
-        {QStringLiteral("kpa"), PressureUnit::kilopascal}};
-    QString number = text.trimmed().toLower();
-    for (const auto& [word, its] : units) {
-        if (number.endsWith(word)) {
-            number.chop(word.size());
-            unit = its;
-            break;
-        }
+    const QString number = text.trimmed().replace(QLatin1Char(','), QLatin1Char('.'));
+    bool bare = false;
+    (void)number.toDouble(&bare);
+    return parseGaugePressure(utf8(number) + (!bare                        ? ""
+                                              : unit == PressureUnit::psig ? " psig"
+                                              : unit == PressureUnit::bar  ? " bar"
+                                                                           : " kPa"));
+}
+
+/// A difference of pressures, which is neither gauge nor absolute.
+std::string differenceText(const Display& display, double kilopascal) {
+    std::string text = display.pressure(GaugePressure::fromKilopascal(kilopascal));
+    if (text.ends_with("psig")) {
+        text.pop_back();
     }
-    bool good = false;
-    const double value = number.trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble(&good);
-    if (!good || value < -15 || value > 1e5) {
-        return Error{utf8(QObject::tr("%1 is no gauge pressure").arg(text.left(20))),
-                     utf8(QObject::tr("as 201 psig, 13.9 bar or 1390 kPa"))};
-    }
-    return unit == PressureUnit::psig  ? GaugePressure::fromPsi(value)
-           : unit == PressureUnit::bar ? GaugePressure::fromBar(value)
-                                       : GaugePressure::fromKilopascal(value);
+    return text;
 }
 
 Result<Temperature> readTemperature(const QString& text, TemperatureUnit unit) {
@@ -141,7 +134,7 @@ void RefrigerantWindow::showTable(const RefrigerantCard& card) {
 }
 
 void RefrigerantWindow::showMeasured() {
-    m_curve->setMeasured(std::nullopt);
+    m_curve->setMeasured(std::nullopt, {});
     m_measured->clear();
     if (!m_card || m_temperature->text().trimmed().isEmpty() || m_pressure->text().trimmed().isEmpty()) {
         return;
@@ -153,36 +146,34 @@ void RefrigerantWindow::showMeasured() {
         m_measured->setText(qt((temperature ? pressure.error() : temperature.error()).text()));
         return;
     }
-    m_curve->setMeasured(SaturationCurve::Point{temperature.value(), pressure.value()});
-    const Catalogue& catalogue = m_desk.shop().catalogue();
-    const auto state = saturationAt(catalogue, m_card->contents, temperature.value());
-    if (!state) {
-        m_measured->setText(qt(state.error().text()));
+    const SaturationCurve::Point point{temperature.value(), pressure.value()};
+    const auto absolute =
+        AbsolutePressure::fromKilopascal(pressure.value().kilopascal() + kStandardAtmosphereKilopascal);
+    const auto check =
+        checkPressure(m_desk.shop().catalogue(), m_card->contents, temperature.value(), absolute);
+    if (!check) {
+        m_curve->setMeasured(point, tr("measured"));
+        m_measured->setText(qt(check.error().text()));
         return;
     }
+    const PressureMeaning meaning = check.value().meaning;
+    m_curve->setMeasured(point, meaning == PressureMeaning::agrees   ? tr("measured: agrees")
+                                : meaning == PressureMeaning::higher ? tr("measured: too high")
+                                : meaning == PressureMeaning::lower  ? tr("measured: too low")
+                                                                     : tr("measured: little liquid?"));
     const Display display = m_desk.shop().display();
-    const double bubble = state.value().bubble.gauge().kilopascal();
-    const double off = pressure.value().kilopascal() - bubble;
-    const double band = state.value().bubble.kilopascal() * state.value().bubbleUncertaintyPercent / 100;
-    QString text = tr("The bubble pressure there is %1 (± %2): ")
-                       .arg(qt(display.pressure(GaugePressure::fromKilopascal(bubble))),
-                            qt(display.pressure(GaugePressure::fromKilopascal(band))));
-    if (std::abs(off) <= band) {
-        text += tr("what was measured agrees within the model's uncertainty. What a gauge and a thermometer "
-                   "can hide is not counted.");
-    } else if (off > 0) {
-        const auto absolute =
-            AbsolutePressure::fromKilopascal(pressure.value().kilopascal() + kStandardAtmosphereKilopascal);
-        const auto air = airInGasSpace(catalogue, m_card->contents, temperature.value(), absolute);
-        text += tr("%1 too high: not at rest, air (%2 to %3 % of the gas space), or another refrigerant.")
-                    .arg(qt(display.pressure(GaugePressure::fromKilopascal(off))))
-                    .arg(air ? air.value().shareFrom * 100 : 0, 0, 'f', 1)
-                    .arg(air ? air.value().shareTo * 100 : 0, 0, 'f', 1);
-    } else {
-        text += tr("%1 too low: no liquid left, not at rest, or another refrigerant.")
-                    .arg(qt(display.pressure(GaugePressure::fromKilopascal(-off))));
+    QStringList clauses;
+    for (const std::string& clause : check.value().clauses(
+             [&display](double kilopascal) { return differenceText(display, kilopascal); })) {
+        QString sentence = qt(clause);
+        if (!clauses.isEmpty()) { // the first goes on behind a colon
+            sentence[0] = sentence[0].toUpper();
+        }
+        clauses.append(sentence);
     }
-    m_measured->setText(text);
+    m_measured->setText(tr("%1 is expected there. Measured %2: %3.")
+                            .arg(qt(display.pressure(check.value().expected.bubble.gauge())),
+                                 qt(display.pressure(pressure.value())), clauses.join(QStringLiteral(". "))));
 }
 
 } // namespace tarebook

@@ -65,11 +65,8 @@ QWidget* RefrigerantWindow::buildChoice() {
     row->setContentsMargins(0, 0, 0, 0);
     m_first = searchBox(QStringLiteral("refrigerantFirst"), tr("Refrigerant"), part);
     m_second = searchBox(QStringLiteral("refrigerantSecond"), tr("Mixed with"), part);
-    m_second->addItem(tr("nothing else"), QString());
-    for (const std::string& name : m_desk.shop().catalogue().designations()) {
-        m_first->addItem(qt(name), qt(name));
-        m_second->addItem(qt(name), qt(name));
-    }
+    fillChoices();
+    m_second->setCurrentIndex(0);
     (void)chooseIn(*m_first, QStringLiteral("R-410A"));
     m_share = new QSlider(Qt::Horizontal, part);
     m_share->setObjectName(QStringLiteral("refrigerantShare"));
@@ -89,6 +86,13 @@ QWidget* RefrigerantWindow::buildChoice() {
     row->addWidget(m_second);
     row->addWidget(m_share, 1);
     row->addWidget(m_shareText);
+    auto* own = new QPushButton(tr("&Own blend…"), part);
+    own->setObjectName(QStringLiteral("refrigerantOwnBlend"));
+    own->setToolTip(tr("Gives a mixture a name that this shop understands"));
+    own->setAutoDefault(false);
+    row->addWidget(own);
+    connect(own, &QPushButton::clicked, this, &RefrigerantWindow::nameBlend);
+    connect(&m_desk, &Desk::changed, this, &RefrigerantWindow::fillChoices);
     connect(m_first, &QComboBox::currentTextChanged, this, &RefrigerantWindow::follow);
     connect(m_second, &QComboBox::currentTextChanged, this, &RefrigerantWindow::follow);
     connect(m_share, &QSlider::valueChanged, this, &RefrigerantWindow::follow);
@@ -178,7 +182,7 @@ QWidget* RefrigerantWindow::buildPressures() {
     m_measured = new QLabel(part);
     m_measured->setObjectName(QStringLiteral("measuredText"));
     m_measured->setWordWrap(true);
-    m_measured->setMinimumHeight(fontMetrics().height() * 2);
+    m_measured->setMinimumHeight(fontMetrics().height() * 4);
     m_measured->setAlignment(Qt::AlignTop);
     column->addWidget(m_measured);
     m_table = kit::table(QStringLiteral("refrigerantTable"),
@@ -264,7 +268,7 @@ void RefrigerantWindow::showFacts(const RefrigerantCard& card) {
         lines.insert(1, tr("Passes for %1 within its tolerance").arg(qt(card.passesFor)));
     }
     if (!facts.status.empty()) {
-        lines.append(tr("To be checked: %1").arg(qt(facts.status)));
+        lines.append((facts.ownBlend ? tr("Own blend: %1") : tr("To be checked: %1")).arg(qt(facts.status)));
     }
     m_facts->setText(lines.join(QLatin1Char('\n')));
     QStringList cautions;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QDialog>
+#include <QStringList>
 
 #include "core/refrigerant/refrigerant_card.h"
 #include "core/shop/what_if.h"
@@ -19,8 +20,8 @@ class Desk;
 class SaturationCurve;
 
 /// The card of a refrigerant or of a mixture of two: composition, safety, potentials, pressures over
-/// temperature with what was measured beside them, which marks it asks for and how much a cylinder would
-/// take.
+/// temperature with what was measured beside them and what that means, which marks it asks for and how much a
+/// cylinder would take. A mixture can be kept as a blend of the shop's own.
 class RefrigerantWindow : public QDialog {
     Q_OBJECT
 public:
@@ -43,9 +44,14 @@ private:
     void showCylinder();
     void showTable(const RefrigerantCard& card);
     void showMeasured();
+    /// The catalogue's refrigerants and the shop's own blends into both boxes, when they changed.
+    void fillChoices();
+    /// Asks for a blend of the shop's own, beginning with the mixture shown, and keeps it.
+    void nameBlend();
 
     Desk& m_desk;
     std::optional<RefrigerantCard> m_card;
+    QStringList m_choices; // what the boxes offer
     QComboBox* m_first = nullptr;
     QComboBox* m_second = nullptr;
     QSlider* m_share = nullptr;

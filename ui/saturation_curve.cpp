@@ -73,8 +73,9 @@ void SaturationCurve::setCard(const std::vector<CardRow>& rows, const Settings& 
     update();
 }
 
-void SaturationCurve::setMeasured(const std::optional<Point>& point) {
+void SaturationCurve::setMeasured(const std::optional<Point>& point, const QString& words) {
     m_measured = point;
+    m_measuredWords = words;
     update();
 }
 
@@ -169,6 +170,26 @@ void SaturationCurve::paintBand(QPainter& painter, const Plot& plot) const {
     painter.drawPath(dew);
 }
 
+void SaturationCurve::paintMeasured(QPainter& painter, const Plot& plot) const {
+    const qreal arm = painter.fontMetrics().height() * 0.4;
+    const QPointF spot = plot.at(m_measured->temperature.celsius(), m_measured->pressure.kilopascal());
+    painter.setPen(QPen(palette().color(QPalette::WindowText), 2));
+    painter.drawLine(spot - QPointF(arm, 0), spot + QPointF(arm, 0));
+    painter.drawLine(spot - QPointF(0, arm), spot + QPointF(0, arm));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawEllipse(spot, arm * 0.7, arm * 0.7);
+    // On the side away from the curve, on a ground of its own: lines may run below.
+    const QRectF words = painter.fontMetrics().boundingRect(m_measuredWords);
+    QRectF box(0, 0, words.width() + arm, words.height());
+    box.moveBottomRight(spot - QPointF(arm * 1.4, arm * 0.6));
+    if (box.left() < plot.area.left()) {
+        box.moveTopLeft(spot + QPointF(arm * 1.4, arm * 0.6));
+    }
+    box.moveTop(std::clamp(box.top(), plot.area.top(), plot.area.bottom() - box.height()));
+    painter.fillRect(box, palette().color(QPalette::Window));
+    painter.drawText(box, Qt::AlignCenter, m_measuredWords);
+}
+
 void SaturationCurve::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
@@ -193,12 +214,7 @@ void SaturationCurve::paintEvent(QPaintEvent*) {
                          Qt::AlignLeft, m_limitWords);
     }
     if (m_measured) {
-        const QPointF spot = plot.at(m_measured->temperature.celsius(), m_measured->pressure.kilopascal());
-        painter.setPen(QPen(palette().color(QPalette::WindowText), 2));
-        painter.drawLine(spot - QPointF(7, 0), spot + QPointF(7, 0));
-        painter.drawLine(spot - QPointF(0, 7), spot + QPointF(0, 7));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawEllipse(spot, 5, 5);
+        paintMeasured(painter, plot);
     }
     painter.restore();
     painter.setPen(theme::quiet(palette()));

@@ -20,7 +20,7 @@ public:
 
     explicit SaturationCurve(QWidget* parent = nullptr);
     void setCard(const std::vector<CardRow>& rows, const Settings& settings);
-    void setMeasured(const std::optional<Point>& point);
+    void setMeasured(const std::optional<Point>& point, const QString& words);
     /// A level to keep below, as 5/4 of a marked pressure, with its words; none with no value.
     void setLimit(const std::optional<GaugePressure>& limit, const QString& words);
     [[nodiscard]] QSize sizeHint() const override;
@@ -34,10 +34,12 @@ private:
     [[nodiscard]] double highest() const;
     void paintAxes(QPainter& painter, const Plot& plot) const;
     void paintBand(QPainter& painter, const Plot& plot) const;
+    void paintMeasured(QPainter& painter, const Plot& plot) const;
 
     std::vector<CardRow> m_rows; // only those with a state
     Settings m_settings;
     std::optional<Point> m_measured;
+    QString m_measuredWords;
     std::optional<GaugePressure> m_limit;
     QString m_limitWords;
 };

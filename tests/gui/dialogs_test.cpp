@@ -309,7 +309,14 @@ TEST_F(DialogsTest, ShowsTheCardOfARefrigerantAndOfAMixture) {
     EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("agrees")))
         << utf8(the<QLabel>("measuredText").text());
     type("measuredPressure", "215 psig");
-    EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("too high")));
+    const QString high = the<QLabel>("measuredText").text();
+    EXPECT_TRUE(high.contains(QStringLiteral("higher than it should be"))) << utf8(high);
+    EXPECT_TRUE(high.contains(QStringLiteral("non-condensables"))) << utf8(high);
+    EXPECT_TRUE(high.contains(QStringLiteral("only an analysis"))) << utf8(high);
+    type("measuredPressure", "150 psig");
+    EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("no liquid left")));
+    type("measuredPressure", "13 furlongs");
+    EXPECT_TRUE(the<QLabel>("measuredText").text().contains(QStringLiteral("no gauge pressure")));
     // R-22 70 % with R-410A 30 % at 25 °C: 1267.015 kPa (contaminated-mixtures.csv, row M02).
     choose("refrigerantFirst", "R-22");
     choose("refrigerantSecond", "R-410A");
@@ -329,6 +336,30 @@ TEST_F(DialogsTest, ShowsTheCardOfARefrigerantAndOfAMixture) {
     the<QComboBox>("refrigerantFirst").setEditText(QStringLiteral("R-99"));
     EXPECT_TRUE(the<QLabel>("refrigerantTitle").text().contains(QStringLiteral("R-99")));
     EXPECT_EQ(table.rowCount(), 0);
+}
+
+TEST_F(DialogsTest, AMixtureBecomesABlendOfTheShopsOwn) {
+    RefrigerantWindow card(window().desk(), &window());
+    card.show();
+    card.showContents(QStringLiteral("R-290"));
+    choose("refrigerantSecond", "R-600a");
+    the<QSlider>("refrigerantShare").setValue(40);
+    questions::queueAnswer(QStringLiteral("name=R-410A"));
+    questions::queueAnswer(QStringLiteral("seen"));
+    click("refrigerantOwnBlend");
+    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("R-410A"))) << utf8(questions::lastTold());
+    const auto head = shop().store().headSeq();
+    questions::queueAnswer(QStringLiteral("name=Shop blend 7"));
+    click("refrigerantOwnBlend");
+    EXPECT_EQ(shop().store().headSeq(), head + 1);
+    EXPECT_TRUE(shop().catalogue().designation("shop blend 7"));
+    EXPECT_EQ(the<QLabel>("refrigerantTitle").text(), QStringLiteral("Shop blend 7"));
+    const QString facts = the<QLabel>("refrigerantFacts").text();
+    EXPECT_TRUE(facts.contains(QStringLiteral("own blend"))) << utf8(facts);
+    EXPECT_GE(the<QComboBox>("refrigerantSecond").findText(QStringLiteral("Shop blend 7")), 0);
+    ASSERT_TRUE(window().desk().undo().ok());
+    EXPECT_FALSE(shop().catalogue().designation("shop blend 7"));
+    EXPECT_LT(the<QComboBox>("refrigerantSecond").findText(QStringLiteral("Shop blend 7")), 0);
 }
 
 TEST_F(DialogsTest, SaysWhatItDoesNotKnow) {
