@@ -1,6 +1,6 @@
 #include "core/base/sheet.h"
 
-#include <chrono>
+#include <ctime>
 #include <filesystem>
 
 #include <fmt/format.h>
@@ -148,7 +148,7 @@ TEST(Sheet, RefusesWhatIsNoSheet) {
 }
 
 TEST(Sheet, KeepsItsMemoryAndTimeBounded) {
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock(); // processor time: other programs do not count
     const std::string line(50'000'000, 'x');
     const Sheet one = sheetOf("a,b\n1,2\n" + line + ",3\n4,5\n");
     ASSERT_EQ(one.rows.size(), 3U);
@@ -164,7 +164,8 @@ TEST(Sheet, KeepsItsMemoryAndTimeBounded) {
         open += "2\",\"3\n";
     }
     EXPECT_NE(sheetOf(open).problemAt(2), nullptr);
-    EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(20)) << "should take about one";
+    // About one, and fifteen with sanitizers; a scan that starts over takes hours.
+    EXPECT_LT((std::clock() - start) / CLOCKS_PER_SEC, 60);
 }
 
 TEST(Sheet, NamesTheCellWithANul) {
