@@ -48,10 +48,19 @@ Result<Parts> partsOf(const Catalogue& catalogue, const Contents& contents) {
                          "use a catalogue designation"};
         }
         if (component.massShare > kNothing) {
-            parts.substances[parts.count] = substance;
-            parts.moles[parts.count] = component.massShare / substance->molarMass;
-            total += parts.moles[parts.count++];
+            // Always in one order: sums would else differ in their last digit, and with them where an
+            // iteration ends.
+            std::size_t place = parts.count++;
+            for (; place > 0 && substance->designation < parts.substances[place - 1]->designation; --place) {
+                parts.substances[place] = parts.substances[place - 1];
+                parts.moles[place] = parts.moles[place - 1];
+            }
+            parts.substances[place] = substance;
+            parts.moles[place] = component.massShare / substance->molarMass;
         }
+    }
+    for (std::size_t part = 0; part < parts.count; ++part) {
+        total += parts.moles[part];
     }
     if (!(total > 0 && std::isfinite(total))) {
         return Error{"the contents hold nothing", "at least one share must be above zero"};

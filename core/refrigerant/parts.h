@@ -10,7 +10,8 @@
 
 namespace tarebook {
 
-/// Contents as the model needs them: by mole, with their substances and pairs.
+/// Contents as the model needs them: by mole, with their substances and pairs, in the order of designations
+/// and without what is not there.
 struct Parts {
     std::size_t count = 0;
     std::array<const Substance*, kMostSubstances> substances;
