@@ -23,8 +23,7 @@ namespace tarebook {
 CheckOutPanel::CheckOutPanel(Desk& desk, QWidget* parent) : QWidget(parent), m_desk(desk) {
     setObjectName(QStringLiteral("checkOutPanel"));
     auto* row = new QHBoxLayout(this);
-    const int line = fontMetrics().height();
-    row->setSpacing(line);
+    row->setSpacing(fontMetrics().height());
     row->addWidget(buildForm(), 2);
     row->addWidget(buildSides(), 3);
     kit::roomyLabels(this);

@@ -87,7 +87,7 @@ void DecantPanel::setSource(const QString& serial) {
     const std::string proposed = over ? excessText(display, limits.room) : display.mass(inside);
     const auto excess = display.readMass(proposed);
     const Mass mass = over && excess ? excess.value() : inside;
-    m_to->setText(qt(targetFor(m_desk.shop(), *state.value(), mass, m_desk.shop().today())));
+    m_to->setText(qt(Targets(m_desk.shop(), m_desk.shop().today()).of(*state.value(), mass)));
     if (mass.milligrams() > 0) {
         m_mass->setText(qt(proposed));
     }

@@ -94,7 +94,8 @@ void TodayPage::buildEmpty(QVBoxLayout& column) {
 void TodayPage::refresh() {
     Shop& shop = m_desk.shop();
     const auto list = today(shop, shop.today(), m_shown);
-    const bool empty = shop.store().fleetCount() == 0;
+    const auto first = shop.store().fleet({{}, {}, 0, 1});
+    const bool empty = first && first.value().empty();
     m_emptyShop->setVisible(empty);
     m_head->setVisible(!empty);
     m_list->setVisible(!empty);

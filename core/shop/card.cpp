@@ -62,7 +62,7 @@ std::vector<Custody> custodyOf(Shop& shop, const std::vector<Entry>& entries, Se
 
 } // namespace
 
-void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& finding) {
+void nameTarget(Shop& shop, Targets& targets, const CylinderState& state, Finding& finding) {
     Mass mass = state.content.total();
     if (finding.rule == "fill.overfilled" || finding.rule == "fill.above-practice") {
         const Limits limits = limitsFor(shop, state);
@@ -73,7 +73,7 @@ void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& findin
     if (finding.severity < Severity::caution || finding.rule == "pressure.thin" || mass.milligrams() <= 0) {
         return;
     }
-    const std::string target = targetFor(shop, state, mass, on);
+    const std::string target = targets.of(state, mass);
     if (!target.empty()) {
         finding.remedy += fmt::format(" {} is in the shop, in date and has room.", target);
     }
@@ -81,8 +81,9 @@ void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& findin
 
 std::vector<Finding> findingsWithTargets(Shop& shop, const CylinderState& state, Date on) {
     std::vector<Finding> findings = findingsOf(shop, state, on);
+    Targets targets(shop, on);
     for (Finding& finding : findings) {
-        nameTarget(shop, state, on, finding);
+        nameTarget(shop, targets, state, finding);
     }
     return findings;
 }

@@ -6,6 +6,8 @@
 
 namespace tarebook {
 
+class Targets;
+
 /// Order of lists: the graver first, then by rule, then by subject.
 [[nodiscard]] bool worseFirst(const Finding& one, const Finding& other);
 
@@ -16,7 +18,7 @@ namespace tarebook {
 /// As findingsOf(), where a remedy needs another cylinder with the cylinder that would serve named.
 [[nodiscard]] std::vector<Finding> findingsWithTargets(Shop& shop, const CylinderState& state, Date on);
 /// Names in the remedy the cylinder that could take what has to come out, where the finding asks for one.
-void nameTarget(Shop& shop, const CylinderState& state, Date on, Finding& finding);
+void nameTarget(Shop& shop, Targets& targets, const CylinderState& state, Finding& finding);
 
 /// What has to come out where the room is below zero, the same figure as limit() shows: `5.5 lb`, never too
 /// little.

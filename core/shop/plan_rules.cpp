@@ -1,6 +1,7 @@
 #include "core/shop/plan_rules.h"
 
 #include <algorithm>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -13,6 +14,7 @@ namespace tarebook {
 namespace {
 
 constexpr std::string_view kUnknown = "unknown";
+constexpr int kMostTried = 100; // cylinders, for one target
 
 bool isUsed(GasState state) {
     return state == GasState::recovered || state == GasState::recycled;
@@ -314,35 +316,71 @@ std::string foreignGas(const Shop& shop, const Holding& content, const std::stri
                         : "Used gas goes back only to its owner's equipment unless reclaimed: " + text + ".";
 }
 
-std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on) {
+std::string Targets::of(const CylinderState& state, Mass mass) {
     const auto parts = state.content.byRefrigerant();
-    const auto rows = shop.store().fleet({{}, "serviceable", 0, 0});
-    if (parts.empty() || !rows) {
+    if (parts.empty()) {
         return {};
     }
     PlanAsk ask;
     ask.refrigerant = parts.size() == 1 ? parts.begin()->first : contentsText(state.content);
     ask.owner = state.content.parts().begin()->first.owner;
-    ask.back = on;
-    std::string best;
+    ask.back = m_on;
+    const std::vector<const FleetRow*> likely = likeliest(contentName(state.content), mass);
+    const FleetRow* best = nullptr;
     std::pair<int, Mass> bestRank;
-    for (const FleetRow& row : rows.value()) {
-        const bool alike = row.netMg == 0 || row.content == contentName(state.content);
-        if (row.serial == state.plate.serial || !row.holder.empty() || !alike) {
+    int tried = 0;
+    for (const FleetRow* row : likely) {
+        const bool better = best == nullptr || (best->netMg == 0 && bestRank.first > 1) ||
+                            (row->netMg == best->netMg && row->waterCapacityMg == best->waterCapacityMg);
+        if (!better || tried == kMostTried) {
+            break;
+        }
+        if (row->serial == state.plate.serial) {
             continue;
         }
-        const auto other = shop.store().cylinder(row.serial);
+        const auto other = m_shop.store().cylinder(row->serial);
         if (!other || !other.value()) {
             continue;
         }
-        const PlanUse use = planUse(shop, *other.value(), ask);
+        ++tried;
+        const PlanUse use = planUse(m_shop, *other.value(), ask);
         const std::pair<int, Mass> rank{use.rank(), use.room};
-        if (use.fits() && use.room >= mass && (best.empty() || rank < bestRank)) {
-            best = row.serial;
+        if (use.fits() && use.room >= mass && (best == nullptr || rank < bestRank)) {
+            best = row;
             bestRank = rank;
         }
     }
-    return best;
+    return best == nullptr ? std::string() : best->serial;
+}
+
+const std::vector<FleetRow>& Targets::here() {
+    if (!m_here) {
+        m_here.emplace();
+        if (auto rows = m_shop.store().fleet({{}, "serviceable", 0, 0})) {
+            m_here = std::move(rows).value();
+            std::erase_if(*m_here, [](const FleetRow& row) { return !row.holder.empty(); });
+        }
+    }
+    return *m_here;
+}
+
+/// Part-filled ones by the room that they keep, then empties by their size: what their rows say already.
+std::vector<const FleetRow*> Targets::likeliest(const std::string& content, Mass mass) {
+    std::vector<const FleetRow*> likely;
+    for (const FleetRow& row : here()) {
+        if (row.netMg == 0 || (row.content == content && row.limitMg - row.netMg >= mass.milligrams())) {
+            likely.push_back(&row);
+        }
+    }
+    const auto order = [](const FleetRow* row) {
+        return std::tuple(row->netMg == 0, row->netMg == 0 ? row->waterCapacityMg : row->limitMg - row->netMg,
+                          std::string_view(row->serial));
+    };
+    const auto most = std::min(std::ssize(likely), std::ptrdiff_t{4} * kMostTried);
+    std::partial_sort(likely.begin(), likely.begin() + most, likely.end(),
+                      [&](const FleetRow* one, const FleetRow* other) { return order(one) < order(other); });
+    likely.resize(static_cast<std::size_t>(most));
+    return likely;
 }
 
 } // namespace tarebook

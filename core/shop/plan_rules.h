@@ -52,9 +52,22 @@ struct PlanUse {
 /// CFR 82.154(d): used gas goes back only to the same owner unless reclaimed; used in part is used).
 [[nodiscard]] std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner);
 
-/// The cylinder in the shop that could take this much of the content: part-filled with the same of the same
-/// owner first, then a clean empty, then one to be evacuated first; the smallest room that suffices. Empty
-/// when there is none.
-[[nodiscard]] std::string targetFor(Shop& shop, const CylinderState& state, Mass mass, Date on);
+/// Where contents could go. Reads the fleet once, at the first question.
+class Targets {
+public:
+    Targets(Shop& shop, Date on) : m_shop(shop), m_on(on) {}
+    /// The cylinder in the shop that could take this much of the content: part-filled with the same of the
+    /// same owner first, then a clean empty, then one to be evacuated first; the smallest room that suffices.
+    /// Empty when there is none among the likeliest hundred.
+    [[nodiscard]] std::string of(const CylinderState& state, Mass mass);
+
+private:
+    [[nodiscard]] const std::vector<FleetRow>& here();
+    [[nodiscard]] std::vector<const FleetRow*> likeliest(const std::string& content, Mass mass);
+
+    Shop& m_shop;
+    Date m_on;
+    std::optional<std::vector<FleetRow>> m_here;
+};
 
 } // namespace tarebook

@@ -19,7 +19,9 @@ namespace tarebook {
 namespace {
 
 constexpr std::string_view kCylinderPrefix = "cylinder:";
-constexpr std::size_t kMostTargetsNamed = 25; // looking for a target reads the fleet
+constexpr std::size_t kMostTargetsNamed = 25; // each tries up to a hundred cylinders
+// In a larger fleet the list would keep a person waiting; the cylinder's card and the decant name the target.
+constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
@@ -47,7 +49,7 @@ struct Stub {
 /// Gathers what needs doing; findings that only the day brings are written out last and only where shown.
 class Gatherer {
 public:
-    Gatherer(Shop& shop, Date on) : m_shop(shop), m_on(on) {}
+    Gatherer(Shop& shop, Date on) : m_shop(shop), m_on(on), m_fleet(shop, on) {}
 
     Result<bool> gather() {
         const auto open = m_shop.store().findingBriefs(static_cast<int>(Severity::caution));
@@ -181,13 +183,21 @@ private:
             return;
         }
         alert.remedy = remedyOf(alert.finding);
-        if (alert.remedy == Remedy::decant && m_targets++ < kMostTargetsNamed) {
+        if (alert.remedy == Remedy::decant && m_targets++ < kMostTargetsNamed && isSmall()) {
             const auto state = m_shop.store().cylinder(alert.title);
             if (state && state.value()) {
-                nameTarget(m_shop, *state.value(), m_on, alert.finding);
+                nameTarget(m_shop, m_fleet, *state.value(), alert.finding);
             }
         }
         list.alerts.push_back(std::move(alert));
+    }
+
+    bool isSmall() {
+        if (!m_small) {
+            const auto beyond = m_shop.store().fleet({{}, {}, kNamedUpTo, 1});
+            m_small = beyond && beyond.value().empty();
+        }
+        return *m_small;
     }
 
     bool writeOut(const Stub& stub, Finding& finding) {
@@ -216,7 +226,9 @@ private:
     Shop& m_shop;
     Date m_on;
     std::vector<Stub> m_stubs;
+    Targets m_fleet;
     std::size_t m_targets = 0;
+    std::optional<bool> m_small;
 };
 
 } // namespace
