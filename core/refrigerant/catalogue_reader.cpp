@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cstdlib>
+#include <functional>
 
 #include <fmt/format.h>
 
@@ -264,9 +265,11 @@ private:
         return true;
     }
 
-    Step readAsymmetry(const std::string& folder) {
-        const auto table = tableWith(folder + "/pair-asymmetry.csv", {"designation_1", "designation_2", "m",
-                                                                      "k0", "k1_per_K", "max_p_err_pct"});
+    /// Changes the pairs of a table's rows; a row with a substance that the catalogue lacks is left out.
+    Step changePairs(const std::string& path, std::vector<std::string> columns,
+                     const std::function<void(const Row&, Pair&)>& change) {
+        columns.insert(columns.end(), {"designation_1", "designation_2"});
+        const auto table = tableWith(path, columns);
         if (!table) {
             return table.error();
         }
@@ -278,34 +281,28 @@ private:
                 continue;
             }
             Pair pair = m_catalogue.pair(*one, *other);
-            pair.interaction = row.number("k0");
-            pair.interactionPerKelvin = row.number("k1_per_K");
-            pair.asymmetry = row.number("m");
-            pair.pressureErrorPercent = row.number("max_p_err_pct");
+            change(row, pair);
             setPair(row, pair);
         }
         return true;
     }
 
+    Step readAsymmetry(const std::string& folder) {
+        return changePairs(folder + "/pair-asymmetry.csv", {"m", "k0", "k1_per_K", "max_p_err_pct"},
+                           [](const Row& row, Pair& pair) {
+                               pair.interaction = row.number("k0");
+                               pair.interactionPerKelvin = row.number("k1_per_K");
+                               pair.asymmetry = row.number("m");
+                               pair.pressureErrorPercent = row.number("max_p_err_pct");
+                           });
+    }
+
     Step readVolumes(const std::string& folder) {
-        const auto table = tableWith(folder + "/pair-volume.csv",
-                                     {"designation_1", "designation_2", "l_density", "excess_volume"});
-        if (!table) {
-            return table.error();
-        }
-        for (const auto& cells : table.value().rows) {
-            const Row row(table.value(), cells);
-            const Substance* one = m_catalogue.substance(row.text("designation_1"));
-            const Substance* other = m_catalogue.substance(row.text("designation_2"));
-            if (one == nullptr || other == nullptr) {
-                continue;
-            }
-            Pair pair = m_catalogue.pair(*one, *other);
-            pair.densityInteraction = row.number("l_density");
-            pair.excessVolume = row.number("excess_volume");
-            setPair(row, pair);
-        }
-        return true;
+        return changePairs(folder + "/pair-volume.csv", {"l_density", "excess_volume"},
+                           [](const Row& row, Pair& pair) {
+                               pair.densityInteraction = row.number("l_density");
+                               pair.excessVolume = row.number("excess_volume");
+                           });
     }
 
     /// `pair` as seen from designation_1 of the row.
