@@ -27,7 +27,9 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 void addBatchCommands(CLI::App& program, CommandContext& context);
 void addBlendCommand(CLI::App& program, CommandContext& context);
 void addBooksCommands(CLI::App& program, CommandContext& context);
+void addCarriageCommands(CLI::App& program, CommandContext& context);
 void addCounterCommands(CLI::App& program, CommandContext& context);
+void addDisposalsCommand(CLI::App& program, CommandContext& context);
 void addEquipmentCommands(CLI::App& program, CommandContext& context);
 void addFleetCommands(CLI::App& program, CommandContext& context);
 void addImportCommand(CLI::App& program, CommandContext& context);
@@ -38,7 +40,9 @@ void addDueCommand(CLI::App& program, CommandContext& context);
 void addLimitsCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);
 void addRefrigerantCommand(CLI::App& program, CommandContext& context);
+void addReleaseCommands(CLI::App& program, CommandContext& context);
 void addRulesCommand(CLI::App& program, CommandContext& context);
 void addSaturationCommand(CLI::App& program, CommandContext& context);
+void addVanCommand(CLI::App& program, CommandContext& context);
 
 } // namespace tarebook

@@ -313,6 +313,8 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("--place", options->facts.place, "where it stands now");
         verb->add_option("--note", options->facts.note, "kept with the entry");
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        verb->add_flag("--disposal", options->facts.disposal,
+                       "recovered from equipment that is taken out of use for good");
         verb->add_flag("--stays-out", options->staysOut, "custody goes on");
         verb->add_flag("--dry-run", options->dryRun, "say what it would raise, write nothing");
         shopVerb(*verb, options, context,

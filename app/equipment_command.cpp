@@ -38,6 +38,7 @@ nlohmann::json jsonOf(const SystemLeaks& its) {
                                {"status", firmnessWord(its.threshold->row.firmness)},
                                {"remark", its.threshold->row.cell("remark")}};
     }
+    answer["findings"] = jsonOfFindings(its.findings);
     return answer;
 }
 
@@ -84,6 +85,9 @@ int leaksVerb(Shop& shop, const std::string& key, const std::string& on, bool js
     table.print();
     for (const std::string& source : sources) {
         fmt::print("{}\n", source);
+    }
+    for (const SystemLeaks& its : list.value()) {
+        printFindings(its.findings);
     }
     return kDone;
 }

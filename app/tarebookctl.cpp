@@ -25,6 +25,8 @@ int main(int argc, char** argv) {
     tarebook::addSaturationCommand(program, context);
     tarebook::addDueCommand(program, context);
     tarebook::addRulesCommand(program, context);
+    tarebook::addReleaseCommands(program, context);
+    tarebook::addCarriageCommands(program, context);
     tarebook::addShopFileCommands(program, context);
     tarebook::addImportCommand(program, context);
     tarebook::addRegisterCommands(program, context);
@@ -35,6 +37,8 @@ int main(int argc, char** argv) {
     tarebook::addBlendCommand(program, context);
     tarebook::addBooksCommands(program, context);
     tarebook::addEquipmentCommands(program, context);
+    tarebook::addDisposalsCommand(program, context);
+    tarebook::addVanCommand(program, context);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -1,15 +1,22 @@
 #include "core/rules/leak_threshold.h"
 
+#include <algorithm>
 #include <charconv>
+#include <set>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/rules/gas_kinds.h"
+#include "core/rules/rule_cells.h"
 
 namespace tarebook {
 
 namespace {
+
+constexpr std::string_view kYearly = "12-months";
+constexpr std::string_view kOutside = "outside";
 
 Result<LeakThreshold> thresholdOf(const RuleRow& row) {
     const std::string& digits = row.cell("percent");
@@ -26,36 +33,91 @@ Result<LeakThreshold> thresholdOf(const RuleRow& row) {
     return LeakThreshold{percent, compare == "from", charge.value(), row};
 }
 
-Result<std::optional<LeakThreshold>> find(const Rulebook& book, LeakLaw law, std::string_view period,
-                                          std::string_view use, Mass fullCharge) {
+bool isOf(const RuleRow& row, LeakLaw law, std::string_view period) {
+    return row.cell("refrigerants") == (law == LeakLaw::ods ? "ods" : "hfc") && row.cell("period") == period;
+}
+
+bool names(const RuleRow& row, const std::string& use) {
+    if (row.cell("use") == use) {
+        return true;
+    }
+    const std::vector<std::string> others = namesIn(row, "also", " / ");
+    return std::find(others.begin(), others.end(), use) != others.end();
+}
+
+/// The row of a use, by any of its names; of `other` where the table has none for it.
+const RuleRow* rowOf(const Rulebook& book, LeakLaw law, std::string_view period, std::string_view use) {
     const RuleTable* table = book.table("leak-thresholds");
     if (table == nullptr) {
-        return std::optional<LeakThreshold>();
+        return nullptr;
     }
+    const std::string named = lowered(trimmed(use));
+    const RuleRow* other = nullptr;
     for (const RuleRow& row : table->rows) {
-        if (row.cell("refrigerants") != (law == LeakLaw::ods ? "ods" : "hfc") ||
-            row.cell("period") != period || row.cell("use") != use) {
+        if (!isOf(row, law, period)) {
             continue;
         }
-        const auto threshold = thresholdOf(row);
-        if (!threshold) {
-            return threshold.error();
+        if (names(row, named)) {
+            return &row;
         }
-        if (fullCharge >= threshold.value().chargeFrom) {
-            return std::make_optional(threshold.value());
+        if (row.cell("use") == "other") {
+            other = &row;
         }
     }
-    return std::optional<LeakThreshold>();
+    return other;
+}
+
+Result<std::optional<LeakThreshold>> find(const Rulebook& book, LeakLaw law, std::string_view period,
+                                          std::string_view use, Mass fullCharge) {
+    const RuleRow* row = rowOf(book, law, period, use);
+    if (row == nullptr || row->cell("compare") == kOutside) {
+        return std::optional<LeakThreshold>();
+    }
+    const auto threshold = thresholdOf(*row);
+    if (!threshold) {
+        return threshold.error();
+    }
+    return fullCharge >= threshold.value().chargeFrom ? std::make_optional(threshold.value())
+                                                      : std::optional<LeakThreshold>();
 }
 
 } // namespace
 
+Result<std::optional<LeakLaw>> leakLawOf(const Rulebook& book, const Catalogue& catalogue,
+                                         const Contents& contents) {
+    const std::set<std::string> kinds = gasKinds(catalogue, contents);
+    if (kinds.contains("ods")) {
+        return std::optional(LeakLaw::ods);
+    }
+    if (kinds.contains("hfc")) {
+        return std::optional(LeakLaw::hfc);
+    }
+    const RuleTable* table = book.table("leak-thresholds");
+    const RefrigerantFacts facts = catalogue.mixtureFacts(contents);
+    const SourcedNumber* gwp = facts.gwp(GwpSet::ar4);
+    if (table == nullptr || gwp == nullptr || !kinds.contains("halocarbon")) {
+        return std::optional<LeakLaw>();
+    }
+    for (const RuleRow& row : table->rows) {
+        const auto above = numberIn(row, "substitute_gwp_above");
+        if (!above) {
+            return above.error();
+        }
+        if (above.value() && gwp->value > *above.value()) {
+            return std::optional(LeakLaw::hfc);
+        }
+    }
+    return std::optional<LeakLaw>();
+}
+
+const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view use) {
+    const RuleRow* row = rowOf(book, law, kYearly, use);
+    return row != nullptr && row->cell("compare") == kOutside ? row : nullptr;
+}
+
 Result<std::optional<LeakThreshold>> leakThreshold(const Rulebook& book, LeakLaw law, std::string_view use,
                                                    Mass fullCharge) {
-    const std::string named = lowered(trimmed(use));
-    const bool known = named == "commercial refrigeration" || named == "industrial process refrigeration" ||
-                       named == "comfort cooling";
-    return find(book, law, "12-months", known ? named : "other", fullCharge);
+    return find(book, law, kYearly, use, fullCharge);
 }
 
 Result<std::optional<LeakThreshold>> chronicLeakThreshold(const Rulebook& book, LeakLaw law,

@@ -7,6 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/quantity/mass.h"
+#include "core/refrigerant/catalogue.h"
 #include "core/rules/rulebook.h"
 
 namespace tarebook {
@@ -22,11 +23,18 @@ struct LeakThreshold {
     RuleRow row;              // section, source, firmness and remark
 };
 
-/// The threshold of the system's use (`commercial refrigeration`, `industrial process refrigeration`,
-/// `comfort cooling`, anything else counts as `other`), nothing when the rulebook has none for it: another
-/// jurisdiction, a smaller charge, a day before the rule. The table is leak-thresholds.csv. Error: a row that
-/// cannot be read. The residential and light commercial subsector is outside the HFC rule: the caller asks
-/// only for systems that are inside.
+/// Ozone-depleting (class I or II) before HFC; a substitute that is no HFC counts with the HFCs above the
+/// potential that the table names (AR4 of the catalogue). Nothing for what neither rule reaches. Error: a row
+/// that cannot be read.
+[[nodiscard]] Result<std::optional<LeakLaw>> leakLawOf(const Rulebook& book, const Catalogue& catalogue,
+                                                       const Contents& contents);
+/// The row that puts a use outside the rule whatever its charge, the residential and light commercial
+/// subsector for HFCs; nullptr for a use that is inside.
+[[nodiscard]] const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view use);
+
+/// The threshold of the system's use, by any of the names that leak-thresholds.csv has for it, otherwise that
+/// of `other`; nothing when the rulebook has none: another jurisdiction, a smaller charge, a use outside the
+/// rule, a day before it. Error: a row that cannot be read.
 [[nodiscard]] Result<std::optional<LeakThreshold>> leakThreshold(const Rulebook& book, LeakLaw law,
                                                                  std::string_view use, Mass fullCharge);
 /// Of a calendar year: a chronic leaker is reported.

@@ -7,6 +7,8 @@
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
+#include "core/shop/technicians.h"
+#include "core/shop/van.h"
 
 namespace tarebook {
 
@@ -48,6 +50,29 @@ void judgePerson(Shop& shop, const CheckOut& plan, Review& review) {
             subject, "plan.certificate", Severity::caution,
             fmt::format("{}'s certificate ran out on {}.", plan.person, known->certificateExpires->text()),
             "Who opens a refrigerant circuit needs a valid certificate (40 CFR 82.161)."));
+    }
+    const auto system = systemNamed(shop, plan.system);
+    if (system && plan.purpose != Purpose::carry) {
+        if (auto finding = technicianFinding(shop, *known, *system)) {
+            review.findings.push_back(std::move(*finding));
+        }
+    }
+}
+
+/// What the van becomes: only where something is wrong with it, and nothing where the rulebook has no rule.
+void judgeVan(Shop& shop, const CheckOut& plan, Review& review) {
+    if (review.refused()) {
+        return;
+    }
+    const auto van = vanLoad(shop, plan.person, plan.serials);
+    if (!van) {
+        return;
+    }
+    for (Finding finding : van.value().load.findings) {
+        if (finding.severity >= Severity::caution) {
+            finding.subject = finding.subject.empty() ? "person:" + plan.person : finding.subject;
+            review.findings.push_back(std::move(finding));
+        }
     }
 }
 
@@ -123,6 +148,7 @@ Review review(Shop& shop, const CheckOut& plan) {
             planFinding("", "plan.serial", Severity::refusal, "No cylinder named.", "Scan the cylinders."));
     }
     judgeCylinders(shop, plan, ask, review);
+    judgeVan(shop, plan, review);
     std::stable_sort(review.findings.begin(), review.findings.end(),
                      [](const Finding& one, const Finding& other) { return one.severity > other.severity; });
     return review;

@@ -47,6 +47,8 @@ struct CheckIn {
     bool comesBack = true; // custody ends
     std::string place;
     std::optional<Instant> occurred;
+    /// Recovered from equipment that is taken out of use for good: core/shop/disposals.h has its records.
+    bool disposal = false;
 };
 /// Findings that recording this would raise; refuses nothing but what cannot be (no such cylinder or system,
 /// gross below tare, a charge with nothing moved).

@@ -6,14 +6,16 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/rules/leak_check.h"
+#include "core/rules/rule_cells.h"
+#include "core/shop/day_rules.h"
 
 namespace tarebook {
 
 namespace {
 
 constexpr int kEveryLeg = 1'000'000;
-constexpr int kWhole = 1'000;              // in tenths of a percent
-constexpr double kGwpOfSubstitutes = 53.0; // 40 CFR 84.106: a substitute counts above this
+constexpr int kWhole = 1'000; // in tenths of a percent
 
 /// Mass that went between a system and cylinders, day by day.
 Result<std::map<Date, std::int64_t>> byDay(Shop& shop, const System& system, bool out) {
@@ -33,20 +35,23 @@ Result<std::map<Date, std::int64_t>> byDay(Shop& shop, const System& system, boo
     return days;
 }
 
-/// What the leak rules ask of such a system; nothing where they ask nothing.
-std::optional<LeakThreshold> thresholdOf(const Shop& shop, const System& system) {
+/// The law that a system falls under, where its contents and its full charge are known.
+std::optional<LeakLaw> lawOf(const Shop& shop, const Rulebook& book, const System& system) {
     const auto contents = shop.catalogue().contents(system.refrigerant);
     if (!contents || !system.nominalCharge) {
         return std::nullopt;
     }
-    const RefrigerantFacts facts = shop.catalogue().mixtureFacts(contents.value());
-    const bool ods = facts.odp && facts.odp->value > 0;
-    const SourcedNumber* gwp = facts.gwp(GwpSet::ar4);
-    if (!ods && (gwp == nullptr || gwp->value <= kGwpOfSubstitutes)) {
+    const auto law = leakLawOf(book, shop.catalogue(), contents.value());
+    return law ? law.value() : std::nullopt;
+}
+
+/// What the leak rules ask of such a system; nothing where they ask nothing.
+std::optional<LeakThreshold> thresholdOf(const Shop& shop, const Rulebook& book, const System& system) {
+    const auto law = lawOf(shop, book, system);
+    if (!law) {
         return std::nullopt;
     }
-    const auto found = leakThreshold(shop.rulebook(), ods ? LeakLaw::ods : LeakLaw::hfc, system.equipment,
-                                     *system.nominalCharge);
+    const auto found = leakThreshold(book, *law, system.equipment, *system.nominalCharge);
     return found ? found.value() : std::nullopt;
 }
 
@@ -64,7 +69,52 @@ std::string verdictOf(const std::optional<LeakThreshold>& threshold, ChargeShare
                : ": the rest is still inside, or was lost before";
 }
 
-SystemLeaks leaksOf(Shop& shop, const System& system, const std::map<Date, std::int64_t>& days, Date on) {
+std::vector<std::string> workingOf(const LeakRate& rate, bool annualized) {
+    std::vector<std::string> lines{
+        fmt::format("added {}, full charge {}", bothUnits(rate.added), bothUnits(rate.fullCharge))};
+    lines.push_back(
+        annualized ? fmt::format("{:.4f} / ({} days / 365) = {}",
+                                 rate.added.kilograms() / rate.fullCharge.kilograms(), rate.days, rate.text())
+                   : fmt::format("sum of {} additions / full charge = {}", rate.additions, rate.text()));
+    return lines;
+}
+
+/// Over the limit, a chronic leaker, or how often it is checked: what the rulebook of the day says.
+void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) {
+    const System& system = leaks.system;
+    const std::string subject = "system:" + system.key();
+    const auto law = lawOf(shop, book, system);
+    if (leaks.threshold && leaks.annualized && leaks.annualized->isOver(leaks.threshold->percent)) {
+        leaks.findings.push_back(leakFinding(book, *leaks.threshold, subject, leaks.annualized->text(),
+                                             workingOf(*leaks.annualized, true)));
+    }
+    if (law && !leaks.additions.empty()) {
+        const auto chronic = chronicLeakThreshold(book, *law, *system.nominalCharge);
+        const auto year = calendarYearLeakRate(leaks.additions, *system.nominalCharge, on);
+        if (chronic && chronic.value() && year && leakExclusion(book, *law, system.equipment) == nullptr &&
+            year.value().hundredthsOfPercent() >= std::int64_t{100} * chronic.value()->percent) {
+            leaks.findings.push_back(leakFinding(book, *chronic.value(), subject, year.value().text(),
+                                                 workingOf(year.value(), false)));
+        }
+    }
+    if (const RuleRow* outside = law ? leakExclusion(book, *law, system.equipment) : nullptr) {
+        Finding finding = findingOf(book, *outside, "leak.outside", Severity::note,
+                                    fmt::format("Outside the leak rule: {}.", outside->cell("use")));
+        finding.subject = subject;
+        finding.working = {outside->cell("remark")};
+        leaks.findings.push_back(std::move(finding));
+    }
+    const auto contents = shop.catalogue().contents(system.refrigerant);
+    if (contents && system.nominalCharge && book.table("leak-checks") != nullptr) {
+        if (auto check = leakCheck(book, shop.catalogue(), contents.value(), {*system.nominalCharge})) {
+            leaks.findings.push_back(std::move(check).value());
+            leaks.findings.back().subject = subject;
+        }
+    }
+}
+
+SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system,
+                    const std::map<Date, std::int64_t>& days, Date on) {
     SystemLeaks leaks;
     leaks.system = system;
     for (const auto& [day, milligrams] : days) {
@@ -72,7 +122,7 @@ SystemLeaks leaksOf(Shop& shop, const System& system, const std::map<Date, std::
             leaks.additions.push_back({day, Mass::fromMilligrams(milligrams)});
         }
     }
-    leaks.threshold = thresholdOf(shop, system);
+    leaks.threshold = thresholdOf(shop, book, system);
     if (!system.nominalCharge) {
         leaks.problem = "the full charge of the system is not known; enter it";
         return leaks;
@@ -120,7 +170,11 @@ Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system,
     share.fullCharge = *system.nominalCharge;
     const std::int64_t whole = share.fullCharge.milligrams();
     share.tenthsOfPercent = static_cast<int>((that->second * kWhole * 2 + whole) / (2 * whole));
-    const std::string verdict = verdictOf(thresholdOf(shop, system), share);
+    const auto book = rulebookOn(shop, day);
+    if (!book) {
+        return book.error();
+    }
+    const std::string verdict = verdictOf(thresholdOf(shop, book.value(), system), share);
     share.sentence = fmt::format("{}.{} % of the full charge of {}{}", share.tenthsOfPercent / 10,
                                  share.tenthsOfPercent % 10, shop.display().mass(share.fullCharge), verdict);
     return std::make_optional(share);
@@ -145,6 +199,10 @@ Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop, const std::vector<S
 }
 
 Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key) {
+    const auto book = rulebookOn(shop, on);
+    if (!book) {
+        return book.error();
+    }
     std::vector<SystemLeaks> list;
     for (const System& system : systems(shop)) {
         if (!key.empty() && system.key() != key) {
@@ -155,7 +213,8 @@ Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& k
             return days.error();
         }
         if (!key.empty() || !days.value().empty()) {
-            list.push_back(leaksOf(shop, system, days.value(), on));
+            list.push_back(leaksOf(shop, book.value(), system, days.value(), on));
+            addFindings(shop, book.value(), on, list.back());
         }
     }
     if (!key.empty() && list.empty()) {

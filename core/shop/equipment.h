@@ -41,6 +41,9 @@ struct SystemLeaks {
     std::string problem; // why there is no annualized rate, and what would be right; empty when there is
     /// What the rulebook holds against the rates, where it has something for such a system.
     std::optional<LeakThreshold> threshold;
+    /// By the rulebook of the day: `leak.rate` and `leak.chronic` over the limits, `leak.outside` for a use
+    /// that the rule leaves out, `leak.check` where checks go by the size of the charge.
+    std::vector<Finding> findings = {};
 };
 /// Of the systems that were ever charged, by name; `key` (SITE/TAG) asks for one, charged or not. Error:
 /// there is no such system.

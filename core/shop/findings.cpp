@@ -8,6 +8,7 @@
 #include "core/rules/fill_limit.h"
 #include "core/rules/pressure_class.h"
 #include "core/shop/finding_json.h"
+#include "core/shop/heel.h"
 #include "core/shop/retest_of.h"
 
 namespace tarebook {
@@ -266,6 +267,9 @@ std::vector<Finding> dayFindings(const Shop& shop, const CylinderState& state, D
     }
     addRetestDate(shop, state, on, findings);
     addTimeOut(shop, state, on, findings);
+    if (auto heel = heelFinding(shop, state)) {
+        findings.push_back(std::move(*heel));
+    }
     return findings;
 }
 
