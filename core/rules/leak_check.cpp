@@ -9,6 +9,10 @@ namespace tarebook {
 
 namespace {
 
+std::string tonnesText(double tonnes) {
+    return fmt::format("{:.{}f} t of CO2 equivalent", tonnes, tonnes < 1 ? 4 : 2);
+}
+
 /// Reads the bands and answers for one charge.
 class Bands {
 public:
@@ -68,10 +72,9 @@ private:
 
     [[nodiscard]] Finding made() const {
         const RuleRow& row = m_exempt != nullptr ? *m_exempt : m_band != nullptr ? *m_band : *m_any;
-        const std::string size =
-            m_any->cell("unit") == "t"
-                ? fmt::format("{:.2f} t of CO2 equivalent", m_factor.tonnes(m_ask.charge))
-                : fmt::format("{:.3f} kg", m_ask.charge.kilograms());
+        const std::string size = m_any->cell("unit") == "t"
+                                     ? tonnesText(m_factor.tonnes(m_ask.charge))
+                                     : fmt::format("{:.3f} kg", m_ask.charge.kilograms());
         Finding finding = findingOf(m_book, row, "leak.check", Severity::note, "");
         if (m_exempt != nullptr) {
             finding.headline = fmt::format("{}: sealed and labelled, no leak check asked for.", size);
@@ -170,7 +173,7 @@ Result<Finding> carbonFinding(const Rulebook& book, const Catalogue& catalogue, 
     const double tonnes = factor.value().tonnes(mass);
     Finding finding;
     finding.rule = "co2e";
-    finding.headline = fmt::format("{} is {:.2f} t of CO2 equivalent.", bothUnits(mass), tonnes);
+    finding.headline = fmt::format("{} is {}.", bothUnits(mass), tonnesText(tonnes));
     finding.working = factor.value().working;
     finding.working.push_back(
         fmt::format("{:.6f} kg x {:.6g} / 1000 = {:.4f} t", mass.kilograms(), factor.value().gwp, tonnes));

@@ -128,20 +128,15 @@ Result<std::optional<LeakThreshold>> chronicLeakThreshold(const Rulebook& book, 
 Finding leakFinding(const Rulebook& book, const LeakThreshold& threshold, std::string systemText,
                     const std::string& rateText, std::vector<std::string> working) {
     const bool chronic = threshold.row.cell("period") == "calendar-year";
-    Finding finding;
-    finding.rule = chronic ? "leak.chronic" : "leak.rate";
-    finding.severity = Severity::caution;
-    finding.headline =
+    Finding finding = findingOf(
+        book, threshold.row, chronic ? "leak.chronic" : "leak.rate", Severity::caution,
         fmt::format("leaks {}, {} {} %", rateText,
-                    threshold.equalCounts ? "the limit begins at" : "the limit is", threshold.percent);
+                    threshold.equalCounts ? "the limit begins at" : "the limit is", threshold.percent));
     finding.subject = std::move(systemText);
     finding.working = std::move(working);
     finding.working.push_back(fmt::format("limit: {} {} % for {} from {} lb", threshold.row.cell("compare"),
                                           threshold.percent, threshold.row.cell("use"),
                                           threshold.row.cell("charge_from_lb")));
-    finding.citation = threshold.row.section;
-    finding.edition = book.edition();
-    finding.firmness = threshold.row.firmness;
     finding.remedy = chronic ? "Report it to the authority by 1 March of the next year."
                              : "Tell the owner and repair the leak within 30 days; check the rule's terms.";
     return finding;

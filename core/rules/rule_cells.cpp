@@ -61,7 +61,7 @@ Finding findingOf(const Rulebook& book, const RuleRow& row, std::string rule, Se
     finding.severity = severity;
     finding.headline = std::move(headline);
     finding.citation = row.section;
-    finding.edition = book.edition();
+    finding.edition = row.firmness == Firmness::practice ? std::string() : book.edition();
     finding.firmness = row.firmness;
     return finding;
 }

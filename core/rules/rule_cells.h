@@ -22,7 +22,8 @@ namespace tarebook {
 /// Whether the value lies between the bounds: `from` is included, `below` is not, none is open.
 [[nodiscard]] bool inBounds(double value, std::optional<double> from, std::optional<double> below);
 
-/// A finding with what the row knows of itself: citation, firmness, the edition of the book.
+/// A finding with what the row knows of itself: citation, firmness and, but for common practice, the edition
+/// of the book.
 [[nodiscard]] Finding findingOf(const Rulebook& book, const RuleRow& row, std::string rule, Severity severity,
                                 std::string headline);
 /// The error of a rulebook that has no such table.

@@ -179,6 +179,35 @@ TEST_F(BadArgumentTest, BatchesAndBooks) {
     });
 }
 
+TEST_F(BadArgumentTest, QuestionsToARulebook) {
+    expectRefused({
+        {"duties R-99", "'R-99'", ""},
+        {"duties R-22 --on 2026-02-30", "--on: ", "2026-09-14"},
+        {"evacuation R-22 --charge 5", "--charge: '5' has no unit", "5 lb or 5 kg"},
+        {"evacuation R-22 --charge '5 lb' --reached '5 bar'", "--reached: '5 bar' is no reading", "10 inHg"},
+        {"evacuation R-22 --charge '5 lb' --reached '90 %'", "90 % cannot be held against", "10 inHg"},
+        {"evacuation R-22 --charge '5 lb' --machine-made soon", "--machine-made: ", "2026-09-14"},
+        {"evacuation R-22 --charge '5 lb' --work compressor-works", "no level for a high appliance", "small"},
+        {"evacuation R-22 --charge '5 lb' --rulebook au", "the rulebook au 2007-01 says nothing",
+         "your edition"},
+        {"co2e R-410A light", "MASS: 'light'", "47.7 lb"},
+        {"co2e R-22 '2 kg'", "no global warming potential for R-22", "your edition"},
+        {"co2e R-410A '0 kg'", "the charge is not above zero", "full charge"},
+        {"shipping R-22 --emptied --left much", "--left: 'much'", "47.7 lb"},
+        {"shipping R-22 --emptied --water-capacity '0 lb'", "--water-capacity: ", "47.7 lb"},
+        {"shipping R-22 --emptied --measured hissing", "--measured: ", ""},
+        {"shipping R-22 --check 'Chlorodifluoromethane, 2.2, UN1018'", "--check: ", "number, name, class"},
+        {"load --cylinder 'R-22,40 lb'", "--cylinder: 'R-22,40 lb' is no CONTENTS,GROSS,TARE", "67.6 lb"},
+        {"load --cylinder 'R-22,20 lb,27 lb'", "a gross below its tare", "exchange"},
+        {"load --cylinder 'R-22,40,27 lb'", "--cylinder: '40' has no unit", "40 lb"},
+        {"van s", "nobody and no cylinder named", "--with"},
+        {"van s --with A9", "'A9'", "A1"},
+        {"disposals s --month 2026-13", "--month: ", "2024-03"},
+        {"checkin s A1 --gross '40 lb' --from opening --disposal", "only what is recovered from a system",
+         "from which system"},
+    });
+}
+
 TEST_F(BadArgumentTest, FilesAndNames) {
     expectRefused({
         {"init s", "'s' exists already", "choose a new name"},

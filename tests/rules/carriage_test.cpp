@@ -74,7 +74,7 @@ TEST(Residue, TheWordsOnThePaper) {
               "UN1018, Chlorodifluoromethane, 2.2, Residue - Last Contained Chlorodifluoromethane");
     EXPECT_EQ(verdict("R-717", {}, "ca").finding.firmness, Firmness::memory);
     EXPECT_TRUE(verdict("R-32", {}, "ca").words.ends_with("Last Contained Difluoromethane"));
-    EXPECT_TRUE(verdict("R-1113", {}).words.starts_with("UN1082"));
+    EXPECT_TRUE(verdict("R-764", {}).words.starts_with("UN1079, Sulfur dioxide, 2.3 (8), RESIDUE"));
 }
 
 // E1, E2, E3, E5: right and wrong lines.

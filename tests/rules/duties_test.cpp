@@ -113,7 +113,8 @@ TEST(Duties, EveryRowIsReached) {
                 for (const Finding& finding :
                      must(dutiesOf(bookOn(book, day), testCatalogue(), contentsOf(one)))) {
                     met.insert(finding.rule + finding.headline);
-                    EXPECT_EQ(finding.edition, bookOn(book, day).edition());
+                    EXPECT_EQ(finding.edition,
+                              finding.citation == "common practice" ? "" : bookOn(book, day).edition());
                     EXPECT_FALSE(finding.citation.empty());
                 }
             }
