@@ -8,6 +8,7 @@
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/shipping.h"
+#include "core/shop/van.h"
 
 namespace tarebook {
 
@@ -93,6 +94,19 @@ bool holdsUsed(const Holding& content) {
     });
 }
 
+/// What the batch is as one load of the shop's own vehicle, where it is beyond the small-load relief.
+void addLoad(Shop& shop, const std::vector<std::string>& serials, Review& review) {
+    const auto van = review.refused() ? Result<VanLoad>(Error{}) : vanLoad(shop, {}, serials);
+    if (!van) {
+        return;
+    }
+    for (const Finding& finding : van.value().load.findings) {
+        if (finding.severity == Severity::caution) {
+            review.findings.push_back(finding);
+        }
+    }
+}
+
 } // namespace
 
 Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop) {
@@ -146,6 +160,7 @@ Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<s
                                                   ""));
         }
     }
+    addLoad(shop, serials, review);
     std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
     return review;
 }

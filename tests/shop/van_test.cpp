@@ -97,6 +97,17 @@ TEST_F(VanTest, ACheckOutBeyondTheReliefIsPointedOut) {
     EXPECT_FALSE(third.refused()) << "it may go under the full rules";
 }
 
+// A batch of 460 lb gross is beyond the 440 lb of 173.6(d).
+TEST_F(VanTest, ABatchBeyondTheReliefIsPointedOut) {
+    enter("F1", "80.0", "120", "R-22", "200");
+    enter("F2", "80.0", "120", "R-22", "200");
+    enter("F3", "40.0", "20", "R-22", "80");
+    EXPECT_EQ(named(reviewBatch(*m_shop, "Cape Reclaim", {"F1", "F2"}).findings, "load.vehicle"), nullptr);
+    const Review all = reviewBatch(*m_shop, "Cape Reclaim", {"F1", "F2", "F3"});
+    EXPECT_NE(named(all.findings, "load.vehicle"), nullptr) << all.reason();
+    EXPECT_FALSE(all.refused());
+}
+
 TEST_F(VanTest, AnEmptyThatWasNotCleanedIsResidue) {
     enter("D1", "27.0", "10", "R-22");
     CheckIn facts;
