@@ -35,7 +35,7 @@ public:
         if (!done) {
             return done.error();
         }
-        judgeCylinders();
+        judgeCylinders(limits != nullptr ? *limits : *points);
         if (!m_load.relieved) {
             const auto placards = judgePlacards();
             if (!placards) {
@@ -196,7 +196,7 @@ private:
         return {};
     }
 
-    void judgeCylinders() {
+    void judgeCylinders(const RuleTable& table) {
         for (const LoadedCylinder& cylinder : m_cylinders) {
             if (cylinder.problem.empty()) {
                 continue;
@@ -209,10 +209,7 @@ private:
                 fmt::format("{} may not travel, no relief excuses that: {}", cylinder.name, cylinder.problem);
             finding.remedy = cylinder.remedy;
             finding.edition = m_book.edition();
-            finding.citation = "49 CFR 173.6(b)(5), 173.301(a)";
-            if (m_book.table("vehicle-limits") == nullptr) {
-                finding.citation = "ADR 4.1.6";
-            }
+            finding.citation = table.rows.empty() ? std::string() : table.rows.front().cell("lawful_by");
             m_load.findings.push_back(std::move(finding));
         }
     }

@@ -78,6 +78,10 @@ TEST(VehicleLoad, AnUnlawfulCylinderIsNotExcused) {
     EXPECT_FALSE(van.relieved);
     ASSERT_NE(findingNamed(van, "load.unlawful"), nullptr);
     EXPECT_EQ(findingNamed(van, "load.unlawful")->severity, Severity::refusal);
+    EXPECT_EQ(findingNamed(van, "load.unlawful")->citation, "49 CFR 173.6(b)(5), 173.301(a)");
+    EXPECT_EQ(findingNamed(load("ca", {late}), "load.unlawful")->citation, "TDG Regulations 5.10"); // CA-01
+    EXPECT_EQ(findingNamed(load("eu", {late}), "load.unlawful")->citation,
+              "ADR 4.1.6.10 to 4.1.6.13"); // UN-PI-10
     EXPECT_EQ(van.findings.front().rule, "load.unlawful");
 }
 
