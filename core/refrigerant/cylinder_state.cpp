@@ -131,7 +131,7 @@ Result<RestingContents> saturated(const Parts& parts, const SaturationSeries& se
     const double vapour = saturation.vapour.kilogramsPerCubicMetre();
     if (density >= liquid) {
         alone(state, Filling::liquidFull, saturation.bubble.kilopascal(), mass);
-        state.remarks.emplace_back("liquid-full: the pressure rises by several bar with every degree");
+        state.remarks.emplace_back("Liquid-full: the pressure rises by several bar with every degree");
     } else if (density <= vapour) {
         const double pressure = pressureAtVolume(parts, kelvin, parts.molarMass / density);
         alone(state, Filling::vapourOnly, std::min(pressure, saturation.dew.kilopascal()), mass);
@@ -228,11 +228,11 @@ Result<RestingContents> cylinderStateAt(const Catalogue& catalogue, const Conten
     RestingContents state;
     if (bubble && density > parts.value().molarMass / (kGasConstant * kelvin) * bubble->kilopascal) {
         pressure = std::max(pressure, bubble->kilopascal);
-        state.remarks.emplace_back("near the critical temperature: liquid may still be there");
+        state.remarks.emplace_back("Near the critical temperature: liquid may still be there");
     }
     alone(state, Filling::noLiquid, pressure, mass);
     state.pressureUncertaintyPercent = kSinglePhaseUncertainty;
-    state.remarks.emplace_back("no liquid: the pressure follows from mass and volume");
+    state.remarks.emplace_back("No liquid: the pressure follows from mass and volume");
     return state;
 }
 

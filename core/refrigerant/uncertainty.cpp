@@ -28,7 +28,7 @@ constexpr double kTrace = 0.002; // mole shares whose product is smaller leave t
 Uncertainty uncertaintyOf(const Parts& parts, double reducedKelvin) {
     Uncertainty uncertainty{kFittedPressure, kFittedPressure, kFittedDensity, {}};
     if (reducedKelvin > kNearMixtureCritical) {
-        uncertainty.remarks.emplace_back("near the critical temperature, where small errors grow");
+        uncertainty.remarks.emplace_back("Near the critical temperature, where small errors grow");
         uncertainty.densityPercent = kEstimatedDensity;
     }
     for (std::size_t row = 0; row < parts.count; ++row) {
@@ -49,12 +49,12 @@ Uncertainty uncertaintyOf(const Parts& parts, double reducedKelvin) {
         }
         if (parts.substances[row]->designation == "R13I1" && parts.moles[row] > kTrace) {
             uncertainty.densityPercent = std::max(uncertainty.densityPercent, kOddVolumeDensity);
-            uncertainty.remarks.emplace_back("the reference itself is unsure of densities with R-13I1");
+            uncertainty.remarks.emplace_back("The reference itself is unsure of densities with R-13I1");
         }
         if (parts.substances[row]->designation == "R744" && parts.moles[row] > kTrace) {
             uncertainty.bubblePercent = std::max(uncertainty.bubblePercent, kCarbonDioxidePressure);
             uncertainty.densityPercent = std::max(uncertainty.densityPercent, kOddVolumeDensity);
-            uncertainty.remarks.emplace_back("mixtures with R-744 are known less well");
+            uncertainty.remarks.emplace_back("Mixtures with R-744 are known less well");
         }
     }
     uncertainty.dewPercent = uncertainty.bubblePercent;

@@ -68,25 +68,42 @@ struct Asked {
             verdict.limit = raised(marked, condition.factor);
         }
         const Saturation* state = states.at(condition.at);
+        const std::string limit =
+            fmt::format("{:.2f} x the marked {}", condition.factor, written(marked, specification));
+        const AbsolutePressure* beyond = state == nullptr ? extrapolatedAt(condition.at) : nullptr;
         if (state != nullptr && bears) {
-            compare(condition, state->bubble, state->bubbleUncertaintyPercent,
-                    fmt::format("{:.2f} x the marked {}", condition.factor, written(marked, specification)));
+            compare(condition, state->bubble, state->bubbleUncertaintyPercent, limit);
+        } else if (beyond != nullptr && bears) {
+            compare(condition, *beyond, kExtrapolatedPercent, limit);
+            verdict.suits = verdict.suits && !verdict.thin;
+            verdict.thin = false;
+            verdict.working += "; too near the critical point for the model, so extrapolated from lower "
+                               "temperatures, and what is not clear counts as too high";
         }
         const NamedRow named = namedRow(rules, specification, states.contents);
         if (named.exists) {
             byNamedRow(named);
-        } else if (state == nullptr) {
-            settle("pressure.no-liquid", false,
-                   "no liquid at 55 °C: the pressure depends on the mass; " + states.problem,
-                   condition.source);
+        } else if (state == nullptr && beyond == nullptr) {
+            settle(
+                "pressure.no-liquid", false,
+                "no answer, so it counts as too high: no liquid at 55 °C, where the pressure depends on the "
+                "mass; " +
+                    states.problem,
+                condition.source);
         } else if (!bears) {
+            const GaugePressure at55 = state != nullptr ? state->bubble.gauge() : beyond->gauge();
             settle("pressure.unmarked", specification.type == "39",
                    fmt::format("{} at 55 °C; {} bears no service pressure to compare with",
-                               written(state->bubble.gauge(), specification), specification.text()),
+                               written(at55, specification), specification.text()),
                    condition.source);
         } else if (verdict.suits) {
             byGenericRow();
         }
+    }
+
+    [[nodiscard]] const AbsolutePressure* extrapolatedAt(Temperature at) const {
+        const auto found = states.extrapolated.find(at);
+        return found == states.extrapolated.end() ? nullptr : &found->second;
     }
 
     void byNamedRow(const NamedRow& named) {
@@ -122,10 +139,9 @@ struct Asked {
         if (state != nullptr) {
             compare(condition, state->bubble, state->bubbleUncertaintyPercent, mark);
         }
-        const auto beyond = states.extrapolated.find(condition.at);
-        const bool extrapolated = state == nullptr && beyond != states.extrapolated.end();
-        if (extrapolated) {
-            compare(condition, beyond->second, kExtrapolatedPercent, mark);
+        const AbsolutePressure* beyond = state == nullptr ? extrapolatedAt(condition.at) : nullptr;
+        if (beyond != nullptr) {
+            compare(condition, *beyond, kExtrapolatedPercent, mark);
             verdict.working += "; extrapolated from lower temperatures";
         }
         const ListedRatio listed = listedRatio(rules, specification, states.contents);
@@ -138,7 +154,7 @@ struct Asked {
                    before + fmt::format("the table asks for {} bar or more of this gas, {} is marked",
                                         listed.leastTestBar, specification.testPressureBar),
                    source);
-        } else if (state == nullptr && !extrapolated) {
+        } else if (state == nullptr && beyond == nullptr) {
             // Filled by the cautious formula of P200 (5)(b), the test pressure is the input and so holds.
             settle("pressure.no-liquid", states.kilogramsPerKilomole > 0,
                    fmt::format("no liquid at {:.0f} °C: the filling is limited so that {} holds",

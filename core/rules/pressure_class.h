@@ -36,8 +36,10 @@ struct PressureVerdict {
 /// 5/4 of the marked service pressure at 55 degC (49 CFR 173.301(a)(8)); a row of 173.304a(a)(2) that names
 /// the gas wins over the bare comparison, in both directions; a refrigerant without a row of its own that is
 /// not known to burn needs at least the 240 psig of the generic row (a reading: another generic row has no
-/// floor). UN and EN marks: the test pressure of P200 table 2, or the pressure at 65 degC (P200 (5)). Error:
-/// the rulebook's tables cannot be read.
+/// floor). Within a few kelvin of the contents' critical point the
+/// pressure is extrapolated and what is not clear counts as too high; where there is no liquid at all the
+/// answer is no, with the reason. UN and EN marks: the test pressure of P200 table 2, or the pressure at 65
+/// degC (P200 (5)). Error: the rulebook's tables cannot be read.
 [[nodiscard]] Result<PressureVerdict> pressureClass(const Rulebook& rulebook, const Catalogue& catalogue,
                                                     const Specification& specification,
                                                     const Contents& contents);
