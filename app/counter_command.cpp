@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include "app/output.h"
+#include "app/reading_options.h"
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
@@ -66,6 +67,7 @@ int planVerb(Shop& shop, const OutOptions& options, bool json) {
     plan.purpose = purposeOf(options.purpose);
     plan.system = options.plan.system;
     plan.refrigerant = options.plan.refrigerant;
+    plan.burnOut = options.plan.burnOut;
     plan.expected = *expected.value();
     if (!options.back.empty()) {
         const auto back = dayIn("--back", options.back);
@@ -132,6 +134,7 @@ struct InOptions : ShopOptions {
     std::string occurred;
     std::string mass;
     Decant decant;
+    ReadingOptions reading;
     bool staysOut = false;
     bool dryRun = false;
 };
@@ -191,14 +194,19 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     const auto before = massIn(shop, "--gross-before", options.grossBefore);
     const auto after = massIn(shop, options.grossName, options.gross);
     const auto occurred = momentIn(shop, "--occurred", options.occurred);
-    if (!before || !after || !occurred) {
-        return refuse(!before ? before.error() : !after ? after.error() : occurred.error());
+    const auto reading = readingIn(options.reading);
+    if (!before || !after || !occurred || !reading) {
+        return refuse(!before     ? before.error()
+                      : !after    ? after.error()
+                      : !occurred ? occurred.error()
+                                  : reading.error());
     }
     CheckIn& facts = options.facts;
     facts.grossBefore = before.value();
     facts.grossAfter = after.value();
     facts.occurred = occurred.value();
     facts.comesBack = !options.staysOut;
+    facts.reading = reading.value();
     if (options.dryRun) {
         const Review reviewed = review(shop, facts);
         if (json) {
@@ -259,6 +267,7 @@ void addOut(CLI::App& program, CommandContext& context) {
         addPurpose(*verb, options->purpose);
         verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
         verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
+        verb->add_flag("--burn-out", options->plan.burnOut, "what is recovered comes from a burn-out");
         verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'");
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         verb->add_option("SERIAL", options->plan.serials, "of the cylinders")->required();
@@ -273,6 +282,7 @@ void addOut(CLI::App& program, CommandContext& context) {
         addPurpose(*verb, options->purpose);
         verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
         verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
+        verb->add_flag("--burn-out", options->plan.burnOut, "what is recovered comes from a burn-out");
         verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'")
             ->required();
         verb->add_option("--back", options->back, "expected day of return");
@@ -315,6 +325,7 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         verb->add_flag("--disposal", options->facts.disposal,
                        "recovered from equipment that is taken out of use for good");
+        addReadingOptions(*verb, options->reading);
         verb->add_flag("--stays-out", options->staysOut, "custody goes on");
         verb->add_flag("--dry-run", options->dryRun, "say what it would raise, write nothing");
         shopVerb(*verb, options, context,
@@ -327,6 +338,7 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("SERIAL", options->facts.serial, "of the cylinder")->required();
         verb->add_option("GROSS", options->gross, "as '59.6 lb'")->required();
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
+        addReadingOptions(*verb, options->reading);
         options->staysOut = true;
         options->grossName = "GROSS";
         shopVerb(*verb, options, context,

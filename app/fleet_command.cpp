@@ -134,31 +134,34 @@ nlohmann::json jsonOf(const Card& card) {
     for (const Finding& finding : card.findings) {
         findings.push_back(jsonOf(finding));
     }
-    return {{"serial", plate.serial},
-            {"specification", plate.specification.text()},
-            {"water_capacity_kg", kilograms(plate.waterCapacity.water())},
-            {"tare_kg", kilograms(plate.tare)},
-            {"manufactured", plate.manufactured.text()},
-            {"last_test", plate.lastTest ? plate.lastTest->text() : ""},
-            {"owner", plate.owner.text()},
-            {"overfill_sensor", plate.overfillSensor},
-            {"refrigerant", plate.refrigerant},
-            {"condition", conditionWord(card.state.condition)},
-            {"holder", card.state.holder},
-            {"job", card.state.job},
-            {"place", card.state.place},
-            {"net_kg", kilograms(card.state.content.total())},
-            {"gross_kg",
-             kilograms(milligrams(plate.tare.milligrams() + card.state.content.total().milligrams()))},
-            {"content", contentName(card.state.content)},
-            {"parts", jsonOf(card.state.content)},
-            {"limits", jsonOf(card.limits)},
-            {"due", card.due},
-            {"fill_allowed", card.fillAllowed},
-            {"ship_allowed", card.shipAllowed},
-            {"findings", findings},
-            {"custody", listOf(card.custody)},
-            {"history", listOf(card.history)}};
+    return {
+        {"serial", plate.serial},
+        {"flammable_rated", plate.flammableRated ? nlohmann::json(*plate.flammableRated) : nlohmann::json()},
+        {"burn_out", plate.burnOut},
+        {"specification", plate.specification.text()},
+        {"water_capacity_kg", kilograms(plate.waterCapacity.water())},
+        {"tare_kg", kilograms(plate.tare)},
+        {"manufactured", plate.manufactured.text()},
+        {"last_test", plate.lastTest ? plate.lastTest->text() : ""},
+        {"owner", plate.owner.text()},
+        {"overfill_sensor", plate.overfillSensor},
+        {"refrigerant", plate.refrigerant},
+        {"condition", conditionWord(card.state.condition)},
+        {"holder", card.state.holder},
+        {"job", card.state.job},
+        {"place", card.state.place},
+        {"net_kg", kilograms(card.state.content.total())},
+        {"gross_kg",
+         kilograms(milligrams(plate.tare.milligrams() + card.state.content.total().milligrams()))},
+        {"content", contentName(card.state.content)},
+        {"parts", jsonOf(card.state.content)},
+        {"limits", jsonOf(card.limits)},
+        {"due", card.due},
+        {"fill_allowed", card.fillAllowed},
+        {"ship_allowed", card.shipAllowed},
+        {"findings", findings},
+        {"custody", listOf(card.custody)},
+        {"history", listOf(card.history)}};
 }
 
 void printCustody(const Shop& shop, const std::vector<Custody>& custody) {
@@ -191,6 +194,14 @@ void printCard(const Shop& shop, const Card& card) {
     fmt::print("{}{}{}\n", conditionWord(card.state.condition),
                card.state.holder.empty() ? ", in the shop" : ", with " + card.state.holder,
                card.state.job.empty() ? "" : ", job " + card.state.job);
+    if (plate.flammableRated || plate.burnOut) {
+        fmt::print("{}{}{}\n",
+                   !plate.flammableRated   ? ""
+                   : *plate.flammableRated ? "rated for flammable gas"
+                                           : "not rated for flammable gas",
+                   plate.flammableRated && plate.burnOut ? ", " : "",
+                   plate.burnOut ? "kept for burn-out" : "");
+    }
     fmt::print("retest due {}; may be filled: {}; may travel as it stands: {}\n", card.due,
                card.fillAllowed ? "yes" : "no", card.shipAllowed ? "yes" : "no");
     if (card.state.content.empty()) {

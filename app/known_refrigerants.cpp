@@ -24,7 +24,7 @@ std::optional<KnownRefrigerants> knownRefrigerants(const std::string& shopPath, 
     options.path = shopPath;
     std::optional<KnownRefrigerants> known;
     ShopSession(options, context).run([&](Shop& shop) {
-        known = KnownRefrigerants{shop.catalogue(), shop.settings().rulebook};
+        known = KnownRefrigerants{shop.catalogue(), shop.settings().rulebook, shop.settings().own};
         return kDone;
     });
     return known;

@@ -24,8 +24,12 @@ struct Options {
 /// Contents come again and again in a table: their properties are computed once.
 class Answerer {
 public:
-    Answerer(const Catalogue& catalogue, FillRules rules)
-        : m_catalogue(catalogue), m_rules(std::move(rules)) {}
+    Answerer(const Catalogue& catalogue, FillRules rules, ShopMargins margins)
+        : m_catalogue(catalogue), m_rules(std::move(rules)), m_margins(std::move(margins)) {
+        for (const ShopMargin& margin : m_margins) {
+            m_extra.push_back(margin.at);
+        }
+    }
 
     CalculatorAnswer answer(const std::vector<std::string>& cells) {
         const auto specification = Specification::parse(cells[0]);
@@ -47,7 +51,8 @@ public:
         auto known = m_states.find(cells[3]);
         if (known == m_states.end()) {
             known =
-                m_states.emplace(cells[3], LiquidStates::of(m_catalogue, contents.value(), m_rules)).first;
+                m_states.emplace(cells[3], LiquidStates::of(m_catalogue, contents.value(), m_rules, m_extra))
+                    .first;
         }
         return judged(specification.value(), capacity.value(), tare.value(), known->second);
     }
@@ -59,14 +64,13 @@ private:
         const auto kilopascal = [](const std::optional<GaugePressure>& value) {
             return value ? fmt::format("{:.3f}", value->kilopascal()) : std::string();
         };
-        const bool unanswerable = !pressure.suits && pressure.rule == "pressure.no-liquid";
         CalculatorAnswer answer{{"", "", "", kilopascal(pressure.at55), kilopascal(pressure.limit),
-                                 unanswerable || pressure.rule == "pressure.unmarked" ? ""
-                                 : pressure.suits                                     ? "yes"
-                                                                                      : "no"},
+                                 pressure.rule == "pressure.unmarked" ? ""
+                                 : pressure.suits                     ? "yes"
+                                                                      : "no"},
                                 "",
                                 ""};
-        const auto limit = fillLimit(m_rules, states, specification, capacity);
+        const auto limit = fillLimit(m_rules, states, specification, capacity, m_margins);
         if (!limit) {
             answer.column =
                 specification.refillable() && states.problem.empty() ? "contents" : "specification";
@@ -85,6 +89,8 @@ private:
 
     const Catalogue& m_catalogue;
     FillRules m_rules;
+    ShopMargins m_margins;
+    std::vector<Temperature> m_extra;
     std::map<std::string, LiquidStates> m_states;
 };
 
@@ -117,7 +123,7 @@ int run(const Options& options, CommandContext& context) {
     if (!rules) {
         return fail(rules.error(), kRefused);
     }
-    Answerer answerer(known->catalogue, std::move(rules).value());
+    Answerer answerer(known->catalogue, std::move(rules).value(), known->own.margins());
     const Calculator calculator{
         {"specification", "water_capacity", "tare", "contents"},
         {"max_net_kg", "max_gross_kg", "governing_rule", "pressure_55c_kpa_gauge", "pressure_limit_kpa_gauge",

@@ -76,7 +76,8 @@ void printFindings(const std::vector<Finding>& findings) {
             fmt::print("    {}\n", line);
         }
         // `common practice, no law` says it all.
-        const std::string firmness = firmnessWord(finding.firmness);
+        const bool saysSo = finding.citation.starts_with("common practice:");
+        const std::string firmness = saysSo ? std::string() : firmnessWord(finding.firmness);
         const std::string source = finding.citation == "common practice" ? std::string() : finding.citation;
         fmt::print("    {}{}{}{}\n", source, finding.edition.empty() ? "" : ", " + finding.edition,
                    source.empty() || firmness.empty() ? "" : ", ", firmness);

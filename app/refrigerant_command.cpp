@@ -5,9 +5,11 @@
 
 #include "app/command.h"
 #include "app/known_refrigerants.h"
-#include "core/quantity/pressure_reading.h"
-#include "core/refrigerant/pressure_check.h"
+#include "app/output.h"
+#include "app/reading_options.h"
+#include "app/shop_session.h"
 #include "core/refrigerant/refrigerant_card.h"
+#include "core/shop/identity.h"
 
 namespace tarebook {
 
@@ -15,8 +17,7 @@ namespace {
 
 struct Options {
     std::string contents;
-    std::string at;
-    std::string measured;
+    ReadingOptions reading;
     std::string shop;
 };
 
@@ -116,46 +117,15 @@ void printTable(const RefrigerantCard& card) {
     }
 }
 
-/// A difference of pressures in both units.
-std::string difference(double kilopascal) {
-    return fmt::format("{:.2f} bar ({:.1f} psi)", kilopascal / 100, kilopascal / kKilopascalPerPsi);
-}
-
-nlohmann::ordered_json jsonOf(const PressureCheck& check, GaugePressure measured) {
-    nlohmann::ordered_json object{{"gauge_kpa", measured.kilopascal()},
-                                  {"meaning", meaningWord(check.meaning)},
-                                  {"expected_gauge_kpa", check.expected.bubble.gauge().kilopascal()},
-                                  {"difference_kpa", check.differenceKilopascal},
-                                  {"uncertainty_kpa", check.uncertaintyKilopascal},
-                                  {"kpa_per_kelvin", check.kilopascalPerKelvin},
-                                  {"also_agrees_with", check.others},
-                                  {"also_agrees_with_more", check.moreOthers}};
-    object["air_share_of_gas_space"] = nullptr;
-    if (check.air) {
-        object["air_share_of_gas_space"] = {
-            {"about", check.air->volumeShare}, {"from", check.air->shareFrom}, {"to", check.air->shareTo}};
-    }
-    return object;
-}
-
-void printCheck(const PressureCheck& check, GaugePressure measured) {
-    fmt::print("\nMeasured {:.2f} bar ({:.1f} psig); these contents would show {:.2f} bar ({:.1f} psig).\n",
-               measured.bar(), measured.psi(), check.expected.bubble.gauge().bar(),
-               check.expected.bubble.gauge().psi());
-    for (const std::string& clause : check.clauses(difference)) {
-        fmt::print("  {}\n", clause);
-    }
-}
-
-void printCard(const RefrigerantCard& card, const std::optional<PressureCheck>& check,
-               const std::optional<GaugePressure>& measured) {
+void printCard(const RefrigerantCard& card, const std::optional<IdentityCheck>& check) {
     printFacts(card.facts);
     if (!card.passesFor.empty()) {
         fmt::print("  passes for     {} within its tolerance\n", card.passesFor);
     }
     printTable(card);
-    if (check && measured) {
-        printCheck(*check, *measured);
+    if (check) {
+        fmt::print("\n");
+        printFindings({check->finding});
     }
     fmt::print("Equations of state: {}\n", card.facts.equationOfState);
     for (const std::string& caution : card.cautions) {
@@ -163,29 +133,31 @@ void printCard(const RefrigerantCard& card, const std::optional<PressureCheck>& 
     }
 }
 
-/// What was asked at a temperature; both empty when nothing was.
-struct Asked {
-    std::vector<Temperature> temperatures = cardTemperatures();
-    std::optional<GaugePressure> measured;
-};
+Result<std::vector<Temperature>> temperaturesIn(const Options& options) {
+    if (options.reading.at.empty()) {
+        return cardTemperatures();
+    }
+    const auto only = Temperature::parse(options.reading.at);
+    if (!only) {
+        return inOption("--at", only.error());
+    }
+    return std::vector<Temperature>{only.value()};
+}
 
-Result<Asked> askedIn(const Options& options) {
-    Asked asked;
-    if (!options.at.empty()) {
-        const auto only = Temperature::parse(options.at);
-        if (!only) {
-            return Error{"--at: " + only.error().wrong, only.error().right};
-        }
-        asked.temperatures = {only.value()};
+Result<IdentityCheck> checked(const KnownRefrigerants& known, const RefrigerantCard& card,
+                              PressureReading reading, const CommandContext& context) {
+    const Date today = Date::fromDayNumber(static_cast<int>(SystemClock().now().seconds() / 86'400));
+    const auto rulebook = Rulebook::load(context.resourceFolder, known.rulebook, today);
+    if (!rulebook) {
+        return rulebook.error();
     }
-    if (!options.measured.empty()) {
-        const auto measured = parseGaugePressure(options.measured);
-        if (!measured) {
-            return Error{"--measured: " + measured.error().wrong, measured.error().right};
-        }
-        asked.measured = measured.value();
+    const auto rules = ContentsRules::from(rulebook.value());
+    if (!rules) {
+        return rules.error();
     }
-    return asked;
+    takeSettings(known.own, reading);
+    return checkIdentity(rules.value(), known.catalogue, card.contents,
+                         known.catalogue.displayName(card.contents), reading, "");
 }
 
 int run(const Options& options, CommandContext& context) {
@@ -197,38 +169,36 @@ int run(const Options& options, CommandContext& context) {
         fmt::print(stderr, "{}\n", error.text());
         return kRefused;
     };
-    const auto asked = askedIn(options);
-    if (!asked) {
-        return fail(asked.error());
+    const auto temperatures = temperaturesIn(options);
+    const auto reading = readingIn(options.reading);
+    if (!temperatures || !reading) {
+        return fail(temperatures ? reading.error() : temperatures.error());
     }
-    const auto made = refrigerantCard(known->catalogue, options.contents, asked.value().temperatures);
+    const auto made = refrigerantCard(known->catalogue, options.contents, temperatures.value());
     if (!made) {
         return fail(made.error());
     }
     const RefrigerantCard& card = made.value();
-    const bool refused = !options.at.empty() && !card.rows.front().state;
+    const bool refused = !options.reading.at.empty() && !card.rows.front().state;
     if (refused) {
         (void)fail(card.rows.front().state.error());
     }
-    std::optional<PressureCheck> check;
-    if (asked.value().measured && !refused) {
-        const auto absolute = AbsolutePressure::fromKilopascal(asked.value().measured->kilopascal() +
-                                                               kStandardAtmosphereKilopascal);
-        auto checked =
-            checkPressure(known->catalogue, card.contents, asked.value().temperatures.front(), absolute);
-        if (!checked) {
-            return fail(checked.error());
+    std::optional<IdentityCheck> check;
+    if (reading.value() && !refused) {
+        auto answer = checked(*known, card, *reading.value(), context);
+        if (!answer) {
+            return fail(answer.error());
         }
-        check = std::move(checked).value();
+        check = std::move(answer).value();
     }
     if (context.json) {
         nlohmann::ordered_json object = jsonOf(card);
         if (check) {
-            object["measured"] = jsonOf(*check, *asked.value().measured);
+            object["measured"] = jsonOf(*check, *reading.value());
         }
         fmt::print("{}\n", object.dump(2));
     } else {
-        printCard(card, check, asked.value().measured);
+        printCard(card, check);
     }
     return refused ? kRefused : kDone;
 }
@@ -242,11 +212,8 @@ void addRefrigerantCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("contents", options->contents, "a designation, or a mixture as R-22:0.7+R-410A:0.3")
         ->required();
     CLI::Option* at =
-        verb->add_option("--at", options->at, "only at this temperature, as \"21 C\" or \"70 F\"");
-    verb->add_option(
-            "--measured", options->measured,
-            "what a gauge showed there at rest, as \"201 psig\" or \"13.9 bar\", and what that means")
-        ->needs(at);
+        verb->add_option("--at", options->reading.at, "only at this temperature, as \"21 C\" or \"70 F\"");
+    addReadingOptions(*verb, options->reading, at);
     addOwnBlendsOption(*verb, options->shop);
     addJsonOption(*verb, context);
     verb->callback([options, &context] { context.exitCode = run(*options, context); });

@@ -24,6 +24,8 @@ struct Marks : ShopOptions {
     std::string content;
     std::string contentOwner;
     std::string source;
+    std::string flammable;
+    bool burnOut = false;
     bool sensor = false;
     bool evacuated = false;
     bool isNew = false;
@@ -32,6 +34,11 @@ struct Marks : ShopOptions {
 /// Error names the option whose value cannot be read.
 template <typename Value> std::optional<Error> wrongIn(const char* option, const Result<Value>& value) {
     return value ? std::nullopt : std::make_optional(inOption(option, value.error()));
+}
+
+/// Of an option that takes only these; nothing when it was not given.
+std::optional<bool> yesOrNo(const std::string& word) {
+    return word.empty() ? std::nullopt : std::optional(word == "yes");
 }
 
 int registerVerb(Shop& shop, const Marks& marks, bool json) {
@@ -66,6 +73,8 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     cylinder.plate.markSuffix = marks.suffix;
     cylinder.plate.owner = owner.value();
     cylinder.plate.overfillSensor = marks.sensor;
+    cylinder.plate.flammableRated = yesOrNo(marks.flammable);
+    cylinder.plate.burnOut = marks.burnOut;
     cylinder.place = marks.place;
     cylinder.evacuated = marks.evacuated;
     cylinder.content = content.value().value_or(Mass());
@@ -94,6 +103,9 @@ void addRegister(CLI::App& program, CommandContext& context) {
     verb->add_option("--mark-suffix", marks->suffix, "what stands behind the date: E, S, star, ...");
     verb->add_option("--owner", marks->owner, "own, 'rented: NAME', 'customer: NAME', 'reclaimer: NAME'");
     verb->add_flag("--overfill-sensor", marks->sensor, "it has one");
+    verb->add_option("--flammable", marks->flammable, "rated for flammable gas: yes or no")
+        ->check(CLI::IsMember({"yes", "no"}));
+    verb->add_flag("--burn-out", marks->burnOut, "kept for gas from burn-outs");
     verb->add_option("--refrigerant", marks->refrigerant,
                      "what it is kept for or holds; mixed for mixed only");
     verb->add_flag("--evacuated", marks->evacuated, "a clean empty");
@@ -182,6 +194,25 @@ void addActs(CLI::App& program, CommandContext& context) {
            });
 }
 
+void addUse(CLI::App& program, CommandContext& context) {
+    CLI::App* verb =
+        program.add_subcommand("use", "Restate what a cylinder may be used for, as it is marked");
+    const auto act = std::make_shared<Act>();
+    const auto flammable = std::make_shared<std::string>();
+    const auto burnOut = std::make_shared<std::string>();
+    addShopOptions(*verb, act, context);
+    verb->add_option("SERIAL", act->serial, "of the cylinder")->required();
+    verb->add_option("--flammable", *flammable, "rated for flammable gas: yes or no")
+        ->check(CLI::IsMember({"yes", "no"}));
+    verb->add_option("--burn-out", *burnOut, "kept for gas from burn-outs: yes or no")
+        ->check(CLI::IsMember({"yes", "no"}));
+    verb->add_option("REASON", act->text, "how you know")->required();
+    shopVerb(*verb, act, context, [act, flammable, burnOut, &context](Shop& shop) {
+        return report(restateUse(shop, act->serial, yesOrNo(*flammable), yesOrNo(*burnOut), act->text), shop,
+                      context.json);
+    });
+}
+
 void addOverrule(CLI::App& program, CommandContext& context) {
     {
         CLI::App* verb = program.add_subcommand("overrule", "Close a practice-level finding with a reason");
@@ -213,6 +244,7 @@ void addRegisterCommands(CLI::App& program, CommandContext& context) {
     addRegister(program, context);
     addTest(program, context);
     addActs(program, context);
+    addUse(program, context);
     addOverrule(program, context);
 }
 

@@ -56,6 +56,8 @@ struct Nameplate {
     Owner owner;
     bool overfillSensor = false;
     std::string refrigerant; // intended designation, "mixed" for mixed only, empty for none yet
+    std::optional<bool> flammableRated = {}; // for flammable gas; none: nothing is on record
+    bool burnOut = false;                    // kept for gas from burn-outs
 
     bool operator==(const Nameplate&) const = default;
 };

@@ -25,6 +25,12 @@ nlohmann::json bodyOf(const Nameplate& plate) {
     if (!plate.markSuffix.empty()) {
         body["mark_suffix"] = plate.markSuffix;
     }
+    if (plate.flammableRated) {
+        body["flammable_rated"] = *plate.flammableRated;
+    }
+    if (plate.burnOut) {
+        body["burn_out"] = true;
+    }
     return body;
 }
 
@@ -82,6 +88,12 @@ void restate(Nameplate& plate, const nlohmann::json& body) {
     }
     if (reader.has("overfill_sensor") && body["overfill_sensor"].is_boolean()) {
         plate.overfillSensor = body["overfill_sensor"].get<bool>();
+    }
+    if (reader.has("flammable_rated") && body["flammable_rated"].is_boolean()) {
+        plate.flammableRated = body["flammable_rated"].get<bool>();
+    }
+    if (reader.has("burn_out") && body["burn_out"].is_boolean()) {
+        plate.burnOut = body["burn_out"].get<bool>();
     }
 }
 

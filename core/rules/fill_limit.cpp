@@ -224,8 +224,8 @@ Result<FillLimit> fillLimit(const FillRules& rules, const LiquidStates& states,
     }
     asked.addConditions(ConditionKind::practice);
     for (const ShopMargin& margin : margins) {
-        asked.addLiquid("fill.shop", margin.liquidShare, margin.at,
-                        {"the shop's own margin", Firmness::practice}, false);
+        asked.addLiquid(margin.rule, margin.liquidShare, margin.at, {margin.source, Firmness::practice},
+                        false);
     }
     std::stable_sort(
         limit.candidates.begin(), limit.candidates.end(),

@@ -16,8 +16,8 @@ namespace tarebook {
 /// One limit that was computed, with its working.
 struct LimitCandidate {
     std::string rule; // `fill.named-row`, `fill.lpg`, `fill.listed-ratio`, `fill.p200-formula`, `fill.shop`,
-                      // or the rule of a row of filling-conditions: `fill.not-full-55C`, `fill.95-at-50C`,
-                      // `fill.not-full-60C`, `fill.practice-80`
+                      // `fill.oil`, or the rule of a row of filling-conditions: `fill.not-full-55C`,
+                      // `fill.95-at-50C`, `fill.not-full-60C`, `fill.practice-80`
     Mass net;         // cut to whole milligrams, never rounded up
     std::string working; // `1.05 x 26.2 lb of water = 27.51 lb`
     std::string citation;
@@ -47,6 +47,9 @@ struct FillLimit {
 struct ShopMargin {
     double liquidShare = 0.8;
     Temperature at = Temperature::fromCelsius(54.4);
+    std::string rule = "fill.shop"; // or `fill.oil`: the volume that oil leaves
+    std::string source = "the shop's own margin";
+    bool operator==(const ShopMargin&) const = default;
 };
 using ShopMargins = std::vector<ShopMargin>;
 

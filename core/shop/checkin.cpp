@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include <fmt/format.h>
@@ -7,6 +8,7 @@
 #include "core/rules/gas_kinds.h"
 #include "core/shop/counter.h"
 #include "core/shop/findings.h"
+#include "core/shop/identity.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
@@ -269,6 +271,11 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
         read.movement = std::move(movement).value();
     }
     addCustody(shop, facts, read.state, read.drafts);
+    if (facts.reading && !read.drafts.empty()) {
+        nlohmann::json& body = read.drafts.front().body;
+        body["gauge_pa"] = std::llround(facts.reading->pressure.kilopascal() * 1000);
+        body["gauge_at_mk"] = std::llround(facts.reading->temperature.kelvin() * 1000);
+    }
     if (read.drafts.empty()) {
         return Error{fmt::format("{} is in the shop already, and no weight was given", facts.serial),
                      "weigh it, or say what happened"};
@@ -355,6 +362,9 @@ Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
         judgeTransfer(shop, state, *read.movement, review.findings);
         state = afterMovement(shop, std::move(state), *read.movement, facts.occurred.value_or(shop.now()));
     }
+    if (facts.reading) {
+        review.findings.push_back(identityFinding(shop, state, *facts.reading));
+    }
     for (Finding& finding : findingsWithTargets(shop, state, shop.today())) {
         review.findings.push_back(std::move(finding));
     }
@@ -380,6 +390,10 @@ Recorded checkIn(Shop& shop, const CheckIn& facts) {
     }
     Recorded recorded = shop.record(read.value().drafts);
     recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());
+    const auto state = stateNamed(shop, facts.serial);
+    if (recorded.ok() && facts.reading && state) {
+        recorded.findings.push_back(identityFinding(shop, state.value(), *facts.reading));
+    }
     return recorded;
 }
 

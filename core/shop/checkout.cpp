@@ -140,6 +140,7 @@ Review review(Shop& shop, const CheckOut& plan) {
     PlanAsk ask;
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
+    ask.burnOut = plan.burnOut;
     ask.back = plan.back ? *plan.back : plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
     judgePerson(shop, plan, review);
     readSystem(shop, plan, ask, review);
@@ -187,6 +188,9 @@ Recorded checkOut(Shop& shop, const CheckOut& plan) {
                             {"person", plan.person},
                             {"job", plan.job},
                             {"purpose", purposeWord(plan.purpose)}};
+        if (plan.burnOut) {
+            body["burn_out"] = true;
+        }
         if (!refrigerant.empty()) {
             body["refrigerant"] = refrigerant;
         }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/rules/identity_check.h"
 #include "core/shop/card.h"
 
 namespace tarebook {
@@ -22,6 +23,7 @@ struct CheckOut {
     std::optional<Instant> occurred;
     /// Expected day of return, when it is filled at the latest; the day of the hand-out by default.
     std::optional<Date> back = {};
+    bool burnOut = false; // what is recovered comes from a burn-out
 };
 /// Refused: no such cylinder or person, already out, condemned, held, away, retired; and, to recover: not
 /// refillable, retest passed, pressure class too low, other contents, another owner's gas, no room; to
@@ -49,6 +51,8 @@ struct CheckIn {
     std::optional<Instant> occurred;
     /// Recovered from equipment that is taken out of use for good: core/shop/disposals.h has its records.
     bool disposal = false;
+    /// Read on the cylinder as it stands afterwards: kept with the entry, and answered by a finding.
+    std::optional<PressureReading> reading = {};
 };
 /// Findings that recording this would raise; refuses nothing but what cannot be (no such cylinder or system,
 /// gross below tare, a charge with nothing moved).
@@ -76,6 +80,7 @@ struct JobPlan {
     Mass expected;
     std::string owner;        // whose gas; the system's customer by default
     std::optional<Date> back; // expected day of return; today by default
+    bool burnOut = false;     // what is recovered comes from a burn-out
 };
 struct Candidate {
     std::string serial;

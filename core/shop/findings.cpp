@@ -7,6 +7,7 @@
 
 #include "core/rules/fill_limit.h"
 #include "core/rules/pressure_class.h"
+#include "core/shop/cylinder_past.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/heel.h"
 #include "core/shop/retest_of.h"
@@ -14,9 +15,6 @@
 namespace tarebook {
 
 namespace {
-
-constexpr std::int64_t kPartsThatCount = 200; // one in 200 is 0.5 %
-constexpr std::string_view kUnknown = "unknown";
 
 std::string subjectOf(const CylinderState& state) {
     return Account::cylinder(state.plate.serial).text();
@@ -39,52 +37,37 @@ bool inFleet(const CylinderState& state) {
     return state.condition != Condition::retired && state.condition != Condition::away;
 }
 
-void addMixture(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
-    if (!isMixed(state.content) || state.mixedAccepted) {
-        return;
+/// What is inside, and whether it may be together and in this cylinder.
+void addContents(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
+    const ContentsRules& rules = shop.limitSource().contentsRules();
+    const auto put = [&](std::optional<Finding> finding) {
+        if (finding) {
+            findings.push_back(std::move(*finding));
+        }
+    };
+    if (!state.mixedAccepted) {
+        const Display display = shop.display();
+        std::vector<std::string> origins;
+        for (const auto& [gas, milligrams] : state.content.parts()) {
+            origins.push_back(fmt::format(
+                "{} {}, {}, owner {}", display.mass(Mass::fromMilligrams(milligrams)), gas.refrigerant,
+                gasStateWord(gas.state), gas.owner.empty() ? "the shop" : gas.owner));
+        }
+        put(mixtureFinding(rules, gasesIn(state.content), shop.settings().own.reclaimerShare, origins,
+                           subjectOf(state)));
     }
-    const auto whole = static_cast<double>(state.content.total().milligrams());
-    std::string shares;
-    for (const auto& [refrigerant, milligrams] : state.content.byRefrigerant()) {
-        shares += fmt::format("{}{:.1f} % {}", shares.empty() ? "" : ", ",
-                              100 * static_cast<double>(milligrams) / whole, refrigerant);
-    }
-    Finding finding =
-        practice(state, "contents.mixed", Severity::refusal, fmt::format("Mixed by accident: {}.", shares),
-                 "Keep it apart, label it MIXED and send it to a reclaimer as mixed.");
-    const Display display = shop.display();
-    for (const auto& [gas, milligrams] : state.content.parts()) {
-        finding.working.push_back(fmt::format(
-            "{} {}, {}, owner {}", display.mass(Mass::fromMilligrams(milligrams)), gas.refrigerant,
-            gasStateWord(gas.state), gas.owner.empty() ? "the shop" : gas.owner));
-    }
-    finding.working.emplace_back("limit, pressure at 55 °C and class are those of the mixture");
-    finding.working.emplace_back(
-        "a share counts above 0.5 % by mass (AHRI 700, other volatile impurities; from "
-        "memory)");
-    finding.overrulable = true;
-    findings.push_back(finding);
-}
-
-void addWrongContents(const CylinderState& state, std::vector<Finding>& findings) {
-    const auto parts = state.content.byRefrigerant();
-    const std::string& intended = state.plate.refrigerant;
-    if (parts.contains(std::string(kUnknown))) {
-        findings.push_back(practice(state, "contents.unknown", Severity::refusal,
-                                    "Contents not known: nothing may be put on top, and no limit holds.",
-                                    "Have the contents analysed, then enter the analysis."));
-    } else if (parts.size() == 1 && !intended.empty() && intended != "mixed" && !parts.contains(intended)) {
-        findings.push_back(
-            practice(state, "contents.other", Severity::caution,
-                     fmt::format("Holds {} but is kept for {}.", parts.begin()->first, intended),
-                     "Change its tag and its register, or empty and evacuate it."));
-        findings.back().overrulable = true;
+    const CylinderPast past = pastOf(state);
+    put(otherThanKeptFor(rules, past, subjectOf(state)));
+    if (past.flammableRated) {
+        const auto contents = shop.catalogue().contents(contentsText(state.content));
+        put(flammableInside(rules, past, contents && asksForRated(rules, shop.catalogue(), contents.value()),
+                            subjectOf(state)));
     }
 }
 
 void addFilling(const Shop& shop, const CylinderState& state, std::vector<Finding>& findings) {
     const std::string contents = contentsText(state.content);
-    if (contents.empty() || contents.find(kUnknown) != std::string::npos) {
+    if (contents.empty() || contents.find(kUnknownGas) != std::string::npos) {
         return;
     }
     LimitSource& source = shop.limitSource();
@@ -97,8 +80,8 @@ void addFilling(const Shop& shop, const CylinderState& state, std::vector<Findin
     for (Finding& finding : pressure.findings(subjectOf(state))) {
         findings.push_back(std::move(finding));
     }
-    const auto limit =
-        fillLimit(source.rules(), *states.value(), state.plate.specification, state.plate.waterCapacity);
+    const auto limit = fillLimit(source.rules(), *states.value(), state.plate.specification,
+                                 state.plate.waterCapacity, source.margins());
     if (!limit) {
         return;
     }
@@ -221,17 +204,8 @@ void addTimeOut(const Shop& shop, const CylinderState& state, Date on, std::vect
 
 } // namespace
 
-bool isMixed(const Holding& content) {
-    const auto parts = content.byRefrigerant();
-    if (parts.size() < 2) {
-        return false;
-    }
-    std::int64_t largest = 0;
-    for (const auto& [refrigerant, milligrams] : parts) {
-        largest = std::max(largest, milligrams);
-    }
-    const std::int64_t whole = content.total().milligrams();
-    return (whole - largest) * kPartsThatCount > whole;
+bool isMixed(const Shop& shop, const Holding& content) {
+    return countsAsMixed(shop.limitSource().contentsRules(), gasesIn(content));
 }
 
 std::string excessText(const Display& display, Mass room) {
@@ -250,8 +224,7 @@ std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& stat
         return findings;
     }
     addFilling(shop, state, findings);
-    addMixture(shop, state, findings);
-    addWrongContents(state, findings);
+    addContents(shop, state, findings);
     addLateFilling(shop, state, findings);
     addWeight(shop, state, findings);
     addCondition(state, findings);

@@ -24,8 +24,7 @@ void nameTarget(Shop& shop, Targets& targets, const CylinderState& state, Findin
 /// little.
 [[nodiscard]] std::string excessText(const Display& display, Mass room);
 
-/// The shares of a content that are not its main refrigerant count as a mixture above this (0.5 % by mass:
-/// AHRI 700, limit of other volatile impurities, from memory).
-[[nodiscard]] bool isMixed(const Holding& content);
+/// Whether the shares of a content that are not its main refrigerant count, by the shop's rulebook.
+[[nodiscard]] bool isMixed(const Shop& shop, const Holding& content);
 
 } // namespace tarebook

@@ -8,12 +8,18 @@ constexpr std::size_t kMostKept = 8'192; // mixtures of their own; then all are 
 
 } // namespace
 
-Result<std::unique_ptr<LimitSource>> LimitSource::make(const Rulebook& rulebook, const Catalogue& catalogue) {
+Result<std::unique_ptr<LimitSource>> LimitSource::make(const Rulebook& rulebook, const Catalogue& catalogue,
+                                                       ShopMargins margins) {
     auto rules = FillRules::from(rulebook, catalogue);
     if (!rules) {
         return rules.error();
     }
-    return std::unique_ptr<LimitSource>(new LimitSource(std::move(rules).value(), catalogue));
+    auto contents = ContentsRules::from(rulebook);
+    if (!contents) {
+        return contents.error();
+    }
+    return std::unique_ptr<LimitSource>(new LimitSource(std::move(rules).value(), std::move(contents).value(),
+                                                        catalogue, std::move(margins)));
 }
 
 Result<const LiquidStates*> LimitSource::states(const std::string& contents) {
@@ -28,7 +34,12 @@ Result<const LiquidStates*> LimitSource::states(const std::string& contents) {
     if (m_states.size() >= kMostKept) {
         m_states.clear();
     }
-    return &m_states.emplace(contents, LiquidStates::of(m_catalogue, read.value(), m_rules)).first->second;
+    std::vector<Temperature> extra;
+    for (const ShopMargin& margin : m_margins) {
+        extra.push_back(margin.at);
+    }
+    return &m_states.emplace(contents, LiquidStates::of(m_catalogue, read.value(), m_rules, extra))
+                .first->second;
 }
 
 } // namespace tarebook

@@ -5,29 +5,37 @@
 #include <string>
 
 #include "core/refrigerant/catalogue.h"
+#include "core/rules/contents_rules.h"
+#include "core/rules/fill_limit.h"
 #include "core/rules/fill_rules.h"
 #include "core/rules/liquid_states.h"
 #include "core/rules/rulebook.h"
 
 namespace tarebook {
 
-/// Filling tables and properties of contents at hand: the properties of the same contents are computed once.
-/// Belongs to one thread. The catalogue must outlive it.
+/// Filling and contents tables, the shop's own margins, and properties of contents at hand: the properties of
+/// the same contents are computed once. Belongs to one thread. The catalogue must outlive it.
 class LimitSource {
 public:
-    /// Error: a filling table that cannot be read.
-    [[nodiscard]] static Result<std::unique_ptr<LimitSource>> make(const Rulebook& rulebook,
-                                                                   const Catalogue& catalogue);
+    /// Error: a table that cannot be read.
+    [[nodiscard]] static Result<std::unique_ptr<LimitSource>>
+    make(const Rulebook& rulebook, const Catalogue& catalogue, ShopMargins margins = {});
 
     [[nodiscard]] const FillRules& rules() const { return m_rules; }
+    [[nodiscard]] const ContentsRules& contentsRules() const { return m_contentsRules; }
+    /// Of the shop; the states have their temperatures.
+    [[nodiscard]] const ShopMargins& margins() const { return m_margins; }
     /// Of contents as Catalogue::contents() reads them. Error: not understood. Valid until the next call.
     [[nodiscard]] Result<const LiquidStates*> states(const std::string& contents);
 
 private:
-    LimitSource(FillRules rules, const Catalogue& catalogue)
-        : m_rules(std::move(rules)), m_catalogue(catalogue) {}
+    LimitSource(FillRules rules, ContentsRules contentsRules, const Catalogue& catalogue, ShopMargins margins)
+        : m_rules(std::move(rules)), m_contentsRules(std::move(contentsRules)), m_margins(std::move(margins)),
+          m_catalogue(catalogue) {}
 
     FillRules m_rules;
+    ContentsRules m_contentsRules;
+    ShopMargins m_margins;
     const Catalogue& m_catalogue;
     std::map<std::string, LiquidStates> m_states;
 };

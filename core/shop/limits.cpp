@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/rules/contents_on_top.h"
 #include "core/rules/fill_limit.h"
 #include "core/rules/pressure_class.h"
 #include "core/shop/card.h"
@@ -10,8 +11,6 @@
 namespace tarebook {
 
 namespace {
-
-constexpr std::string_view kUnknown = "unknown";
 
 std::vector<std::pair<std::string, std::int64_t>> largestFirst(const Holding& content) {
     const auto parts = content.byRefrigerant();
@@ -68,7 +67,7 @@ Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string
         limits.problem = "empty and meant for no one refrigerant: the limit depends on what goes in";
         return limits;
     }
-    if (limits.contents.find(kUnknown) != std::string::npos) {
+    if (limits.contents.find(kUnknownGas) != std::string::npos) {
         limits.problem = "contents not known: have them analysed before anything is put on top";
         return limits;
     }
@@ -79,7 +78,7 @@ Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string
     }
     addPressure(shop, state, *states.value(), limits);
     const auto limit = fillLimit(shop.limitSource().rules(), *states.value(), state.plate.specification,
-                                 state.plate.waterCapacity);
+                                 state.plate.waterCapacity, shop.limitSource().margins());
     if (!limit) {
         limits.problem = limit.error().text();
         return limits;

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "core/rules/flammability.h"
+#include "core/shop/cylinder_past.h"
 #include "core/shop/findings.h"
 #include "core/shop/retest_of.h"
 
@@ -13,7 +13,6 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::string_view kUnknown = "unknown";
 constexpr int kMostTried = 100; // cylinders, for one target
 
 bool isUsed(GasState state) {
@@ -117,11 +116,11 @@ private:
         if (m_ask.refrigerant.empty()) {
             return;
         }
-        judgeContents();
+        judgeContents({m_ask.refrigerant, contentsOf(m_ask.refrigerant), m_ask.burnOut});
         judgeOwner();
         const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant);
         if (!limits.known) {
-            if (m_ask.refrigerant != kUnknown && m_state.plate.specification.refillable()) {
+            if (m_ask.refrigerant != kUnknownGas && m_state.plate.specification.refillable()) {
                 refuse("plan.room", "No limit is known: " + limits.problem, "Take another cylinder.");
             }
             return;
@@ -135,13 +134,6 @@ private:
                                m_display.limit(limits.net)),
                    "Take another cylinder.");
             m_use.findings.back().working = limits.working;
-        }
-        if (flammabilityOf(m_shop.catalogue(), contentsOf(m_ask.refrigerant)) == Flammability::yes) {
-            m_use.findings.push_back(
-                planFinding(m_subject, "plan.flammable", Severity::caution,
-                            fmt::format("{} burns: cylinder and recovery machine must be rated for it.",
-                                        m_ask.refrigerant),
-                            "No ignition source, ventilate, follow the local code."));
         }
     }
 
@@ -170,54 +162,20 @@ private:
         }
     }
 
-    void judgeContents() {
-        const auto parts = m_state.content.byRefrigerant();
-        if (parts.empty()) {
-            judgeEmpty();
-            return;
+    void judgeContents(const IncomingGas& gas) {
+        if (m_state.content.empty() && !m_state.evacuated && m_state.plate.refrigerant != kMixedTag) {
+            m_use.lastHeld = lastHeld();
         }
-        const bool same = parts.size() == 1 && parts.contains(m_ask.refrigerant);
-        if ((!same || m_ask.refrigerant == kUnknown) && m_state.plate.refrigerant != "mixed") {
-            refuse("plan.contents",
-                   fmt::format("Holds {}{}.", contentName(m_state.content),
-                               same ? " already: an unknown gas goes only into a clean empty"
-                                    : ": " + m_ask.refrigerant + " must not go on top"),
-                   "Take a clean empty, or one with the same refrigerant.");
+        const ContentsRules& rules = m_shop.limitSource().contentsRules();
+        OnTop verdict = onTop(rules, pastOf(m_state, m_use.lastHeld), gas, m_subject);
+        m_use.partFilled = verdict.partFilled;
+        m_use.evacuateFirst = verdict.evacuateFirst;
+        for (Finding& finding : verdict.findings) {
+            m_use.findings.push_back(std::move(finding));
         }
-        m_use.partFilled = same;
-    }
-
-    void judgeEmpty() {
-        const std::string& tag = m_state.plate.refrigerant;
-        if (tag == "mixed") {
-            return;
+        if (auto burns = flammableFinding(rules, m_shop.catalogue(), pastOf(m_state), gas, m_subject)) {
+            m_use.findings.push_back(std::move(*burns));
         }
-        if (m_state.evacuated) {
-            if (!tag.empty() && tag != m_ask.refrigerant) {
-                m_use.findings.push_back(planFinding(m_subject, "plan.tag", Severity::note,
-                                                     fmt::format("Evacuated, but its tag says {}.", tag),
-                                                     "Change the tag before it goes out."));
-            }
-            return;
-        }
-        m_use.lastHeld = lastHeld();
-        const std::string& rest = m_use.lastHeld.empty() ? tag : m_use.lastHeld;
-        if (rest == m_ask.refrigerant && rest != kUnknown) {
-            return;
-        }
-        if (rest.empty()) {
-            m_use.evacuateFirst = true;
-            m_use.findings.push_back(planFinding(
-                m_subject, "plan.evacuation", Severity::caution,
-                "Evacuate it before it is filled: nothing says what was in it, or that it was evacuated.",
-                "Enter the evacuation, and it is a clean empty; a new one comes with a holding charge and is "
-                "evacuated too."));
-            return;
-        }
-        refuse("plan.evacuation",
-               fmt::format("{} {} and has no evacuation on record.",
-                           m_use.lastHeld.empty() ? "Was kept for" : "Held", rest),
-               "Evacuate it, enter that, and it is a clean empty.");
     }
 
     /// By the newest movement: what left it, or was lost from it, was what it held. Empty: it held nothing

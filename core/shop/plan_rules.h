@@ -16,6 +16,7 @@ struct PlanAsk {
     std::optional<Mass> expected;       // to recover or to charge, all cylinders together
     Date back = Date::fromDayNumber(0); // when it is filled at the latest
     std::string ownBatch;               // a batch in which it may stand
+    bool burnOut = false;               // the gas comes from a burn-out
 };
 
 /// What a plan may take from a cylinder or put into it.
@@ -32,13 +33,9 @@ struct PlanUse {
 };
 
 /// Refusals name their rule: `plan.out`, `plan.condition`, `plan.batch`, `plan.one-life`, `plan.retest`,
-/// `plan.pressure`, `plan.contents`, `plan.owner`, `plan.room`, `plan.evacuation`, `plan.empty`.
-///
-/// An empty cylinder may hold a rest of what was last in it, so only an evacuated one takes any refrigerant
-/// (common practice). Without an evacuation on record it takes again what it held last, or what its tag says
-/// where the books know of nothing; one kept for mixed gas takes what comes. Of one that is not known ever to
-/// have held anything, new with a holding charge or from before the books, nothing is refused, but it is to
-/// be evacuated first: a caution, and it is proposed last.
+/// `plan.pressure`, `plan.owner`, `plan.room`, `plan.empty`, and those of onTop() and flammableFinding().
+/// Of a cylinder that is not known ever to have held anything, new with a holding charge or from before the
+/// books, nothing is refused, but it is to be evacuated first: a caution, and it is proposed last.
 [[nodiscard]] PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask);
 
 /// A finding of the counter about a cylinder.

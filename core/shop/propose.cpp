@@ -111,6 +111,7 @@ Result<PlanAsk> askOf(Shop& shop, const JobPlan& plan) {
     PlanAsk ask;
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
+    ask.burnOut = plan.burnOut;
     ask.owner = plan.owner;
     ask.back = plan.back.value_or(shop.today());
     if (!plan.system.empty()) {

@@ -248,6 +248,23 @@ Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std
     });
 }
 
+Recorded restateUse(Shop& shop, const std::string& serial, std::optional<bool> flammableRated,
+                    std::optional<bool> burnOut, const std::string& reason) {
+    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+        if (!flammableRated && !burnOut) {
+            return Error{"nothing is restated", "say whether it is rated for flammable gas, or for burn-out"};
+        }
+        nlohmann::json body{{"serial", serial}, {"reason", reason}};
+        if (flammableRated) {
+            body["flammable_rated"] = *flammableRated;
+        }
+        if (burnOut) {
+            body["burn_out"] = *burnOut;
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::marksRestated, body)};
+    });
+}
+
 Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,
                   const std::string& reason) {
     constexpr std::string_view kPrefix = "cylinder:";

@@ -50,6 +50,10 @@ struct TestResult {
 [[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note);
 [[nodiscard]] Recorded restateTare(Shop& shop, const std::string& serial, Mass tare,
                                    const std::string& reason);
+/// What a cylinder may be used for, where it is given: rated for flammable gas or not; kept for gas from
+/// burn-outs or not. Not recorded: neither is given.
+[[nodiscard]] Recorded restateUse(Shop& shop, const std::string& serial, std::optional<bool> flammableRated,
+                                  std::optional<bool> burnOut, const std::string& reason);
 /// Goes on with a stated reason where the rule allows it: the finding is closed, the reason stays in the
 /// books.
 [[nodiscard]] Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,

@@ -17,18 +17,18 @@ namespace {
 /// Contents as the lists and papers of a return name them.
 std::string returnContent(const Shop& shop, const Holding& content) {
     const auto read = shop.catalogue().contents(contentsText(content));
-    if (!isMixed(content) || !read) {
+    if (!isMixed(shop, content) || !read) {
         return contentName(content);
     }
     return "MIXED: " + contentName(content);
 }
 
-std::string lineOf(const Holding& content) {
+std::string lineOf(const Shop& shop, const Holding& content) {
     const auto parts = content.byRefrigerant();
     if (parts.contains("unknown")) {
         return "unknown";
     }
-    return isMixed(content) || parts.empty() ? "mixed" : contentName(content);
+    return isMixed(shop, content) || parts.empty() ? "mixed" : contentName(content);
 }
 
 std::string ownersOf(const Holding& content) {
@@ -75,7 +75,7 @@ ReturnCandidate candidateOf(const Shop& shop, const CylinderState& state, const 
     ReturnCandidate candidate;
     candidate.serial = state.plate.serial;
     candidate.content = returnContent(shop, state.content);
-    candidate.line = lineOf(state.content);
+    candidate.line = lineOf(shop, state.content);
     candidate.net = state.content.total();
     candidate.gross = Mass::fromMilligrams(state.plate.tare.milligrams() + candidate.net.milligrams());
     candidate.owner = ownersOf(state.content);

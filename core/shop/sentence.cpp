@@ -62,6 +62,20 @@ private:
         return !account ? text(key) : account.value().name.empty() ? text(key) : account.value().name;
     }
 
+    /// What a restatement says about the use, `, rated for flammable gas`.
+    [[nodiscard]] std::string uses() const {
+        std::string said;
+        for (const auto& [key, yes, no] :
+             {std::tuple{"flammable_rated", ", rated for flammable gas", ", not rated for flammable gas"},
+              std::tuple{"burn_out", ", kept for burn-out", ", no longer kept for burn-out"}}) {
+            const auto found = m_entry.body.find(key);
+            if (found != m_entry.body.end() && found->is_boolean()) {
+                said += found->get<bool>() ? yes : no;
+            }
+        }
+        return said;
+    }
+
     [[nodiscard]] std::string custody() const {
         switch (m_entry.kind) {
         case EntryKind::handedOut:
@@ -145,8 +159,8 @@ private:
             return fmt::format("Registered {}, {}, tare {}", text("serial"), text("specification"),
                                mass("tare_mg"));
         case EntryKind::marksRestated:
-            return fmt::format("Restated marks of {}{}{}", text("serial"),
-                               m_entry.body.contains("tare_mg") ? ", tare " + mass("tare_mg") : "",
+            return fmt::format("Restated marks of {}{}{}{}", text("serial"),
+                               m_entry.body.contains("tare_mg") ? ", tare " + mass("tare_mg") : "", uses(),
                                with(": ", "reason"));
         case EntryKind::inspected:
             return fmt::format("Inspected {}: {}{}", text("serial"), text("result"), with(", ", "note"));

@@ -74,18 +74,23 @@ Result<bool> setText(const std::string& text, std::string& field) {
 } // namespace
 
 std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
-    return {{"name", name},
-            {"address", address},
-            {"zone", zone},
-            {"rulebook", rulebook},
-            {"mass_unit", wordOf(kMassWords, mass)},
-            {"pressure_unit", wordOf(kPressureWords, pressure)},
-            {"temperature_unit", wordOf(kTemperatureWords, temperature)},
-            {"retest_notice_days", std::to_string(retestNoticeDays)},
-            {"out_days", std::to_string(outDays)},
-            {"certificate_days", std::to_string(certificateDays)},
-            {"receipt_days", std::to_string(receiptDays)},
-            {"weighing_tolerance", weighingTolerance.kilogramsText()}};
+    std::vector<std::pair<std::string, std::string>> all = {
+        {"name", name},
+        {"address", address},
+        {"zone", zone},
+        {"rulebook", rulebook},
+        {"mass_unit", wordOf(kMassWords, mass)},
+        {"pressure_unit", wordOf(kPressureWords, pressure)},
+        {"temperature_unit", wordOf(kTemperatureWords, temperature)},
+        {"retest_notice_days", std::to_string(retestNoticeDays)},
+        {"out_days", std::to_string(outDays)},
+        {"certificate_days", std::to_string(certificateDays)},
+        {"receipt_days", std::to_string(receiptDays)},
+        {"weighing_tolerance", weighingTolerance.kilogramsText()}};
+    for (auto& pair : own.pairs()) {
+        all.push_back(std::move(pair));
+    }
+    return all;
 }
 
 Result<bool> Settings::set(const std::string& key, const std::string& value) {
@@ -142,6 +147,9 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
         }
         weighingTolerance = read.value();
         return true;
+    }
+    if (const auto taken = own.set(key, value); !taken || taken.value()) {
+        return taken;
     }
     std::string keys;
     for (const auto& [known, unused] : pairs()) {

@@ -7,6 +7,7 @@
 #include "core/quantity/mass.h"
 #include "core/quantity/pressure.h"
 #include "core/quantity/temperature.h"
+#include "core/shop/own_limits.h"
 #include "core/store/store.h"
 
 namespace tarebook {
@@ -29,6 +30,7 @@ struct Settings {
     int certificateDays = 90;
     int receiptDays = 30; // a batch without a receipt for longer than this is told
     Mass weighingTolerance = Mass::fromMilligrams(136'078); // 0.3 lb: scale and tare together, half width
+    OwnLimits own = {};
 
     /// Key and value as a `setting_set` body keeps them, one pair a field.
     [[nodiscard]] std::vector<std::pair<std::string, std::string>> pairs() const;

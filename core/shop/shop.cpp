@@ -107,7 +107,8 @@ Result<bool> Shop::readSettings() {
     if (!rulebook) {
         return rulebook.error();
     }
-    auto limits = LimitSource::make(rulebook.value(), renewed ? *renewed : *m_catalogue);
+    auto limits =
+        LimitSource::make(rulebook.value(), renewed ? *renewed : *m_catalogue, settings.own.margins());
     if (!limits) {
         return limits.error();
     }

@@ -25,10 +25,19 @@ constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
-    static const std::array<std::string_view, 12> order = {
-        "fill.overfilled",  "pressure.",          "retest.refilled-one-life", "contents.mixed",
-        "contents.unknown", "retest.filled-late", "retest.overdue",           "fill.above-practice",
-        "weight.differs",   "retest.due-soon",    "custody.out-long",         "person."};
+    static const std::array<std::string_view, 13> order = {"fill.overfilled",
+                                                           "pressure.",
+                                                           "retest.refilled-one-life",
+                                                           "contents.flammable",
+                                                           "contents.mixed",
+                                                           "contents.unknown",
+                                                           "retest.filled-late",
+                                                           "retest.overdue",
+                                                           "fill.above-practice",
+                                                           "weight.differs",
+                                                           "retest.due-soon",
+                                                           "custody.out-long",
+                                                           "person."};
     for (std::size_t place = 0; place < order.size(); ++place) {
         if (rule.starts_with(order.at(place))) {
             return static_cast<int>(place);
