@@ -9,6 +9,7 @@
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
 #include "ui/scroll_side.h"
+#include "ui/typed_quantities.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -74,6 +75,12 @@ QWidget* CheckInPanel::buildForm() {
     m_occurred = lineEdit("inOccurred", side, tr("now; or 2026-09-14 15:30"));
     m_place = lineEdit("inPlace", side, tr("rack, van …"));
     m_note = lineEdit("inNote", side);
+    m_pressure = lineEdit("inPressure", side, tr("at rest, where read"));
+    m_temperature = lineEdit("inTemperature", side, tr("of the cylinder"));
+    auto* reading = new QHBoxLayout;
+    reading->addWidget(m_pressure);
+    reading->addWidget(new QLabel(tr("at"), side));
+    reading->addWidget(m_temperature);
     m_back = new QCheckBox(tr("it is &back in the shop"), side);
     m_back->setObjectName(QStringLiteral("inBack"));
     m_back->setChecked(true);
@@ -89,6 +96,7 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("W&hen"), m_occurred);
     form->addRow(tr("&Place"), m_place);
     form->addRow(tr("&Note"), m_note);
+    form->addRow(tr("&Gauge"), reading);
     form->addRow(QString(), m_back);
     column->addLayout(form);
     m_problem = kit::hint({}, side);
@@ -121,7 +129,10 @@ QWidget* CheckInPanel::buildForm() {
     for (const QLineEdit* line : {m_system->lineEdit(), m_cylinder, m_supplier->lineEdit()}) {
         connect(line, &QLineEdit::returnPressed, m_before, [this] { m_before->setFocus(); });
     }
-    for (const QLineEdit* line : {m_refrigerant, m_person->lineEdit(), m_job, m_occurred, m_place, m_note}) {
+    connect(m_pressure, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
+    connect(m_temperature, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
+    for (const QLineEdit* line : {m_refrigerant, m_person->lineEdit(), m_job, m_occurred, m_place, m_note,
+                                  m_pressure, m_temperature}) {
         connect(line, &QLineEdit::returnPressed, m_record, [this] { m_record->setFocus(); });
     }
     for (MassEdit* edit : {m_before, m_after}) {
@@ -219,6 +230,19 @@ std::optional<CheckIn> CheckInPanel::facts(QString& wrong) const {
         return std::nullopt;
     }
     facts.occurred = occurred.value();
+    if (m_pressure->text().trimmed().isEmpty() && m_temperature->text().trimmed().isEmpty()) {
+        return facts;
+    }
+    const Settings& settings = m_desk.shop().settings();
+    const auto pressure = readPressure(m_pressure->text(), settings.pressure);
+    const auto temperature = readTemperature(m_temperature->text(), settings.temperature);
+    if (!pressure || !temperature) {
+        wrong = qt((pressure ? temperature.error() : pressure.error()).text());
+        return std::nullopt;
+    }
+    facts.reading.emplace();
+    facts.reading->pressure = pressure.value();
+    facts.reading->temperature = temperature.value();
     return facts;
 }
 
@@ -357,7 +381,8 @@ void CheckInPanel::record() {
     for (MassEdit* edit : {m_before, m_after}) {
         edit->clear();
     }
-    for (QLineEdit* line : {m_cylinder, m_refrigerant, m_job, m_occurred, m_place, m_note}) {
+    for (QLineEdit* line :
+         {m_cylinder, m_refrigerant, m_job, m_occurred, m_place, m_note, m_pressure, m_temperature}) {
         line->clear();
     }
     // The next cylinder is somebody else's perhaps: its holder counts until another is named.

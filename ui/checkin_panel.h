@@ -55,6 +55,8 @@ private:
     QLineEdit* m_occurred = nullptr;
     QLineEdit* m_place = nullptr;
     QLineEdit* m_note = nullptr;
+    QLineEdit* m_pressure = nullptr; // of the cylinder as it stands afterwards
+    QLineEdit* m_temperature = nullptr;
     QCheckBox* m_back = nullptr;
     QLabel* m_problem = nullptr;
     QPushButton* m_record = nullptr;

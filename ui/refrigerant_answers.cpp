@@ -1,48 +1,17 @@
 #include "ui/refrigerant_window.h"
 
-#include "core/quantity/pressure_reading.h"
-#include "core/refrigerant/pressure_check.h"
+#include "core/shop/identity.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/saturation_curve.h"
 #include "ui/theme.h"
+#include "ui/typed_quantities.h"
 
 #include <QLabel>
 #include <QLineEdit>
 #include <QTableWidget>
 
 namespace tarebook {
-namespace {
-
-/// What a gauge shows: a bare number takes the shop's unit.
-Result<GaugePressure> readPressure(const QString& text, PressureUnit unit) {
-    const QString number = text.trimmed().replace(QLatin1Char(','), QLatin1Char('.'));
-    bool bare = false;
-    (void)number.toDouble(&bare);
-    return parseGaugePressure(utf8(number) + (!bare                        ? ""
-                                              : unit == PressureUnit::psig ? " psig"
-                                              : unit == PressureUnit::bar  ? " bar"
-                                                                           : " kPa"));
-}
-
-/// A difference of pressures, which is neither gauge nor absolute.
-std::string differenceText(const Display& display, double kilopascal) {
-    std::string text = display.pressure(GaugePressure::fromKilopascal(kilopascal));
-    if (text.ends_with("psig")) {
-        text.pop_back();
-    }
-    return text;
-}
-
-Result<Temperature> readTemperature(const QString& text, TemperatureUnit unit) {
-    bool bare = false;
-    (void)text.trimmed().toDouble(&bare);
-    return Temperature::parse(utf8(text.trimmed()) + (!bare                                 ? ""
-                                                      : unit == TemperatureUnit::fahrenheit ? " F"
-                                                                                            : " C"));
-}
-
-} // namespace
 
 void RefrigerantWindow::showMarks() {
     const auto made = whatIf(m_desk.shop(), utf8(asked()));
@@ -147,33 +116,27 @@ void RefrigerantWindow::showMeasured() {
         return;
     }
     const SaturationCurve::Point point{temperature.value(), pressure.value()};
-    const auto absolute =
-        AbsolutePressure::fromKilopascal(pressure.value().kilopascal() + kStandardAtmosphereKilopascal);
-    const auto check =
-        checkPressure(m_desk.shop().catalogue(), m_card->contents, temperature.value(), absolute);
+    PressureReading reading;
+    reading.temperature = temperature.value();
+    reading.pressure = pressure.value();
+    takeSettings(settings.own, reading);
+    const Catalogue& catalogue = m_desk.shop().catalogue();
+    const auto check = checkIdentity(m_desk.shop().limitSource().contentsRules(), catalogue, m_card->contents,
+                                     catalogue.displayName(m_card->contents), reading, {});
     if (!check) {
         m_curve->setMeasured(point, tr("measured"));
         m_measured->setText(qt(check.error().text()));
         return;
     }
-    const PressureMeaning meaning = check.value().meaning;
-    m_curve->setMeasured(point, meaning == PressureMeaning::agrees   ? tr("measured: agrees")
-                                : meaning == PressureMeaning::higher ? tr("measured: too high")
-                                : meaning == PressureMeaning::lower  ? tr("measured: too low")
-                                                                     : tr("measured: little liquid?"));
-    const Display display = m_desk.shop().display();
-    QStringList clauses;
-    for (const std::string& clause : check.value().clauses(
-             [&display](double kilopascal) { return differenceText(display, kilopascal); })) {
-        QString sentence = qt(clause);
-        if (!clauses.isEmpty()) { // the first goes on behind a colon
-            sentence[0] = sentence[0].toUpper();
-        }
-        clauses.append(sentence);
+    m_curve->setMeasured(point, tr("measured: %1").arg(qt(verdictWord(check.value().verdict))));
+    const Finding& finding = check.value().finding;
+    QStringList lines{qt(finding.headline + (finding.remedy.empty() ? "" : " " + finding.remedy))};
+    for (const std::string& line : finding.working) {
+        QString sentence = qt(line);
+        sentence[0] = sentence[0].toUpper();
+        lines.append(sentence + QLatin1Char('.'));
     }
-    m_measured->setText(tr("%1 is expected there. Measured %2: %3.")
-                            .arg(qt(display.pressure(check.value().expected.bubble.gauge())),
-                                 qt(display.pressure(pressure.value())), clauses.join(QStringLiteral(". "))));
+    m_measured->setText(lines.join(QLatin1Char('\n')));
 }
 
 } // namespace tarebook

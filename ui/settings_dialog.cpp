@@ -13,6 +13,8 @@
 #include <QSpinBox>
 #include <QTimeZone>
 
+#include <array>
+
 namespace tarebook {
 namespace {
 
@@ -35,6 +37,31 @@ QSpinBox* days(const char* name, int value, QWidget* parent) {
     box->setValue(value);
     return box;
 }
+
+/// What the shop sets beside the rulebook; blank where the rulebook's figure holds.
+struct OwnField {
+    const char* key;
+    const char* name;
+    const char* label;
+    const char* example;
+};
+constexpr std::array kOwnFields = {
+    OwnField{"hot_van_limit", "settingHotVan", QT_TRANSLATE_NOOP("SettingsDialog", "&Liquid in a hot van"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "no limit of your own; as 80 % at 130 F")},
+    OwnField{"oil_allowance", "settingOil", QT_TRANSLATE_NOOP("SettingsDialog", "Volume &kept for oil"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "none; as 3 %")},
+    OwnField{"air_allowance", "settingAir",
+             QT_TRANSLATE_NOOP("SettingsDialog", "A&ir allowed in the gas space"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "the rulebook's; as 1.5 %")},
+    OwnField{"reclaimer_mixed_above", "settingReclaimer",
+             QT_TRANSLATE_NOOP("SettingsDialog", "Reclaimer takes as mi&xed above"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "not entered; as 2 %")},
+    OwnField{"gauge_error", "settingGauge", QT_TRANSLATE_NOOP("SettingsDialog", "&Gauge may be off by"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "the rulebook's; as 1 psi")},
+    OwnField{"thermometer_error", "settingThermometer",
+             QT_TRANSLATE_NOOP("SettingsDialog", "T&hermometer may be off by"),
+             QT_TRANSLATE_NOOP("SettingsDialog", "the rulebook's; as 1 F")},
+};
 
 std::string valueOf(const Settings& settings, const std::string& key) {
     for (const auto& [name, value] : settings.pairs()) {
@@ -85,6 +112,12 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     m_receipt = days("settingReceipt", settings.receiptDays, this);
     m_tolerance = new QLineEdit(qt(Display(settings).mass(settings.weighingTolerance)), this);
     m_tolerance->setObjectName(QStringLiteral("settingTolerance"));
+    for (const OwnField& field : kOwnFields) {
+        auto* edit = new QLineEdit(qt(valueOf(settings, field.key)), this);
+        edit->setObjectName(QLatin1String(field.name));
+        edit->setPlaceholderText(tr(field.example));
+        m_own.append(edit);
+    }
     auto* form = new QFormLayout;
     form->addRow(tr("&Name of the shop"), m_name);
     form->addRow(tr("&Address"), m_address);
@@ -98,6 +131,9 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     form->addRow(tr("Tell a &certificate before"), m_certificate);
     form->addRow(tr("Receipt &missing after"), m_receipt);
     form->addRow(tr("Scale and tare may be o&ff by"), m_tolerance);
+    for (qsizetype place = 0; place < m_own.size(); ++place) {
+        form->addRow(tr(kOwnFields.at(static_cast<std::size_t>(place)).label), m_own.at(place));
+    }
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
     auto* ok = buttons->addButton(accept, QDialogButtonBox::AcceptRole);
     ok->setObjectName(QStringLiteral("settingsAccept"));
@@ -118,7 +154,7 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
 Result<Settings> SettingsDialog::settings() const {
     Settings changed = m_settings;
     const auto box = [](const QComboBox* from) { return utf8(from->currentData().toString()); };
-    const std::vector<std::pair<std::string, std::string>> values = {
+    std::vector<std::pair<std::string, std::string>> values = {
         {"name", utf8(m_name->text())},
         {"address", utf8(m_address->text())},
         {"zone", utf8(m_zone->currentText())},
@@ -130,6 +166,10 @@ Result<Settings> SettingsDialog::settings() const {
         {"out_days", std::to_string(m_out->value())},
         {"certificate_days", std::to_string(m_certificate->value())},
         {"receipt_days", std::to_string(m_receipt->value())}};
+    for (qsizetype place = 0; place < m_own.size(); ++place) {
+        values.emplace_back(kOwnFields.at(static_cast<std::size_t>(place)).key,
+                            utf8(m_own.at(place)->text()));
+    }
     for (const auto& [key, value] : values) {
         const auto set = changed.set(key, value);
         if (!set) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QDialog>
+#include <QList>
 
 #include "core/shop/settings.h"
 
@@ -35,6 +36,7 @@ private:
     QSpinBox* m_certificate;
     QSpinBox* m_receipt;
     QLineEdit* m_tolerance;
+    QList<QLineEdit*> m_own; // what the shop sets beside the rulebook
 };
 
 } // namespace tarebook

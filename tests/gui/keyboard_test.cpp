@@ -157,7 +157,7 @@ TEST_F(KeyboardTest, TabGoesThroughTheFieldsAsTheyStand) {
                              "outOccurred"});
     the<QTabWidget>("jobsTabs").setCurrentIndex(1);
     expectDown("inSerial", {"inWhat", "inSystem", "inBefore", "inAfter", "inRefrigerant", "inPerson", "inJob",
-                            "inOccurred", "inPlace", "inNote", "inBack"});
+                            "inOccurred", "inPlace", "inNote", "inPressure", "inTemperature", "inBack"});
     the<QTabWidget>("jobsTabs").setCurrentIndex(2);
     expectDown("decantFrom", {"decantTo", "decantMass", "decantOccurred", "decantNote"});
 }

@@ -103,6 +103,19 @@ TEST_F(WeekInTheWindow, ChecksInAndSeesAtOnceWhatItDid) {
     checkInFrom("A103", "31.6 lb", "45 lb", "HARBOR/DOCK-1");
     EXPECT_TRUE(has("inFindings", "fill.overfilled"));
 
+    // What a gauge shows is answered before anything is written: 1.53 MPa is far above R-22 at 70 °F.
+    type("inSerial", "A103");
+    the<QComboBox>("inWhat").setCurrentIndex(the<QComboBox>("inWhat").count() - 1); // only weighed
+    type("inAfter", "45 lb");
+    type("inPressure", "222 psig");
+    EXPECT_NE(the<QLabel>("inProblem").text(), QString()) << "the temperature is missing";
+    type("inTemperature", "70 F");
+    EXPECT_TRUE(has("inFindings", "identity.not-at-rest"));
+    for (const char* field : {"inPressure", "inTemperature", "inAfter", "inSerial"}) {
+        type(field, "");
+    }
+    the<QComboBox>("inWhat").setCurrentIndex(0);
+
     // The remedy begins on Today and proposes A107.
     window().openPlace(QStringLiteral("today"));
     click("act:cylinder:A103");
