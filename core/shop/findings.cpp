@@ -45,7 +45,7 @@ void addContents(const Shop& shop, const CylinderState& state, std::vector<Findi
             findings.push_back(std::move(*finding));
         }
     };
-    if (!state.mixedAccepted) {
+    if (!state.mixedAccepted && isMixed(shop, state.content)) {
         const Display display = shop.display();
         std::vector<std::string> origins;
         for (const auto& [gas, milligrams] : state.content.parts()) {
