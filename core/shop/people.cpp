@@ -8,6 +8,8 @@ namespace tarebook {
 
 namespace {
 
+constexpr const char* kFirstDate = "0000-00-00";
+
 std::string textIn(const nlohmann::json& body, const char* key) {
     const auto place = body.find(key);
     return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
@@ -80,6 +82,18 @@ std::vector<Person> people(Shop& shop) {
         for (const Record& record : records.value()) {
             people.push_back(personOf(record));
         }
+    }
+    return people;
+}
+
+Result<std::vector<Person>> peopleExpiringUntil(Shop& shop, Date day) {
+    const auto records = shop.store().recordsBetween("person", "certificate_expires", kFirstDate, day.text());
+    if (!records) {
+        return records.error();
+    }
+    std::vector<Person> people;
+    for (const Record& record : records.value()) {
+        people.push_back(personOf(record));
     }
     return people;
 }

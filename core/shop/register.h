@@ -85,6 +85,8 @@ struct Party {
 [[nodiscard]] std::vector<Draft> draftsOf(const Shop& shop, const System& system); // site and system
 [[nodiscard]] Draft draftOf(const Shop& shop, const Party& party);
 [[nodiscard]] std::vector<Person> people(Shop& shop);
+/// Those whose certificate has run out on the day, or does until then.
+[[nodiscard]] Result<std::vector<Person>> peopleExpiringUntil(Shop& shop, Date day);
 [[nodiscard]] std::vector<System> systems(Shop& shop);
 [[nodiscard]] std::vector<Party> parties(Shop& shop, const std::string& kind);
 [[nodiscard]] std::optional<System> systemNamed(Shop& shop, const std::string& key);

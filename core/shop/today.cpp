@@ -10,6 +10,7 @@
 
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
+#include "core/shop/fleet.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
 #include "core/shop/retest_of.h"
@@ -69,13 +70,13 @@ public:
             m_stubs.push_back(
                 {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number, {}});
         }
-        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches}) {
+        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
+                                 &Gatherer::gatherCertificates}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
             }
         }
-        gatherCertificates();
         return true;
     }
 
@@ -109,7 +110,18 @@ private:
         if (!overdue || !soon) {
             return overdue ? soon.error() : overdue.error();
         }
-        const std::set<std::string> passed(overdue.value().begin(), overdue.value().end());
+        std::set<std::string> passed(overdue.value().begin(), overdue.value().end());
+        // Some marks are not filled in the month any more in which they fall due.
+        const auto now = m_shop.store().fleet({.due = month.text()});
+        if (!now) {
+            return now.error();
+        }
+        FleetDay day(m_shop, m_on);
+        for (const FleetRow& row : now.value()) {
+            if (day.retestOf(row) == FleetDay::Retest::passed) {
+                passed.insert(row.serial);
+            }
+        }
         for (const std::string& serial : soon.value()) {
             const bool over = passed.contains(serial);
             m_stubs.push_back({over ? Severity::refusal : Severity::caution,
@@ -135,16 +147,15 @@ private:
     }
 
     Result<bool> gatherBatches() {
-        const auto records = m_shop.store().records("batch");
+        const std::string shipped(entryKindWord(EntryKind::batchShipped));
+        const auto records = m_shop.store().recordsBetween("batch", "status", shipped, shipped);
         if (!records) {
             return records.error();
         }
         for (const Record& record : records.value()) {
-            const auto entry = record.body.value("status", std::string()) == "batch_shipped"
-                                   ? m_shop.store().entry(record.seq)
-                                   : Result<Entry>(Error{});
+            const auto entry = m_shop.store().entry(record.seq);
             if (!entry) {
-                continue;
+                return entry.error();
             }
             const int days = m_on.dayNumber() - m_shop.zone().dateOf(entry.value().occurred).dayNumber();
             if (days > m_shop.settings().receiptDays) {
@@ -161,15 +172,16 @@ private:
         return true;
     }
 
-    void gatherCertificates() {
-        for (const Person& person : people(m_shop)) {
+    Result<bool> gatherCertificates() {
+        const auto expiring = peopleExpiringUntil(m_shop, m_on.plusDays(m_shop.settings().certificateDays));
+        if (!expiring) {
+            return expiring.error();
+        }
+        for (const Person& person : expiring.value()) {
             if (!person.active || !person.certificateExpires) {
                 continue;
             }
             const int days = person.certificateExpires->dayNumber() - m_on.dayNumber();
-            if (days > m_shop.settings().certificateDays) {
-                continue;
-            }
             Finding finding = planFinding(
                 "person:" + person.name, "person.certificate",
                 days < 0 ? Severity::refusal : Severity::caution,
@@ -180,6 +192,7 @@ private:
             finding.citation = "40 CFR 82.161 asks for a certificate; its date is the shop's record";
             m_stubs.push_back({finding.severity, finding.rule, finding.subject, -1, finding});
         }
+        return true;
     }
 
     void addAlert(const Stub& stub, TodayList& list) {

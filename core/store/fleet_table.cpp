@@ -11,12 +11,12 @@ constexpr const char* kColumns =
     "out_since, due, net_limit, severity, finding FROM cylinder WHERE ";
 constexpr const char* kCount = "SELECT count(*) FROM cylinder WHERE condition <> 'retired'";
 constexpr const char* kDueUntil =
-    "SELECT serial FROM cylinder WHERE due <= ?1 AND due GLOB '[0-9]*' "
+    "SELECT serial FROM cylinder WHERE due >= '0' AND due <= ?1 "
     "AND condition NOT IN ('retired', 'condemned', 'away') ORDER BY due, serial";
 constexpr const char* kOutBefore =
     "SELECT serial FROM cylinder WHERE out_since <> 0 AND out_since < ?1 ORDER BY out_since, serial";
 constexpr const char* kDueCounts =
-    "SELECT due, count(*) FROM cylinder WHERE due GLOB '[0-9]*' AND condition = 'serviceable' "
+    "SELECT due, count(*) FROM cylinder WHERE due >= '0' AND due < ':' AND condition = 'serviceable' "
     "GROUP BY due ORDER BY due";
 
 FleetRow rowIn(const Query& query) {
@@ -72,6 +72,10 @@ std::vector<FleetRow> fleetRows(Database& database, const FleetQuery& query) {
     if (!query.serial.empty()) {
         sql += " AND serial = ?";
         texts.push_back(query.serial);
+    }
+    if (!query.due.empty()) {
+        sql += " AND due = ?";
+        texts.push_back(query.due);
     }
     for (const std::string& word : wordsOf(query.text)) {
         sql += " AND instr(search, ?) > 0";

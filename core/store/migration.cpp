@@ -14,6 +14,10 @@ namespace tarebook {
 
 namespace {
 
+// What falls due is asked of the serviceable ones: with the condition in the index the rows are not looked
+// up.
+constexpr const char* kDueWithConditionV2 = "DROP INDEX cylinder_by_due;\n"
+                                            "CREATE INDEX cylinder_by_due ON cylinder(due, condition);\n";
 constexpr const char* kNote = "INSERT INTO migration(version, script, applied) VALUES(?1, ?2, ?3)";
 
 /// `PATH.before-vN`, numbered on when an earlier attempt left one.
@@ -30,7 +34,8 @@ std::string copyName(const std::string& path, int version) {
 
 std::span<const MigrationStep> migrationSteps() {
     static const std::vector<MigrationStep> kSteps = {
-        {1, std::string(kJournalSchemaV1) + kViewSchemaV1},
+        {1, std::string(kJournalSchemaV1) + kViewSchemaV1, true},
+        {2, kDueWithConditionV2, false},
     };
     return kSteps;
 }
@@ -42,16 +47,18 @@ int newestVersion() {
 Result<bool> migrate(Database& database, const std::string& path, std::span<const MigrationStep> steps,
                      Instant now) {
     const std::int64_t version = userVersionOf(database);
-    bool migrated = false;
+    bool copied = false;
+    bool remade = false;
     for (const MigrationStep& step : steps) {
         if (step.version <= version) {
             continue;
         }
-        if (version != 0 && !migrated) {
-            const auto copied = copyDatabase(database, copyName(path, steps.back().version));
-            if (!copied) {
-                return copied.error();
+        if (version != 0 && !copied) {
+            const auto copy = copyDatabase(database, copyName(path, steps.back().version));
+            if (!copy) {
+                return copy.error();
             }
+            copied = true;
         }
         WriteTransaction transaction(database);
         if (userVersionOf(database) >= step.version) {
@@ -64,9 +71,9 @@ Result<bool> migrate(Database& database, const std::string& path, std::span<cons
         }
         setUserVersion(database, step.version);
         transaction.commit();
-        migrated = true;
+        remade = remade || step.remakesViews;
     }
-    return migrated && version != 0;
+    return remade && version != 0;
 }
 
 } // namespace tarebook

@@ -25,6 +25,10 @@ void followRecord(Database& database, SubjectTable& subjects, const Entry& entry
 /// Makes the record anew from its entries, in time order; it goes away when none is left.
 void refoldRecord(Database& database, SubjectTable& subjects, const RecordKey& key);
 [[nodiscard]] std::vector<Record> recordsOf(Database& database, const std::string& kind);
+/// Those whose text `field` lies between the two texts, both included. Throws SqlFailure.
+[[nodiscard]] std::vector<Record> recordsBetween(Database& database, const std::string& kind,
+                                                 const std::string& field, const std::string& from,
+                                                 const std::string& to);
 [[nodiscard]] std::optional<Record> recordWith(Database& database, const std::string& kind,
                                                const std::string& key);
 

@@ -175,6 +175,12 @@ Result<std::vector<Record>> Store::records(const std::string& kind) {
     return m_inside->ask([&](Database& database) { return recordsOf(database, kind); });
 }
 
+Result<std::vector<Record>> Store::recordsBetween(const std::string& kind, const std::string& field,
+                                                  const std::string& from, const std::string& to) {
+    return m_inside->ask(
+        [&](Database& database) { return tarebook::recordsBetween(database, kind, field, from, to); });
+}
+
 Result<std::optional<Record>> Store::record(const std::string& kind, const std::string& key) {
     return m_inside->ask([&](Database& database) { return recordWith(database, kind, key); });
 }

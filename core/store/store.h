@@ -89,6 +89,7 @@ struct FleetQuery {
     int offset = 0;
     int limit = 0;           // 0: all
     std::string serial = {}; // exactly this one; empty: any
+    std::string due = {};    // falls due in this month, as kept in the row; empty: whenever
 };
 
 /// Mass that crossed the border of the shop's cylinders in a period, by refrigerant, in milligrams:
@@ -172,6 +173,10 @@ public:
     [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>> dueByMonth();
     /// kind: person, site, system, party, job, batch, setting.
     [[nodiscard]] Result<std::vector<Record>> records(const std::string& kind);
+    /// Those of them whose text `field` lies between the two texts, both included, as `status` or a date.
+    [[nodiscard]] Result<std::vector<Record>> recordsBetween(const std::string& kind,
+                                                             const std::string& field,
+                                                             const std::string& from, const std::string& to);
     [[nodiscard]] Result<std::optional<Record>> record(const std::string& kind, const std::string& key);
     [[nodiscard]] Result<std::vector<PeriodSum>> period(Instant from, Instant to, Sequence head = 0);
     /// Legs for traces, as the books stood at `head` (0: now).

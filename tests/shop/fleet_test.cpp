@@ -100,6 +100,18 @@ TEST_F(FleetTest, TheDueMonthOfAUnReceptacleIsTooLate) {
     expectRecorded(registerCylinder(*m_shop, cylinder));
     EXPECT_EQ(found("u001 retest passed", "2034-02-28"), Serials());
     EXPECT_EQ(found("u001 retest passed", "2034-03-01"), Serials{"U001"});
+    // What needs doing says the same.
+    const auto severityOn = [&](const char* day) {
+        const auto list = today(*m_shop, Date::parse(day).value(), 0);
+        for (const Alert& alert : list.value().alerts) {
+            if (alert.title == "U001" && alert.finding.rule.starts_with("retest.")) {
+                return alert.finding.severity;
+            }
+        }
+        return Severity::note;
+    };
+    EXPECT_EQ(severityOn("2034-02-28"), Severity::caution);
+    EXPECT_EQ(severityOn("2034-03-01"), Severity::refusal);
 }
 
 TEST_F(FleetTest, WhatIsTooMuchIsTheSameFigureEverywhereAndNeverTooSmall) {

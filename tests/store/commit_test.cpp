@@ -2,13 +2,11 @@
 // time, until a run in which nothing failed (the method of SQLite's own I/O error tests,
 // sqlite.org/testing.html section 3.2). Each fault once before and once after its effect.
 
-#include <cstring>
-
 #include <gtest/gtest.h>
-#include <sqlite3.h>
 
 #include "core/store/store.h"
 #include "tests/store/sample_drafts.h"
+#include "tests/support/watched_disk.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -37,118 +35,29 @@ struct Fault {
     }
 };
 Fault g_fault;
-sqlite3_vfs* g_base = nullptr;
 
-struct File {
-    sqlite3_file base;
-    sqlite3_file* real;
-};
-sqlite3_file* real(sqlite3_file* file) {
-    return reinterpret_cast<File*>(file)->real;
+int codeOf(DiskCall::Kind kind) {
+    switch (kind) {
+    case DiskCall::Kind::truncate:
+        return SQLITE_IOERR_TRUNCATE;
+    case DiskCall::Kind::sync:
+        return SQLITE_IOERR_FSYNC;
+    case DiskCall::Kind::remove:
+        return g_fault.when == When::before ? SQLITE_IOERR_DELETE : SQLITE_IOERR_DIR_FSYNC;
+    default:
+        return SQLITE_IOERR_WRITE;
+    }
 }
 
-template <typename Work> int struck(int code, Work work) {
-    if (!g_fault.strikes()) {
-        return work();
+int failing(const DiskCall& call, const std::function<int()>& go) {
+    if (call.kind == DiskCall::Kind::create || !g_fault.strikes()) {
+        return go();
     }
     if (g_fault.when == When::after) {
-        work();
+        go();
     }
-    return code;
+    return codeOf(call.kind);
 }
-
-int closeFile(sqlite3_file* file) {
-    return real(file)->pMethods->xClose(real(file));
-}
-int readFile(sqlite3_file* file, void* buffer, int amount, sqlite3_int64 offset) {
-    return real(file)->pMethods->xRead(real(file), buffer, amount, offset);
-}
-int writeFile(sqlite3_file* file, const void* buffer, int amount, sqlite3_int64 offset) {
-    return struck(SQLITE_IOERR_WRITE,
-                  [&] { return real(file)->pMethods->xWrite(real(file), buffer, amount, offset); });
-}
-int truncateFile(sqlite3_file* file, sqlite3_int64 size) {
-    return struck(SQLITE_IOERR_TRUNCATE, [&] { return real(file)->pMethods->xTruncate(real(file), size); });
-}
-int syncFile(sqlite3_file* file, int flags) {
-    return struck(SQLITE_IOERR_FSYNC, [&] { return real(file)->pMethods->xSync(real(file), flags); });
-}
-int sizeOfFile(sqlite3_file* file, sqlite3_int64* size) {
-    return real(file)->pMethods->xFileSize(real(file), size);
-}
-int lockFile(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xLock(real(file), level);
-}
-int unlockFile(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xUnlock(real(file), level);
-}
-int askReserved(sqlite3_file* file, int* result) {
-    return real(file)->pMethods->xCheckReservedLock(real(file), result);
-}
-int control(sqlite3_file* file, int operation, void* argument) {
-    return real(file)->pMethods->xFileControl(real(file), operation, argument);
-}
-int sectorOf(sqlite3_file* file) {
-    return real(file)->pMethods->xSectorSize(real(file));
-}
-int traitsOf(sqlite3_file* file) {
-    return real(file)->pMethods->xDeviceCharacteristics(real(file));
-}
-
-int openFile(sqlite3_vfs* /*vfs*/, const char* name, sqlite3_file* file, int flags, int* outFlags) {
-    static sqlite3_io_methods methods = [] {
-        sqlite3_io_methods made{};
-        made.iVersion = 1;
-        made.xClose = closeFile;
-        made.xRead = readFile;
-        made.xWrite = writeFile;
-        made.xTruncate = truncateFile;
-        made.xSync = syncFile;
-        made.xFileSize = sizeOfFile;
-        made.xLock = lockFile;
-        made.xUnlock = unlockFile;
-        made.xCheckReservedLock = askReserved;
-        made.xFileControl = control;
-        made.xSectorSize = sectorOf;
-        made.xDeviceCharacteristics = traitsOf;
-        return made;
-    }();
-    auto* own = reinterpret_cast<File*>(file);
-    own->real = reinterpret_cast<sqlite3_file*>(own + 1);
-    std::memset(own->real, 0, static_cast<std::size_t>(g_base->szOsFile));
-    const int code = g_base->xOpen(g_base, name, own->real, flags, outFlags);
-    file->pMethods = own->real->pMethods == nullptr ? nullptr : &methods;
-    return code;
-}
-int deleteFile(sqlite3_vfs* /*vfs*/, const char* name, int syncFolder) {
-    return struck(g_fault.when == When::before ? SQLITE_IOERR_DELETE : SQLITE_IOERR_DIR_FSYNC,
-                  [&] { return g_base->xDelete(g_base, name, syncFolder); });
-}
-
-/// The default file system of SQLite while this lives.
-class FailingDisk {
-public:
-    FailingDisk() {
-        g_base = sqlite3_vfs_find(nullptr);
-        m_vfs = *g_base;
-        m_vfs.pNext = nullptr;
-        m_vfs.zName = "failing";
-        m_vfs.szOsFile = static_cast<int>(sizeof(File)) + g_base->szOsFile;
-        m_vfs.xOpen = openFile;
-        m_vfs.xDelete = deleteFile;
-        sqlite3_vfs_register(&m_vfs, 1);
-        g_fault = {};
-    }
-    FailingDisk(const FailingDisk&) = delete;
-    FailingDisk& operator=(const FailingDisk&) = delete;
-    ~FailingDisk() {
-        sqlite3_vfs_unregister(&m_vfs);
-        sqlite3_vfs_register(g_base, 1);
-    }
-
-private:
-    sqlite3_vfs m_vfs{};
-};
 
 struct Tally {
     int recorded = 0;
@@ -200,7 +109,8 @@ bool appendWithFault(int call, When when, bool stays, Tally& tally) {
 } // namespace
 
 TEST(CommitTest, theAnswerIsWhatIsThereWhateverCallFails) {
-    const FailingDisk disk;
+    g_fault = {};
+    const WatchedDisk disk(failing);
     for (const bool stays : {false, true}) {
         for (const When when : {When::before, When::after}) {
             Tally tally;

@@ -5,7 +5,6 @@
 
 #include "core/store/migration.h"
 #include "core/store/pragmas.h"
-#include "core/store/schema_v1.h"
 #include "core/store/store.h"
 #include "tests/store/sample_drafts.h"
 
@@ -141,20 +140,33 @@ TEST_F(OpeningTest, settingsArePutAndReadBack) {
 }
 
 TEST_F(OpeningTest, migratesStepByStepAfterACopy) {
-    const std::vector<MigrationStep> steps = {{1, std::string(kJournalSchemaV1) + kViewSchemaV1},
-                                              {2, "CREATE TABLE extra(name TEXT) STRICT"},
-                                              {3, "ALTER TABLE extra ADD COLUMN note TEXT"}};
+    const int newest = newestVersion();
+    std::vector<MigrationStep> steps(migrationSteps().begin(), migrationSteps().end());
+    steps.push_back({newest + 1, "CREATE TABLE extra(name TEXT) STRICT"});
+    steps.push_back({newest + 2, "ALTER TABLE extra ADD COLUMN note TEXT"});
     Database database(m_path, Database::Mode::readWrite);
     const auto migrated = migrate(database, m_path, steps, m_clock.now());
     ASSERT_TRUE(migrated);
     EXPECT_TRUE(migrated.value());
-    EXPECT_EQ(userVersionOf(database), 3);
-    EXPECT_EQ(wholeNumber(database, "SELECT count(*) FROM migration", 0), 3);
+    EXPECT_EQ(userVersionOf(database), newest + 2);
+    EXPECT_EQ(wholeNumber(database, "SELECT count(*) FROM migration", 0), newest + 2);
     EXPECT_EQ(problem(m_path), OpenProblem::newer);
-    EXPECT_EQ(problem(m_path + ".before-v3"), OpenProblem::none);
+    EXPECT_EQ(problem(m_path + ".before-v" + std::to_string(newest + 2)), OpenProblem::none);
     // A step that fails changes nothing.
-    const std::vector<MigrationStep> broken = {{4, "CREATE TABLE more(name TEXT); CREATE TABLE extra(x)"}};
+    const std::vector<MigrationStep> broken = {
+        {newest + 3, "CREATE TABLE more(name TEXT); CREATE TABLE extra(x)"}};
     EXPECT_THROW((void)migrate(database, m_path, broken, m_clock.now()), SqlFailure);
-    EXPECT_EQ(userVersionOf(database), 3);
+    EXPECT_EQ(userVersionOf(database), newest + 2);
     EXPECT_EQ(wholeNumber(database, "SELECT count(*) FROM sqlite_schema WHERE name = 'more'", 9), 0);
+}
+
+TEST_F(OpeningTest, aStepMayLeaveTheViewsAsTheyAre) {
+    std::vector<MigrationStep> steps(migrationSteps().begin(), migrationSteps().end());
+    steps.push_back({newestVersion() + 1, "CREATE INDEX more ON cylinder(net)", false});
+    Database database(m_path, Database::Mode::readWrite);
+    const auto migrated = migrate(database, m_path, steps, m_clock.now());
+    ASSERT_TRUE(migrated);
+    EXPECT_FALSE(migrated.value());
+    EXPECT_EQ(userVersionOf(database), newestVersion() + 1);
+    EXPECT_EQ(problem(m_path + ".before-v" + std::to_string(newestVersion() + 1)), OpenProblem::none);
 }

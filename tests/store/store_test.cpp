@@ -247,3 +247,23 @@ TEST_F(StoreTest, aPeriodClosesExactly) {
     EXPECT_EQ(sums.value()[0].variance + sums.value()[1].variance, -500'001);
     EXPECT_EQ(m_store->period(at(0), at(100)).value().front().opened, 4'000'000);
 }
+
+TEST_F(StoreTest, FindsRecordsByATextField) {
+    put(draft("p1", 1, EntryKind::personSet, {{"name", "Tove Lind"}, {"certificate_expires", "2026-10-31"}}));
+    put(draft("p2", 2, EntryKind::personSet, {{"name", "Ida Moen"}, {"certificate_expires", "2027-01-31"}}));
+    put(draft("p3", 3, EntryKind::personSet, {{"name", "Per Dahl"}}));
+    const auto until = [&](const char* day) {
+        std::vector<std::string> names;
+        const auto found = m_store->recordsBetween("person", "certificate_expires", "0000-00-00", day);
+        EXPECT_TRUE(found) << found.error().text();
+        for (const Record& record : found ? found.value() : std::vector<Record>()) {
+            names.push_back(record.key);
+        }
+        return names;
+    };
+    using Names = std::vector<std::string>;
+    EXPECT_EQ(until("2026-10-30"), Names());
+    EXPECT_EQ(until("2026-10-31"), Names{"Tove Lind"});
+    EXPECT_EQ(until("9999-12-31"), (Names{"Ida Moen", "Tove Lind"}));
+    EXPECT_TRUE(m_store->recordsBetween("batch", "status", "a", "z").value().empty());
+}
