@@ -1,21 +1,42 @@
 #include <algorithm>
 #include <memory>
+#include <optional>
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "app/command.h"
+#include "app/output.h"
+#include "app/shop_session.h"
 #include "core/base/instant.h"
 #include "core/rules/rulebook.h"
+#include "core/shop/explain.h"
+#include "core/shop/names.h"
+#include "core/shop/rule_uses.h"
 
 namespace tarebook {
 
 namespace {
 
 struct RulesRequest {
-    std::string rulebook; // empty: all, head only
+    std::string name;     // a rulebook, a table of it, or a rule; empty: all rulebooks, heads only
+    std::string rulebook; // of the table or rule; empty: the shop's, otherwise us
     std::string table;    // empty: the list of tables
     std::string on;       // empty: today, by UTC
+    std::string shop;     // a file: where each row applies there; empty: not asked
+};
+
+/// Where rows apply in a shop that was named.
+struct UsesAsked {
+    std::string edition;
+    std::optional<RuleUses> uses;
+
+    /// Empty when it was not asked, or the rows are of another edition than the shop's.
+    [[nodiscard]] const std::vector<std::string>* of(const Rulebook& book, const std::string& table,
+                                                     std::size_t row) const {
+        const bool known = uses && book.edition() == edition && RuleUses::covers(table);
+        return known ? &uses->of(table, row) : nullptr;
+    }
 };
 
 nlohmann::ordered_json headOf(const Rulebook& book) {
@@ -62,9 +83,14 @@ bool aboutTheRow(const std::string& column) {
     return column == "section" || column == "source" || column == "status";
 }
 
-/// Row by row, a line a filled cell: rows are too wide for columns.
-void printTable(const RuleTable& table) {
-    for (const RuleRow& row : table.rows) {
+/// Row by row, a line a filled cell: rows are too wide for columns. `only` empty: all.
+void printTable(const Rulebook& book, const RuleTable& table, const UsesAsked& asked,
+                const std::string& only) {
+    for (std::size_t place = 0; place < table.rows.size(); ++place) {
+        const RuleRow& row = table.rows[place];
+        if (!only.empty() && row.cell("rule") != only) {
+            continue;
+        }
         fmt::print("{}\n", row.cell(table.columns.front()));
         for (const std::string& column : table.columns) {
             if (column != table.columns.front() && !aboutTheRow(column) && !row.cell(column).empty()) {
@@ -72,69 +98,96 @@ void printTable(const RuleTable& table) {
             }
         }
         const std::string firmness = firmnessWord(row.firmness);
-        fmt::print("  {:<20} {}; {}; {}\n\n", "from", row.section, row.source,
+        fmt::print("  {:<20} {}; {}; {}\n", "from", row.section, row.source,
                    firmness.empty() ? "read in the text" : firmness);
+        if (const auto* uses = asked.of(book, table.name, place)) {
+            fmt::print("  {:<20} {}\n", "applies to",
+                       uses->empty() ? "nothing" : fmt::format("{}", fmt::join(*uses, ", ")));
+        }
+        fmt::print("\n");
     }
 }
 
-nlohmann::ordered_json rowsOf(const RuleTable& table) {
+nlohmann::ordered_json rowsOf(const Rulebook& book, const RuleTable& table, const UsesAsked& asked,
+                              const std::string& only) {
     nlohmann::ordered_json rows = nlohmann::ordered_json::array();
-    for (const RuleRow& row : table.rows) {
+    for (std::size_t place = 0; place < table.rows.size(); ++place) {
+        const RuleRow& row = table.rows[place];
+        if (!only.empty() && row.cell("rule") != only) {
+            continue;
+        }
         nlohmann::ordered_json object;
         for (const std::string& column : table.columns) {
             object[column] = row.cell(column);
+        }
+        if (const auto* uses = asked.of(book, table.name, place)) {
+            object["applies_to"] = *uses;
         }
         rows.push_back(std::move(object));
     }
     return rows;
 }
 
-int showTable(const Rulebook& book, const std::string& name, bool json) {
-    const RuleTable* table = book.table(name);
-    if (table == nullptr) {
-        std::string known;
-        for (const std::string& other : book.tableNames()) {
-            known += (known.empty() ? "" : ", ") + other;
+std::string knownTables(const Rulebook& book) {
+    return fmt::format("{}", fmt::join(book.tableNames(), ", "));
+}
+
+bool hasRule(const RuleTable& table, const std::string& rule) {
+    return std::any_of(table.rows.begin(), table.rows.end(),
+                       [&](const RuleRow& row) { return row.cell("rule") == rule; });
+}
+
+/// `name` is a table, or a rule that may have rows in several.
+int showNamed(const Rulebook& book, const std::string& name, const UsesAsked& asked, bool json) {
+    nlohmann::ordered_json rows = nlohmann::ordered_json::array();
+    bool found = false;
+    for (const std::string& known : book.tableNames()) {
+        const RuleTable& table = *book.table(known);
+        const bool whole = known == name;
+        if (!whole && !hasRule(table, name)) {
+            continue;
         }
-        fmt::print(stderr, "{} has no table {}; it has {}\n", book.edition(), name, known);
+        found = true;
+        const std::string only = whole ? std::string() : name;
+        if (!json) {
+            fmt::print("{}, table {}\n\n", book.edition(), known);
+            printTable(book, table, asked, only);
+            continue;
+        }
+        for (auto& row : rowsOf(book, table, asked, only)) {
+            rows.push_back(std::move(row));
+        }
+    }
+    if (!found) {
+        fmt::print(stderr, "{} has no table {} and no rule of that name; its tables are {}\n", book.edition(),
+                   name, knownTables(book));
         return kRefused;
     }
     if (json) {
-        fmt::print("{}\n", rowsOf(*table).dump(2));
-    } else {
-        fmt::print("{}, table {}\n\n", book.edition(), name);
-        printTable(*table);
+        fmt::print("{}\n", rows.dump(2));
     }
     return kDone;
 }
 
-int run(const RulesRequest& request, const CommandContext& context) {
-    const auto day =
-        request.on.empty()
-            ? Result<Date>(Date::fromDayNumber(static_cast<int>(SystemClock().now().seconds() / 86'400)))
-            : Date::parse(request.on);
-    if (!day) {
-        fmt::print(stderr, "{}\n", day.error().text());
-        return kRefused;
-    }
-    const std::vector<std::string> names =
-        request.rulebook.empty() ? Rulebook::names() : std::vector<std::string>{request.rulebook};
+bool isRulebook(const std::string& name) {
+    const auto& names = Rulebook::names();
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+int showHeads(const std::vector<std::string>& names, Date day, bool coverage, const CommandContext& context) {
     nlohmann::ordered_json heads = nlohmann::ordered_json::array();
     for (const std::string& name : names) {
-        const auto book = Rulebook::load(context.resourceFolder, name, day.value());
+        const auto book = Rulebook::load(context.resourceFolder, name, day);
         if (!book) {
             fmt::print(stderr, "{}\n", book.error().text());
             return kRefused;
-        }
-        if (!request.table.empty()) {
-            return showTable(book.value(), request.table, context.json);
         }
         if (context.json) {
             heads.push_back(headOf(book.value()));
             continue;
         }
         printHead(book.value());
-        if (!request.rulebook.empty()) {
+        if (coverage) {
             printCoverage(book.value());
         }
         fmt::print("\n");
@@ -145,18 +198,106 @@ int run(const RulesRequest& request, const CommandContext& context) {
     return kDone;
 }
 
+Result<Date> dayOf(const RulesRequest& request) {
+    return request.on.empty()
+               ? Result<Date>(Date::fromDayNumber(static_cast<int>(SystemClock().now().seconds() / 86'400)))
+               : Date::parse(request.on);
+}
+
+int run(const RulesRequest& request, const CommandContext& context, const std::string& rulebook,
+        const UsesAsked& asked) {
+    const auto day = dayOf(request);
+    if (!day) {
+        fmt::print(stderr, "{}\n", day.error().text());
+        return kRefused;
+    }
+    const std::string named = isRulebook(request.name) ? std::string() : request.name;
+    const std::string wanted = request.table.empty() ? named : request.table;
+    if (wanted.empty()) {
+        const bool one = !rulebook.empty();
+        return showHeads(one ? std::vector<std::string>{rulebook} : Rulebook::names(), day.value(), one,
+                         context);
+    }
+    const auto book = Rulebook::load(context.resourceFolder, rulebook.empty() ? "us" : rulebook, day.value());
+    if (!book) {
+        fmt::print(stderr, "{}\n", book.error().text());
+        return kRefused;
+    }
+    return showNamed(book.value(), wanted, asked, context.json);
+}
+
+/// With a shop: its rulebook unless another is named, and where the rows apply in it.
+void runWith(const RulesRequest& request, CommandContext& context) {
+    std::string rulebook = isRulebook(request.name) ? request.name : request.rulebook;
+    if (request.shop.empty()) {
+        context.exitCode = run(request, context, rulebook, {});
+        return;
+    }
+    ShopSession(ShopOptions{request.shop, {}, {}}, context).run([&](Shop& shop) {
+        const auto uses = RuleUses::gather(shop, shop.today());
+        if (!uses) {
+            return refuse(uses.error());
+        }
+        return run(request, context, rulebook.empty() ? shop.settings().rulebook : rulebook,
+                   {shop.rulebook().edition(), uses.value()});
+    });
+}
+
+void addExplain(CLI::App& rules, CommandContext& context) {
+    CLI::App* verb = rules.add_subcommand(
+        "explain", "Every rule that was asked about a cylinder, with its working and its source");
+    const auto options = std::make_shared<ShopOptions>();
+    const auto serial = std::make_shared<std::string>();
+    const auto on = std::make_shared<std::string>();
+    const auto contents = std::make_shared<std::string>();
+    addShopOptions(*verb, options, context);
+    verb->add_option("serial", *serial, "the cylinder")->required();
+    verb->add_option("--on", *on, "the day that is asked about, as 2026-09-14; without: today");
+    verb->add_option("--contents", *contents, "limits and pressure for these instead of what is inside");
+    shopVerb(*verb, options, context, [=, &context](Shop& shop) {
+        const auto day = dayOrToday(shop, "--on", *on);
+        const auto state = stateNamed(shop, *serial);
+        if (!day || !state) {
+            return refuse(day ? state.error() : day.error());
+        }
+        const auto findings = explanation(shop, state.value(), day.value(), *contents);
+        if (context.json) {
+            printJson({{"serial", state.value().plate.serial},
+                       {"on", day.value().text()},
+                       {"rulebook", shop.rulebook().edition()},
+                       {"findings", jsonOfFindings(findings)}});
+            return kDone;
+        }
+        fmt::print("{} on {}, by {}\n\n", state.value().plate.serial, day.value().text(),
+                   shop.rulebook().edition());
+        printFindings(findings);
+        return kDone;
+    });
+}
+
 } // namespace
 
 void addRulesCommand(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand(
         "rules", "What the rulebooks hold, how firm each row is, and what they do not cover");
     const auto request = std::make_shared<RulesRequest>();
-    CLI::Option* name = verb->add_option("rulebook", request->rulebook, "us, eu, uk, ca or au; without: all")
-                            ->check(CLI::IsMember(Rulebook::names()));
-    verb->add_option("--table", request->table, "print this table row by row, with its sources")->needs(name);
+    verb->add_option(
+        "name", request->name,
+        "a rulebook (us, eu, uk, ca, au), one of its tables, or a rule as retest.base-5; without: "
+        "all rulebooks");
+    verb->add_option("--rulebook", request->rulebook,
+                     "the rulebook of the table or rule; without: the shop's, otherwise us")
+        ->check(CLI::IsMember(Rulebook::names()));
+    verb->add_option("--table", request->table, "print this table row by row, with its sources");
     verb->add_option("--on", request->on, "the day whose edition is wanted, as 2026-09-14; without: today");
+    verb->add_option("--shop", request->shop, "a shop file: says of each row where it applies there");
     addJsonOption(*verb, context);
-    verb->callback([request, &context] { context.exitCode = run(*request, context); });
+    addExplain(*verb, context);
+    verb->callback([verb, request, &context] {
+        if (verb->get_subcommands().empty()) {
+            runWith(*request, context);
+        }
+    });
 }
 
 } // namespace tarebook

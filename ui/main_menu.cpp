@@ -3,7 +3,9 @@
 #include "core/store/store.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
+#include "ui/rulebook_window.h"
 
 #include <QAction>
 #include <QApplication>
@@ -20,6 +22,12 @@ QAction* add(QMenu* menu, const char* name, const QString& text, const QKeySeque
     action->setObjectName(QLatin1String(name));
     action->setShortcut(keys);
     return action;
+}
+
+/// Beside the work, not in its way: it may stay open while one checks in.
+void showBeside(QDialog* window) {
+    window->setAttribute(Qt::WA_DeleteOnClose);
+    window->show();
 }
 
 } // namespace
@@ -50,16 +58,25 @@ void MainWindow::buildMenus() {
     connect(
         add(cylinder, "actionRefrigerants", tr("Re&frigerants and mixtures…"), QKeySequence(tr("Ctrl+T"))),
         &QAction::triggered, this, &MainWindow::showRefrigerants);
+    connect(add(cylinder, "actionQuickFigures", tr("&Quick figures…"), QKeySequence(tr("Ctrl+G"))),
+            &QAction::triggered, this, &MainWindow::showQuickFigures);
+    connect(add(cylinder, "actionRulebooks", tr("Rule&books…"), QKeySequence(tr("Ctrl+B"))),
+            &QAction::triggered, this, &MainWindow::showRulebooks);
     m_undo = add(cylinder, "actionUndo", tr("&Undo the last entry (writes a reversing entry)"),
                  QKeySequence(Qt::CTRL | Qt::Key_Z));
     connect(m_undo, &QAction::triggered, this, &MainWindow::undo);
 }
 
 void MainWindow::showRefrigerants() {
-    // Beside the work, not in its way: it may stay open while one checks in.
-    auto* window = new RefrigerantWindow(m_desk, this);
-    window->setAttribute(Qt::WA_DeleteOnClose);
-    window->show();
+    showBeside(new RefrigerantWindow(m_desk, this));
+}
+
+void MainWindow::showQuickFigures() {
+    showBeside(new QuickFiguresWindow(m_desk, this));
+}
+
+void MainWindow::showRulebooks() {
+    showBeside(new RulebookWindow(m_desk, this));
 }
 
 void MainWindow::backUp() {

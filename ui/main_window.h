@@ -57,6 +57,8 @@ private:
     void undo();
     void backUp();
     void showRefrigerants();
+    void showQuickFigures();
+    void showRulebooks();
     void begin(Errand errand, const QString& subject);
 
     Desk m_desk;

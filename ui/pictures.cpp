@@ -7,8 +7,10 @@
 #include "ui/names_dialog.h"
 #include "ui/page.h"
 #include "ui/program.h"
+#include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
 #include "ui/register_dialog.h"
+#include "ui/rulebook_window.h"
 #include "ui/settings_dialog.h"
 
 #include <QApplication>
@@ -122,6 +124,17 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     refrigerants.findChild<QLineEdit*>(QStringLiteral("measuredPressure"))
         ->setText(QStringLiteral("215 psig"));
     camera.takeDialog(refrigerants, QStringLiteral("refrigerants"));
+    QuickFiguresWindow quick(window.desk(), &window);
+    for (const auto& [field, value] :
+         {std::pair("quick:specification", "DOT-4BA400"), std::pair("quick:capacity", "47.7 lb"),
+          std::pair("quick:tare", "27.0 lb"), std::pair("quick:contents", "R-410A"),
+          std::pair("quick:gross", "51.4 lb"), std::pair("quick:made", "2021-03")}) {
+        quick.findChild<QLineEdit*>(QLatin1String(field))->setText(QLatin1String(value));
+    }
+    camera.takeDialog(quick, QStringLiteral("quick-figures"));
+    RulebookWindow rules(window.desk(), &window);
+    (void)rules.showRule(QStringLiteral("retest.base-5"));
+    camera.takeDialog(rules, QStringLiteral("rulebooks"));
     NamesDialog names(window.desk(), &window);
     camera.takeDialog(names, QStringLiteral("names"));
     QTemporaryFile sheet;

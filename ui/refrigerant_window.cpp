@@ -13,6 +13,7 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QGroupBox>
+#include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -127,6 +128,8 @@ QWidget* RefrigerantWindow::buildMarks() {
     auto* column = new QVBoxLayout(part);
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(kit::heading(tr("Which cylinder"), part));
+    column->addWidget(kit::hint(
+        tr("The marks are those usual in the trade; any other is judged where it is registered."), part));
     auto* figures = new QHBoxLayout;
     figures->addWidget(kit::figure(QStringLiteral("refrigerantAt55"), tr("at 55 °C, 131 °F"), &m_at55, part));
     figures->addWidget(
@@ -135,6 +138,7 @@ QWidget* RefrigerantWindow::buildMarks() {
     column->addLayout(figures);
     m_marks =
         kit::table(QStringLiteral("refrigerantMarks"), {tr("Mark"), tr("Verdict"), tr("Working")}, part);
+    m_marks->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     kit::showRows(m_marks, 6);
     column->addWidget(m_marks);
     auto* row = new QHBoxLayout;

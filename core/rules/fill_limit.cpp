@@ -53,7 +53,7 @@ struct Asked {
                          writer.water(capacity), writer.mass(static_cast<double>(net))),
              foreign ? "CSA B340 decides for TC marks (49 CFR 173.301(a)(2)); figure of " + row.source.section
                      : row.source.section,
-             foreign ? Firmness::memory : row.source.firmness, true});
+             foreign ? Firmness::memory : row.source.firmness, true, row.source.row});
         limit.statutoryKnown = limit.statutoryKnown || !foreign;
     }
 
@@ -72,7 +72,7 @@ struct Asked {
                  share < 1 ? fmt::format("{:.2f} x ", share) : "",
                  state->liquid.kilogramsPerCubicMetre() / 1000, at.celsius(),
                  state->densityUncertaintyPercent, capacity.volume().litres(), writer.mass(net)),
-             source.section, source.firmness, lawful});
+             source.section, source.firmness, lawful, source.row});
     }
 
     void addPractice(const FillCondition& condition) {
@@ -86,7 +86,8 @@ struct Asked {
         limit.candidates.push_back({condition.rule, cut(net),
                                     fmt::format("{:.1f} x {} of water x {:.4f} = {}", condition.factor,
                                                 writer.water(capacity), gravity, writer.mass(net)),
-                                    condition.source.section, condition.source.firmness, false});
+                                    condition.source.section, condition.source.firmness, false,
+                                    condition.source.row});
     }
 
     /// Bands have three decimals with both ends included. A denser gas may be filled further, so the gravity
@@ -172,7 +173,7 @@ std::optional<Error> addByRatio(Asked& asked) {
         {"fill.listed-ratio", cut(net),
          fmt::format("{:.2f} kg/l (row of {} bar) x {:.2f} l = {}", listed.row->gramsPerLitre / 1000.0,
                      listed.row->leastTestBar, asked.capacity.volume().litres(), asked.writer.mass(net)),
-         listed.row->source.section, listed.row->source.firmness, true});
+         listed.row->source.section, listed.row->source.firmness, true, listed.row->source.row});
     asked.limit.statutoryKnown = true;
     // The listed value is the law; what the conditions would give is worth knowing where it is lower.
     Asked computed{asked.rules, asked.states, asked.specification, asked.capacity, asked.writer, {}};

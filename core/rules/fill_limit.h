@@ -23,6 +23,9 @@ struct LimitCandidate {
     std::string citation;
     Firmness firmness = Firmness::verified;
     bool lawful = true; // false: practice, or the shop's own
+    /// The row behind it: of filling-density for `fill.named-row` and `fill.lpg`, of filling-ratio for
+    /// `fill.listed-ratio`, of filling-conditions for the others that have one.
+    std::size_t row = 0;
 };
 
 /// How much may be put into a cylinder.

@@ -141,6 +141,7 @@ std::optional<Error> readAll(const Rulebook& rulebook, std::string_view name, co
             return row.error();
         }
         rows.push_back(std::move(row).value());
+        rows.back().source.row = place;
     }
     return {};
 }

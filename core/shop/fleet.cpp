@@ -50,7 +50,7 @@ bool FleetDay::dueMonthIsLate(const std::string& specification) {
         return known->second;
     }
     bool late = false;
-    const RuleTable* table = m_shop->rulebook().table("requalification");
+    const RuleTable* table = m_shop->rulebookOn(m_on).table("requalification");
     const auto mark = Specification::parse(specification);
     if (table != nullptr && mark) {
         const auto keys = typeKeys(mark.value());

@@ -37,7 +37,7 @@ Result<RetestVerdict> retestOf(const Shop& shop, const CylinderState& state, Dat
     if (!state.content.empty() && state.lastFilled) {
         facts.filledOn = std::min(shop.zone().dateOf(*state.lastFilled), on);
     }
-    return retest(shop.rulebook(), facts);
+    return retest(shop.rulebookOn(on), facts);
 }
 
 } // namespace tarebook

@@ -102,8 +102,8 @@ Result<bool> Shop::readSettings() {
         return zone.error();
     }
     m_zone = std::move(zone).value();
-    auto rulebook = Rulebook::load(m_environment.resourceFolder, settings.rulebook,
-                                   m_zone.dateOf(m_environment.clock->now()));
+    const Date day = m_zone.dateOf(m_environment.clock->now());
+    auto rulebook = Rulebook::load(m_environment.resourceFolder, settings.rulebook, day);
     if (!rulebook) {
         return rulebook.error();
     }
@@ -113,12 +113,27 @@ Result<bool> Shop::readSettings() {
         return limits.error();
     }
     m_rulebook = std::make_unique<Rulebook>(std::move(rulebook).value());
+    m_rulebookDay = day;
+    m_otherDays.clear();
     m_limits = std::move(limits).value(); // first: the old one looks at the old catalogue
     if (renewed) {
         m_catalogue = std::move(renewed);
     }
     m_settings = settings;
     return true;
+}
+
+const Rulebook& Shop::rulebookOn(Date day) const {
+    if (day == m_rulebookDay) {
+        return *m_rulebook;
+    }
+    const auto known = m_otherDays.find(day);
+    if (known != m_otherDays.end()) {
+        return known->second;
+    }
+    auto book = Rulebook::load(m_environment.resourceFolder, m_settings.rulebook, day);
+    // Its files were read a moment ago: where they have gone since, the one at hand is better than none.
+    return book ? m_otherDays.emplace(day, std::move(book).value()).first->second : *m_rulebook;
 }
 
 Shop::Opened Shop::create(const std::string& path, const Settings& settings, const Environment& environment) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -66,6 +67,9 @@ public:
     [[nodiscard]] Store& store() { return *m_store; }
     [[nodiscard]] const Catalogue& catalogue() const { return *m_catalogue; }
     [[nodiscard]] const Rulebook& rulebook() const { return *m_rulebook; }
+    /// The same as it holds on a day, for verdicts about another day than today. Valid until the settings
+    /// change.
+    [[nodiscard]] const Rulebook& rulebookOn(Date day) const;
     /// Filling tables and properties at hand, for the rulebook of the shop.
     [[nodiscard]] LimitSource& limitSource() const { return *m_limits; }
     [[nodiscard]] const Settings& settings() const { return m_settings; }
@@ -99,6 +103,8 @@ private:
     std::unique_ptr<Store> m_store;
     std::unique_ptr<Catalogue> m_catalogue;
     std::unique_ptr<Rulebook> m_rulebook;
+    Date m_rulebookDay = Date::fromDayNumber(0);
+    mutable std::map<Date, Rulebook> m_otherDays;
     std::unique_ptr<LimitSource> m_limits;
     Settings m_settings;
     Zone m_zone = Zone::utc();

@@ -1,0 +1,59 @@
+#pragma once
+
+#include <QDialog>
+
+#include <optional>
+
+#include "core/shop/rule_uses.h"
+
+class QComboBox;
+class QDateEdit;
+class QLabel;
+class QLineEdit;
+class QListWidget;
+class QTableWidget;
+
+namespace tarebook {
+
+class Desk;
+
+/// A rulebook to read: its tables row by row, with where each row stands in the law, which copy was read, how
+/// firm that is, and where it decides something in this shop.
+class RulebookWindow : public QDialog {
+    Q_OBJECT
+public:
+    explicit RulebookWindow(Desk& desk, QWidget* parent = nullptr);
+    /// Opens the first table that has a row of that rule, as `retest.base-5`, and chooses the row; false when
+    /// there is none.
+    bool showRule(const QString& rule);
+
+private:
+    QWidget* buildChoice();
+    QWidget* buildTables();
+    QWidget* buildRows();
+    QWidget* buildRow();
+    /// Loads what the box and the day ask for.
+    void load();
+    void showTable();
+    void showRow();
+    void showUses(std::size_t row);
+    void filter();
+    /// The shop's own rulebook, in the edition that holds today: only there uses are known.
+    [[nodiscard]] bool isOfShop() const;
+
+    Desk& m_desk;
+    std::optional<Rulebook> m_book;
+    std::optional<RuleUses> m_uses; // asked for when first needed
+    QComboBox* m_which = nullptr;
+    QDateEdit* m_day = nullptr;
+    QLabel* m_title = nullptr;
+    QListWidget* m_tables = nullptr;
+    QLineEdit* m_find = nullptr;
+    QTableWidget* m_rows = nullptr;
+    QLabel* m_rowTitle = nullptr;
+    QLabel* m_rowText = nullptr;
+    QLabel* m_usesTitle = nullptr;
+    QListWidget* m_usesList = nullptr;
+};
+
+} // namespace tarebook
