@@ -36,10 +36,14 @@ void RefrigerantWindow::showMarks() {
                                   : verdict.thin ? Severity::caution
                                                  : Severity::note;
         told->setIcon(theme::mark(severity, palette(), fontMetrics().height(), devicePixelRatioF()));
-        kit::cell(m_marks, row, 2, qt(verdict.working))
-            ->setToolTip(qt(verdict.working + "\n" + verdict.citation));
+        told->setToolTip(qt(verdict.working + " (" + verdict.citation + ")"));
     }
-    kit::fitColumns(m_marks, 2);
+    kit::fitColumns(m_marks, 1);
+    int weakest = 0; // the mark that the figure above names
+    for (std::size_t place = 0; place < what.marks.size(); ++place) {
+        weakest = what.marks[place].mark == what.weakestMark ? static_cast<int>(place) : weakest;
+    }
+    m_marks->setCurrentCell(m_marks->rowCount() > 0 ? weakest : -1, 0);
 }
 
 void RefrigerantWindow::showCylinder() {

@@ -13,7 +13,6 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QGroupBox>
-#include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -136,11 +135,18 @@ QWidget* RefrigerantWindow::buildMarks() {
         kit::figure(QStringLiteral("refrigerantMark"), tr("the weakest usual mark"), &m_mark, part));
     figures->addStretch(1);
     column->addLayout(figures);
-    m_marks =
-        kit::table(QStringLiteral("refrigerantMarks"), {tr("Mark"), tr("Verdict"), tr("Working")}, part);
-    m_marks->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    m_marks = kit::table(QStringLiteral("refrigerantMarks"), {tr("Mark"), tr("Verdict")}, part);
     kit::showRows(m_marks, 6);
     column->addWidget(m_marks);
+    m_markWorking = kit::hint({}, part);
+    m_markWorking->setObjectName(QStringLiteral("refrigerantMarkWorking"));
+    m_markWorking->setMinimumHeight(fontMetrics().height() * 3);
+    m_markWorking->setAlignment(Qt::AlignTop);
+    column->addWidget(m_markWorking);
+    connect(m_marks, &QTableWidget::currentCellChanged, this, [this](int row) {
+        const QTableWidgetItem* chosen = row < 0 ? nullptr : m_marks->item(row, 1);
+        m_markWorking->setText(chosen == nullptr ? QString() : chosen->toolTip());
+    });
     auto* row = new QHBoxLayout;
     auto* label = new QLabel(tr("Into &cylinder"), part);
     m_cylinder = new QLineEdit(part);

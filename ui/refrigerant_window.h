@@ -63,6 +63,7 @@ private:
     QLabel* m_at55 = nullptr;
     QLabel* m_mark = nullptr;
     QTableWidget* m_marks = nullptr;
+    QLabel* m_markWorking = nullptr; // of the mark that is chosen
     QLineEdit* m_cylinder = nullptr;
     QLabel* m_cylinderText = nullptr;
     SaturationCurve* m_curve = nullptr;

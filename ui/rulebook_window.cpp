@@ -35,6 +35,16 @@ QString columnText(const std::string& column) {
     return qt(column).replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
+/// `un-numbers` as a person reads it.
+QString tableText(const std::string& name) {
+    QStringList words = qt(name).split(QLatin1Char('-'));
+    for (QString& word : words) {
+        const bool letters = word == QStringLiteral("un") || word == QStringLiteral("gwp");
+        word = letters ? word.toUpper() : word;
+    }
+    return words.join(QLatin1Char(' '));
+}
+
 QString firmnessText(Firmness firmness) {
     const QString word = qt(firmnessWord(firmness));
     return word.isEmpty() ? QObject::tr("read in the text") : word;
@@ -52,6 +62,7 @@ RulebookWindow::RulebookWindow(Desk& desk, QWidget* parent) : QDialog(parent), m
     middle->addWidget(buildTables());
     middle->addWidget(buildRows());
     middle->addWidget(buildRow());
+    middle->setHandleWidth(fontMetrics().height() / 2);
     middle->setStretchFactor(0, 0);
     middle->setStretchFactor(1, 1);
     middle->setStretchFactor(2, 0);
@@ -106,6 +117,7 @@ QWidget* RulebookWindow::buildTables() {
     m_tables->setAccessibleName(tr("Tables of the rulebook"));
     m_tables->setFrameShape(QFrame::NoFrame);
     m_tables->setWordWrap(true);
+    m_tables->setSpacing(fontMetrics().height() / 5);
     connect(m_tables, &QListWidget::currentRowChanged, this, &RulebookWindow::showTable);
     return m_tables;
 }
@@ -202,9 +214,7 @@ void RulebookWindow::load() {
     };
     addTable(kCoverage, tr("what it covers, and what not"));
     for (const std::string& name : m_book->tableNames()) {
-        addTable(qt(name), tr("%1 (%2)")
-                               .arg(qt(name).replace(QLatin1Char('-'), QLatin1Char(' ')))
-                               .arg(m_book->table(name)->rows.size()));
+        addTable(qt(name), tr("%1 (%2)").arg(tableText(name)).arg(m_book->table(name)->rows.size()));
     }
     if (m_tables->currentRow() < 0) {
         m_tables->setCurrentRow(0);

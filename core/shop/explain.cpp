@@ -1,6 +1,7 @@
 #include "core/shop/explain.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -14,6 +15,22 @@
 namespace tarebook {
 
 namespace {
+
+/// A limit in words, for a list in which every line is one.
+std::string limitWords(const std::string& rule) {
+    static const std::map<std::string, std::string> kWords = {
+        {"fill.named-row", "Filling density of the gas"},
+        {"fill.lpg", "Filling density for its gravity"},
+        {"fill.listed-ratio", "Listed filling ratio"},
+        {"fill.p200-formula", "Formula for gases without data"},
+        {"fill.shop", "The shop's own margin"},
+        {"fill.not-full-55C", "Not liquid-full at 55 °C"},
+        {"fill.95-at-50C", "95 % liquid at 50 °C"},
+        {"fill.not-full-60C", "Not liquid-full at 60 °C"},
+        {"fill.practice-80", "80 % liquid at 25 °C"}};
+    const auto words = kWords.find(rule);
+    return words == kWords.end() ? rule : words->second;
+}
 
 class Explainer {
 public:
@@ -113,11 +130,12 @@ private:
     void addCandidate(const LimitCandidate& candidate, const FillLimit& limit) {
         const Display display = m_shop.display();
         const Mass above = Mass::fromMilligrams(candidate.net.milligrams() - limit.net.milligrams());
-        std::string headline = fmt::format("At most {}", display.limit(candidate.net));
-        headline += candidate.rule == limit.governingRule
-                        ? fmt::format(": this one governs; stop at {} gross.",
-                                      display.limit(limit.grossToStopAt(m_state.plate.tare)))
-                        : fmt::format(", {} above the one that governs.", display.mass(above));
+        const std::string headline =
+            fmt::format("{}: at most {}{}", limitWords(candidate.rule), display.limit(candidate.net),
+                        candidate.rule == limit.governingRule
+                            ? fmt::format("; this one governs, stop at {} gross.",
+                                          display.limit(limit.grossToStopAt(m_state.plate.tare)))
+                            : fmt::format(", {} above the one that governs.", display.mass(above)));
         add(candidate.rule, Severity::note, headline);
         Finding& finding = m_findings.back();
         finding.working = {candidate.working};

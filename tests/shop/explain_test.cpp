@@ -46,7 +46,8 @@ TEST_F(ExplainTest, SaysEveryLimitAndHowFarItIsFromTheOneThatGoverns) {
     // 1.05 x 26.2 lb = 27.51 lb; the practice, 80 % at 25 °C, is lower and governs.
     const Finding& law = of(findings, "fill.named-row");
     EXPECT_EQ(law.severity, Severity::note);
-    EXPECT_NE(law.headline.find("At most 27.5 lb"), std::string::npos) << law.headline;
+    EXPECT_NE(law.headline.find("Filling density of the gas: at most 27.5 lb"), std::string::npos)
+        << law.headline;
     EXPECT_NE(law.headline.find("above the one that governs"), std::string::npos) << law.headline;
     EXPECT_NE(law.citation.find("173.304a(a)(2)"), std::string::npos) << law.citation;
     EXPECT_FALSE(law.overrulable);
