@@ -7,7 +7,6 @@
 
 #include "core/rules/disposal_record.h"
 #include "core/rules/rule_cells.h"
-#include "core/shop/day_rules.h"
 #include "core/shop/register.h"
 #include "core/shop/returns.h"
 
@@ -153,18 +152,15 @@ private:
 } // namespace
 
 Result<DisposalMonth> disposals(Shop& shop, MonthYear month) {
-    const auto book = rulebookOn(shop, Date::lastOf(month));
-    if (!book) {
-        return book.error();
-    }
-    const auto scope = disposalScope(book.value());
+    const Rulebook& book = shop.rulebookOn(Date::lastOf(month));
+    const auto scope = disposalScope(book);
     if (!scope) {
         return scope.error();
     }
     if (!scope.value()) {
-        return withoutTable(book.value(), "records of disposed appliances in " + month.text());
+        return withoutTable(book, "records of disposed appliances in " + month.text());
     }
-    return Gatherer(shop, month, *scope.value()).gather(book.value());
+    return Gatherer(shop, month, *scope.value()).gather(book);
 }
 
 } // namespace tarebook

@@ -8,7 +8,6 @@
 #include "core/base/text.h"
 #include "core/rules/leak_check.h"
 #include "core/rules/rule_cells.h"
-#include "core/shop/day_rules.h"
 
 namespace tarebook {
 
@@ -170,11 +169,7 @@ Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system,
     share.fullCharge = *system.nominalCharge;
     const std::int64_t whole = share.fullCharge.milligrams();
     share.tenthsOfPercent = static_cast<int>((that->second * kWhole * 2 + whole) / (2 * whole));
-    const auto book = rulebookOn(shop, day);
-    if (!book) {
-        return book.error();
-    }
-    const std::string verdict = verdictOf(thresholdOf(shop, book.value(), system), share);
+    const std::string verdict = verdictOf(thresholdOf(shop, shop.rulebookOn(day), system), share);
     share.sentence = fmt::format("{}.{} % of the full charge of {}{}", share.tenthsOfPercent / 10,
                                  share.tenthsOfPercent % 10, shop.display().mass(share.fullCharge), verdict);
     return std::make_optional(share);
@@ -199,10 +194,7 @@ Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop, const std::vector<S
 }
 
 Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key) {
-    const auto book = rulebookOn(shop, on);
-    if (!book) {
-        return book.error();
-    }
+    const Rulebook& book = shop.rulebookOn(on);
     std::vector<SystemLeaks> list;
     for (const System& system : systems(shop)) {
         if (!key.empty() && system.key() != key) {
@@ -213,8 +205,8 @@ Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& k
             return days.error();
         }
         if (!key.empty() || !days.value().empty()) {
-            list.push_back(leaksOf(shop, book.value(), system, days.value(), on));
-            addFindings(shop, book.value(), on, list.back());
+            list.push_back(leaksOf(shop, book, system, days.value(), on));
+            addFindings(shop, book, on, list.back());
         }
     }
     if (!key.empty() && list.empty()) {

@@ -95,8 +95,9 @@ private:
             return;
         }
         addPressure(*states.value());
-        const auto limit = fillLimit(m_shop.limitSource().rules(), *states.value(),
-                                     m_state.plate.specification, m_state.plate.waterCapacity);
+        const auto limit =
+            fillLimit(m_shop.limitSource().rules(), *states.value(), m_state.plate.specification,
+                      m_state.plate.waterCapacity, m_shop.limitSource().margins());
         if (!limit) {
             add("fill.no-answer", Severity::refusal, fmt::format("No limit: {}.", limit.error().wrong));
             m_findings.back().remedy = limit.error().right;

@@ -160,7 +160,7 @@ void addRetestDate(const Shop& shop, const CylinderState& state, Date on, std::v
     Finding finding;
     finding.subject = subjectOf(state);
     finding.citation = verdict.value().citation;
-    finding.edition = shop.rulebook().edition();
+    finding.edition = shop.rulebookOn(on).edition();
     finding.firmness = verdict.value().firmness;
     if (!verdict.value().findings.empty()) {
         finding.working = verdict.value().findings.front().working;

@@ -8,6 +8,7 @@
 #include "core/rules/shipping_description.h"
 #include "core/shop/card.h"
 #include "core/shop/equipment.h"
+#include "core/shop/findings.h"
 #include "core/shop/limit_source.h"
 #include "core/shop/retest_of.h"
 
@@ -15,9 +16,9 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::string_view, 7> kCovered = {
-    "requalification",    "condition",  "filling-density", "filling-ratio",
-    "filling-conditions", "un-numbers", "leak-thresholds"};
+constexpr std::array<std::string_view, 8> kCovered = {
+    "contents",      "requalification",    "condition",  "filling-density",
+    "filling-ratio", "filling-conditions", "un-numbers", "leak-thresholds"};
 
 } // namespace
 
@@ -37,6 +38,9 @@ public:
             addLimits(state, *states.value());
         }
         addShipping(state);
+        for (const Finding& finding : lastingFindings(m_shop, state)) {
+            note("contents", [&](const RuleRow& row) { return row.cell("rule") == finding.rule; });
+        }
     }
 
     Result<bool> addSystems() {
@@ -95,7 +99,7 @@ private:
 
     void addLimits(const CylinderState& state, const LiquidStates& states) {
         const auto limit = fillLimit(m_shop.limitSource().rules(), states, state.plate.specification,
-                                     state.plate.waterCapacity);
+                                     state.plate.waterCapacity, m_shop.limitSource().margins());
         if (!limit) {
             return;
         }
