@@ -23,7 +23,7 @@ namespace tarebook {
 namespace {
 
 /// What happened to the cylinder; the order of the box and of the pages beside it.
-enum What { fromSystem, toSystem, fromCylinder, toCylinder, fromSupplier, vented, onlyWeighed };
+enum What { fromSystem, toSystem, fromCylinder, toCylinder, fromSupplier, vented, onlyWeighed, disposed };
 
 QLineEdit* lineEdit(const char* name, QWidget* parent, const QString& placeholder = {}) {
     auto* line = new QLineEdit(parent);
@@ -56,7 +56,8 @@ QWidget* CheckInPanel::buildForm() {
     m_what->setObjectName(QStringLiteral("inWhat"));
     m_what->addItems({tr("recovered from a system"), tr("charged into a system"),
                       tr("filled from a cylinder"), tr("emptied into a cylinder"), tr("filled by a supplier"),
-                      tr("released to the air"), tr("nothing, only weighed")});
+                      tr("released to the air"), tr("nothing, only weighed"),
+                      tr("recovered, system out of use for good")});
     m_system = searchBox(QStringLiteral("inSystem"), tr("System"), side);
     m_cylinder = lineEdit("inCylinder", side, tr("serial of the other cylinder"));
     m_supplier = searchBox(QStringLiteral("inSupplier"), tr("Supplier"), side);
@@ -112,8 +113,9 @@ QWidget* CheckInPanel::buildForm() {
     connect(m_system, &QComboBox::currentTextChanged, this, &CheckInPanel::lookAhead);
     connect(m_cylinder, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
     connect(m_supplier, &QComboBox::currentTextChanged, this, &CheckInPanel::lookAhead);
-    connect(m_refrigerant, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
-    connect(m_occurred, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
+    for (const QLineEdit* line : {m_refrigerant, m_occurred, m_pressure, m_temperature}) {
+        connect(line, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
+    }
     connect(m_before, &MassEdit::edited, this, &CheckInPanel::lookAhead);
     connect(m_after, &MassEdit::edited, this, &CheckInPanel::lookAhead);
     connect(m_record, &QPushButton::clicked, this, &CheckInPanel::record);
@@ -129,8 +131,6 @@ QWidget* CheckInPanel::buildForm() {
     for (const QLineEdit* line : {m_system->lineEdit(), m_cylinder, m_supplier->lineEdit()}) {
         connect(line, &QLineEdit::returnPressed, m_before, [this] { m_before->setFocus(); });
     }
-    connect(m_pressure, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
-    connect(m_temperature, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
     for (const QLineEdit* line : {m_refrigerant, m_person->lineEdit(), m_job, m_occurred, m_place, m_note,
                                   m_pressure, m_temperature}) {
         connect(line, &QLineEdit::returnPressed, m_record, [this] { m_record->setFocus(); });
@@ -171,13 +171,14 @@ QWidget* CheckInPanel::buildResult() {
 
 void CheckInPanel::chooseWhat() {
     const int what = m_what->currentIndex();
-    m_other->setCurrentIndex(what == fromSystem || what == toSystem       ? 0
+    const bool recovered = what == fromSystem || what == disposed;
+    m_other->setCurrentIndex(recovered || what == toSystem                ? 0
                              : what == fromCylinder || what == toCylinder ? 1
                              : what == fromSupplier                       ? 2
                                                                           : 3);
     m_other->setFocusProxy(m_other->currentWidget());
     m_other->setEnabled(what != vented && what != onlyWeighed);
-    m_refrigerant->setEnabled(what == fromSystem || what == fromSupplier);
+    m_refrigerant->setEnabled(recovered || what == fromSupplier);
     m_before->setEnabled(what != onlyWeighed);
     lookAhead();
 }
@@ -190,7 +191,9 @@ std::optional<CheckIn> CheckInPanel::facts(QString& wrong) const {
     const std::string other = "cylinder:" + utf8(m_cylinder->text().trimmed());
     switch (what) {
     case fromSystem:
+    case disposed:
         facts.from = system;
+        facts.disposal = what == disposed;
         break;
     case toSystem:
         facts.to = system;
@@ -214,9 +217,7 @@ std::optional<CheckIn> CheckInPanel::facts(QString& wrong) const {
         wrong = tr("A weight cannot be read.");
         return std::nullopt;
     }
-    if (what != onlyWeighed) {
-        facts.grossBefore = m_before->mass();
-    }
+    facts.grossBefore = what == onlyWeighed ? std::nullopt : m_before->mass();
     facts.grossAfter = m_after->mass();
     facts.refrigerant = m_refrigerant->isEnabled() ? utf8(m_refrigerant->text().trimmed()) : "";
     facts.person = utf8(chosenIn(*m_person));

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/rules/rule_cells.h"
 
 namespace tarebook {
 
@@ -57,18 +58,6 @@ const RuleRow* chooseRow(const RuleTable& table, const std::vector<std::string>&
     return nullptr;
 }
 
-Finding note(const Rulebook& rulebook, const RuleRow& row, std::string rule, Severity severity,
-             std::string headline) {
-    Finding finding;
-    finding.rule = std::move(rule);
-    finding.severity = severity;
-    finding.headline = std::move(headline);
-    finding.citation = row.section;
-    finding.edition = rulebook.edition();
-    finding.firmness = row.firmness;
-    return finding;
-}
-
 /// What the letter behind the date, the service and the size have to say besides the period.
 std::vector<Finding> notesOf(const Rulebook& rulebook, const RetestFacts& facts, const RuleRow& row) {
     std::vector<Finding> notes;
@@ -76,30 +65,31 @@ std::vector<Finding> notesOf(const Rulebook& rulebook, const RetestFacts& facts,
     const ServiceKind service = effectiveService(facts);
     if (facts.usedForRecoverySinceTest && facts.service != ServiceKind::recovery) {
         notes.push_back(
-            note(rulebook, row, "retest.interval-ended", Severity::caution,
-                 fmt::format("One use for recovery ended the clean service: {} years count from the "
-                             "last mark.",
-                             row.cell("repeat_years"))));
+            findingOf(rulebook, row, "retest.interval-ended", Severity::caution,
+                      fmt::format("One use for recovery ended the clean service: {} years count from the "
+                                  "last mark.",
+                                  row.cell("repeat_years"))));
         notes.back().firmness = Firmness::reading;
     } else if (letterLost && (service == ServiceKind::recovery || service == ServiceKind::general)) {
-        notes.push_back(note(rulebook, row, "retest.letter-without-service", Severity::caution,
-                             fmt::format("The letter {} counts only in clean service; the next test must be "
-                                         "the {}.",
-                                         facts.markSuffix, row.cell("method"))));
+        notes.push_back(
+            findingOf(rulebook, row, "retest.letter-without-service", Severity::caution,
+                      fmt::format("The letter {} counts only in clean service; the next test must be "
+                                  "the {}.",
+                                  facts.markSuffix, row.cell("method"))));
         notes.back().firmness = Firmness::reading;
     } else if (letterLost && facts.lastTest) {
         notes.push_back(
-            note(rulebook, row, "retest.letter-unsuited", Severity::caution,
-                 fmt::format("The letter {} gives no longer interval here; look at the stamp again.",
-                             facts.markSuffix)));
+            findingOf(rulebook, row, "retest.letter-unsuited", Severity::caution,
+                      fmt::format("The letter {} gives no longer interval here; look at the stamp again.",
+                                  facts.markSuffix)));
     }
     if (rulebook.name() == "us" && facts.waterCapacity && *facts.waterCapacity <= kMostForVisual &&
         !facts.specification.pressureInBar && facts.specification.servicePressure > 0 &&
         facts.specification.servicePressure <= kMostPsigForVisual && row.cell("repeat_years") != "never") {
         notes.push_back(
-            note(rulebook, row, "retest.visual-enough", Severity::note,
-                 "Small and of low pressure: a complete external visual inspection is enough when it "
-                 "falls due."));
+            findingOf(rulebook, row, "retest.visual-enough", Severity::note,
+                      "Small and of low pressure: a complete external visual inspection is enough when it "
+                      "falls due."));
         notes.back().citation = "49 CFR 180.209(d)";
         notes.back().firmness = Firmness::verified;
     }

@@ -1,17 +1,15 @@
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include <fmt/format.h>
 
-#include "core/rules/duties.h"
-#include "core/rules/gas_kinds.h"
 #include "core/shop/counter.h"
 #include "core/shop/findings.h"
 #include "core/shop/identity.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
+#include "core/shop/release_duties.h"
 
 namespace tarebook {
 
@@ -306,42 +304,11 @@ CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& mov
     return state;
 }
 
-/// Cites the rulebook's own row of a duty, where it has one for such contents; unknown ones count as
-/// halogenated.
-void cite(const Shop& shop, const Holding& content, std::string_view subject, Finding& finding) {
-    const auto contents = shop.catalogue().contents(contentsText(content));
-    const std::set<std::string> kinds =
-        contents ? gasKinds(shop.catalogue(), contents.value()) : std::set<std::string>{"any", "halocarbon"};
-    const RuleRow* row = dutyRow(shop.rulebook(), subject, kinds);
-    if (row != nullptr) {
-        finding.citation = row->section;
-        finding.edition = shop.rulebook().edition();
-        finding.firmness = row->firmness;
-        finding.working.push_back(row->cell("duty"));
-    }
-}
-
-/// Released to the air: forbidden, or exempt in any use, as the rulebook has it.
-Finding releaseFinding(const Shop& shop, const CylinderState& state, const Movement& movement) {
-    Finding finding =
-        planFinding(Account::cylinder(state.plate.serial).text(), "release.venting", Severity::refusal,
-                    fmt::format("{} released.", shop.display().mass(movement.mass)),
-                    "Note the cause; knowing release of refrigerant is prohibited.");
-    cite(shop, state.content, "venting", finding);
-    if (finding.working.empty()) {
-        cite(shop, state.content, "venting-exempt", finding);
-        const bool exempt = !finding.working.empty();
-        finding.severity = exempt ? Severity::note : Severity::refusal;
-        finding.remedy = exempt ? "Ventilate: it displaces air." : finding.remedy;
-    }
-    return finding;
-}
-
 /// What the transfer itself breaks, beside the state that it leaves: used gas into another owner's equipment.
 void judgeTransfer(Shop& shop, const CylinderState& state, const Movement& movement,
                    std::vector<Finding>& findings) {
     if (movement.target.kind == AccountKind::atmosphere) {
-        findings.push_back(releaseFinding(shop, state, movement));
+        findings.push_back(releaseFinding(shop, state, movement.mass));
     }
     if (movement.target.kind != AccountKind::system) {
         return;
@@ -351,7 +318,7 @@ void judgeTransfer(Shop& shop, const CylinderState& state, const Movement& movem
     if (!foreign.empty()) {
         findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
                                        Severity::refusal, foreign, "Tell the owner; ask who decides."));
-        cite(shop, state.content, "reuse", findings.back());
+        (void)citeDuty(shop, state.content, "reuse", findings.back());
     }
 }
 

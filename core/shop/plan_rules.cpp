@@ -7,6 +7,7 @@
 
 #include "core/shop/cylinder_past.h"
 #include "core/shop/findings.h"
+#include "core/shop/release_duties.h"
 #include "core/shop/retest_of.h"
 
 namespace tarebook {
@@ -216,8 +217,7 @@ private:
         if (!foreign.empty()) {
             refuse("plan.used-gas", foreign,
                    "Charge from new or reclaimed gas, or from what came out of this owner's equipment.");
-            m_use.findings.back().citation = "40 CFR 82.154(d)";
-            m_use.findings.back().firmness = Firmness::verified;
+            (void)citeDuty(m_shop, m_state.content, "reuse", m_use.findings.back());
         }
     }
 

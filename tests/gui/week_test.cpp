@@ -1,5 +1,6 @@
 // The week at the counter in the window, by keyboard and mouse. Sources of the figures:
 // tests/shop/a_week_test.cpp.
+#include "core/shop/disposals.h"
 #include "tests/gui/support/gui_shop.h"
 
 #include <QComboBox>
@@ -105,7 +106,7 @@ TEST_F(WeekInTheWindow, ChecksInAndSeesAtOnceWhatItDid) {
 
     // What a gauge shows is answered before anything is written: 1.53 MPa is far above R-22 at 70 °F.
     type("inSerial", "A103");
-    the<QComboBox>("inWhat").setCurrentIndex(the<QComboBox>("inWhat").count() - 1); // only weighed
+    the<QComboBox>("inWhat").setCurrentIndex(6); // only weighed
     type("inAfter", "45 lb");
     type("inPressure", "222 psig");
     EXPECT_NE(the<QLabel>("inProblem").text(), QString()) << "the temperature is missing";
@@ -232,4 +233,21 @@ TEST_F(WeekInTheWindow, AnswersTheAuditor) {
     EXPECT_EQ(the<QTableWidget>("bookTable").rowCount(), 2); // R-22 and R-410A
     click("bookVerify");
     EXPECT_NE(the<QLabel>("bookSentence").text().indexOf(QStringLiteral("sound")), -1);
+}
+
+// Records of appliances above 5 and below 50 lb that are disposed of: 40 CFR 82.156.
+TEST_F(WeekInTheWindow, EquipmentThatIsTakenOutOfUseIsOnRecord) {
+    window().openPlace(QStringLiteral("jobs"));
+    emit window().desk().errand(Errand::checkIn, QStringLiteral("A102"));
+    the<QComboBox>("inWhat").setCurrentIndex(7); // recovered, the system goes
+    choose("inSystem", "ST-ALDER/GYM-1");        // full charge 18 lb
+    type("inBefore", "28.1 lb");
+    type("inAfter", "45.1 lb");
+    click("inRecord");
+    const auto month = disposals(shop(), MonthYear::parse("2026-09").value());
+    ASSERT_TRUE(month) << month.error().text();
+    ASSERT_EQ(month.value().appliances.size(), 1U);
+    EXPECT_EQ(month.value().appliances.front().system, "ST-ALDER/GYM-1");
+    EXPECT_TRUE(month.value().appliances.front().counted);
+    EXPECT_EQ(month.value().totals.at("R-410A").poundsText(), "17.0 lb");
 }

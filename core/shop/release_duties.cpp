@@ -1,0 +1,40 @@
+#include "core/shop/release_duties.h"
+
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/rules/duties.h"
+#include "core/rules/gas_kinds.h"
+#include "core/shop/plan_rules.h"
+
+namespace tarebook {
+
+bool citeDuty(const Shop& shop, const Holding& content, std::string_view subject, Finding& finding) {
+    const auto contents = shop.catalogue().contents(contentsText(content));
+    const std::set<std::string> kinds =
+        contents ? gasKinds(shop.catalogue(), contents.value()) : std::set<std::string>{"any", "halocarbon"};
+    const RuleRow* row = dutyRow(shop.rulebook(), subject, kinds);
+    if (row == nullptr) {
+        return false;
+    }
+    finding.citation = row->section;
+    finding.edition = shop.rulebook().edition();
+    finding.firmness = row->firmness;
+    finding.working.push_back(row->cell("duty"));
+    return true;
+}
+
+Finding releaseFinding(const Shop& shop, const CylinderState& state, Mass mass) {
+    Finding finding = planFinding(Account::cylinder(state.plate.serial).text(), "release.venting",
+                                  Severity::refusal, fmt::format("{} released.", shop.display().mass(mass)),
+                                  "Note the cause; knowing release of refrigerant is prohibited.");
+    if (!citeDuty(shop, state.content, "venting", finding) &&
+        citeDuty(shop, state.content, "venting-exempt", finding)) {
+        finding.severity = Severity::note;
+        finding.remedy = "Ventilate: it displaces air.";
+    }
+    return finding;
+}
+
+} // namespace tarebook
