@@ -97,7 +97,7 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("W&hen"), m_occurred);
     form->addRow(tr("&Place"), m_place);
     form->addRow(tr("&Note"), m_note);
-    form->addRow(tr("&Gauge"), reading);
+    form->addRow(tr("Gauge"), reading);
     form->addRow(QString(), m_back);
     column->addLayout(form);
     m_problem = kit::hint({}, side);
