@@ -232,14 +232,24 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
     if (recorded.ok() && std::any_of(drafts.begin(), drafts.end(), [this](const Draft& draft) {
             return changesSettings(draft, *m_store);
         })) {
-        if (const auto read = readSettings(); !read) {
-            recorded.error = read.error();
+        if (const auto followed = followSettings(); !followed) {
+            recorded.error = followed.error();
         }
     }
     if (recorded.ok()) {
         recorded.findings = findingsAfter(recorded.entries);
     }
     return recorded;
+}
+
+Result<bool> Shop::followSettings() {
+    const Settings before = m_settings;
+    auto read = readSettings();
+    // What is kept of every cylinder was judged, and written in units, by what was set before.
+    const bool same = before.rulebook == m_settings.rulebook && before.own == m_settings.own &&
+                      before.mass == m_settings.mass && before.pressure == m_settings.pressure &&
+                      before.temperature == m_settings.temperature;
+    return !read || same || m_store->readOnly() ? read : m_store->reviewAll();
 }
 
 Recorded Shop::reverse(Sequence entry, const std::string& reason) {

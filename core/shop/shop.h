@@ -97,6 +97,8 @@ private:
     Shop(std::unique_ptr<Store> store, const Environment& environment);
     [[nodiscard]] Result<bool> prepare();
     [[nodiscard]] Result<bool> readSettings();
+    /// Reads them, and has every cylinder judged anew where they judge otherwise than before.
+    [[nodiscard]] Result<bool> followSettings();
     [[nodiscard]] std::vector<Finding> findingsAfter(const std::vector<Sequence>& entries);
 
     Environment m_environment;

@@ -15,6 +15,7 @@ constexpr const char* kEntriesAbout =
     "SELECT t.mass, " TAREBOOK_ENTRY_COLUMNS
     " FROM touch t JOIN journal j ON j.seq = t.seq WHERE t.subject = ?1 AND t.seq <= ?2 "
     "AND (t.reversed_by IS NULL OR t.reversed_by > ?2) ORDER BY t.occurred, t.seq";
+constexpr const char* kStates = "SELECT state FROM cylinder_state ORDER BY serial";
 constexpr const char* kState = "SELECT state FROM cylinder_state WHERE serial = ?1";
 constexpr const char* kDropRow = "DELETE FROM cylinder WHERE serial = ?1";
 constexpr const char* kDropState = "DELETE FROM cylinder_state WHERE serial = ?1";
@@ -44,6 +45,32 @@ const CylinderReview::Open* worstOf(const CylinderReview& review) {
         std::max_element(review.findings.begin(), review.findings.end(),
                          [](const auto& one, const auto& other) { return one.severity < other.severity; });
     return worst == review.findings.end() ? nullptr : &*worst;
+}
+
+void writeRow(Database& database, const CylinderState& state, const CylinderReview& review) {
+    const Nameplate& plate = state.plate;
+    const std::string specification = plate.specification.text();
+    const std::string content = contentText(state.content);
+    const std::string owner = plate.owner.text();
+    std::string search;
+    for (const std::string* text :
+         {&plate.serial, &specification, &content, &state.holder, &state.job, &state.place, &owner}) {
+        search += lowered(*text) + '\n';
+    }
+    const CylinderReview::Open* worst = worstOf(review);
+    run(database, kPutRow, plate.serial, specification, plate.waterCapacity.water().milligrams(),
+        plate.tare.milligrams(), state.content.total().milligrams(), content, owner,
+        conditionWord(state.condition), state.holder, state.job, state.place,
+        state.outSince ? state.outSince->seconds() : 0, review.due, review.limitMg,
+        worst == nullptr ? 0 : worst->severity + 1, worst == nullptr ? std::string() : worst->headline,
+        search);
+}
+
+/// The row with the rules' opinion, and what they find.
+void writeReviewed(Database& database, const CylinderState& state, const Reviewer& reviewer) {
+    const CylinderReview review = reviewer ? reviewer(state) : CylinderReview{};
+    writeRow(database, state, review);
+    replaceFindings(database, Account::cylinder(state.plate.serial).text(), review.findings);
 }
 
 } // namespace
@@ -130,31 +157,21 @@ std::int64_t CylinderTable::write(const Reviewer& reviewer) {
             replaceFindings(m_database, subject, {});
             continue;
         }
-        const CylinderReview review = reviewer ? reviewer(*cylinder.state) : CylinderReview{};
-        writeRow(*cylinder.state, review);
         run(m_database, kPutState, serial, jsonOf(*cylinder.state).dump());
-        replaceFindings(m_database, subject, review.findings);
+        writeReviewed(m_database, *cylinder.state, reviewer);
     }
     return static_cast<std::int64_t>(m_kept.size());
 }
 
-void CylinderTable::writeRow(const CylinderState& state, const CylinderReview& review) {
-    const Nameplate& plate = state.plate;
-    const std::string specification = plate.specification.text();
-    const std::string content = contentText(state.content);
-    const std::string owner = plate.owner.text();
-    std::string search;
-    for (const std::string* text :
-         {&plate.serial, &specification, &content, &state.holder, &state.job, &state.place, &owner}) {
-        search += lowered(*text) + '\n';
+void reviewCylinders(Database& database, const Reviewer& reviewer) {
+    Query query(database, kStates);
+    while (query.step()) {
+        const auto state = stateFrom(nlohmann::json::parse(query.view(0), nullptr, false));
+        if (!state) {
+            throw SqlFailure(SQLITE_CORRUPT, state.error().wrong);
+        }
+        writeReviewed(database, state.value(), reviewer);
     }
-    const CylinderReview::Open* worst = worstOf(review);
-    run(m_database, kPutRow, plate.serial, specification, plate.waterCapacity.water().milligrams(),
-        plate.tare.milligrams(), state.content.total().milligrams(), content, owner,
-        conditionWord(state.condition), state.holder, state.job, state.place,
-        state.outSince ? state.outSince->seconds() : 0, review.due, review.limitMg,
-        worst == nullptr ? 0 : worst->severity + 1, worst == nullptr ? std::string() : worst->headline,
-        search);
 }
 
 } // namespace tarebook

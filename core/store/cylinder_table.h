@@ -17,6 +17,9 @@ namespace tarebook {
 /// The state kept beside its row.
 [[nodiscard]] std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial);
 
+/// Asks the reviewer about every cylinder anew; the states stay as they are. Throws SqlFailure.
+void reviewCylinders(Database& database, const Reviewer& reviewer);
+
 /// The cylinders that one transaction touches: their states follow the entries, and are written once.
 class CylinderTable {
 public:
@@ -37,7 +40,6 @@ private:
         bool stale = false;
     };
     [[nodiscard]] Kept& kept(const std::string& serial, Sequence except);
-    void writeRow(const CylinderState& state, const CylinderReview& review);
 
     Database& m_database;
     SubjectTable& m_subjects;

@@ -211,6 +211,15 @@ Result<Verification> Store::verify(const std::function<bool(std::int64_t, std::i
     return verified ? verified.value() : Result<Verification>(verified.error());
 }
 
+Result<bool> Store::reviewAll() {
+    return m_inside->ask([&](Database& database) {
+        WriteTransaction transaction(database);
+        reviewCylinders(database, m_inside->reviewer);
+        transaction.commit();
+        return true;
+    });
+}
+
 Result<bool> Store::rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     const auto rebuilt = m_inside->ask([&](Database& database) {
         WriteTransaction transaction(database);

@@ -189,6 +189,8 @@ public:
     /// integrity_check.
     [[nodiscard]] Result<Verification>
     verify(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+    /// Asks the reviewer about every cylinder anew, as when a setting has changed that rules look at.
+    [[nodiscard]] Result<bool> reviewAll();
     /// Drops all views and makes them anew from the journal, in one transaction.
     [[nodiscard]] Result<bool> rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
     /// Copies the file while it is in use (SQLite's online backup), then opens and verifies the copy. Refused

@@ -151,3 +151,23 @@ TEST_F(FleetTest, EmptiesThatCameInExchangeAreReadOffTheirCollars) {
     wrong({"A105", "A101", "DOT-4BA400", "26.2 lb", "16.9 lb", "2025-01", ""}, "registered already");
     EXPECT_FALSE(draftsOf(*m_shop, {good, good})) << "one serial twice";
 }
+
+// What is kept of every cylinder follows the settings that judge it: its limit, and what is said of it.
+TEST_F(FleetTest, ALimitOfTheShopsOwnReachesTheList) {
+    const auto limitOf = [&] { return row("A103", "2026-09-14").limitMg; };
+    const auto before = limitOf();
+    EXPECT_EQ(before, card(*m_shop, "A103").value().limits.net.milligrams());
+    Settings settings = m_shop->settings();
+    ASSERT_TRUE(settings.set("hot_van_limit", "40 % at 130 F"));
+    expectRecorded(m_shop->change(settings));
+    EXPECT_LT(limitOf(), before);
+    EXPECT_EQ(limitOf(), card(*m_shop, "A103").value().limits.net.milligrams());
+    EXPECT_TRUE(row("A103", "2026-09-14").finding.find("lb") != std::string::npos) << "14.6 lb are above it";
+    ASSERT_TRUE(settings.set("mass_unit", "kg"));
+    expectRecorded(m_shop->change(settings));
+    EXPECT_EQ(row("A103", "2026-09-14").finding, card(*m_shop, "A103").value().findings.front().headline);
+    ASSERT_TRUE(settings.set("hot_van_limit", ""));
+    expectRecorded(m_shop->change(settings));
+    EXPECT_EQ(limitOf(), before);
+    EXPECT_TRUE(row("A103", "2026-09-14").finding.empty());
+}
