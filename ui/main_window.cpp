@@ -48,8 +48,9 @@ MainWindow::MainWindow(Shop& shop, QWidget* parent)
     connectDesk();
     const int line = fontMetrics().height();
     resize(line * 88, line * 50);
-    follow();
     openPlace(m_places.front().name);
+    showWaiting();
+    showStatus();
     m_scan->setFocus();
     qApp->installEventFilter(this);
 }
@@ -206,15 +207,26 @@ Page* MainWindow::page(const QString& name) const {
 }
 
 void MainWindow::follow() {
-    const auto list = today(m_desk.shop(), m_desk.shop().today(), 1);
-    if (list) {
-        m_buttons[QStringLiteral("today")]->setWaiting(list.value().dangers + list.value().refusals +
-                                                       list.value().cautions);
-    }
     if (Page* open = page(m_current)) {
         open->refresh();
     }
+    showWaiting();
     showStatus();
+}
+
+void MainWindow::showWaiting() {
+    // The place that lists it has counted it already.
+    const Page* open = page(m_current);
+    std::optional<qint64> count = open == nullptr ? std::nullopt : open->waiting();
+    if (!count) {
+        const auto list = today(m_desk.shop(), m_desk.shop().today(), 1);
+        count =
+            list ? std::optional<qint64>(list.value().dangers + list.value().refusals + list.value().cautions)
+                 : std::nullopt;
+    }
+    if (count) {
+        m_buttons[QStringLiteral("today")]->setWaiting(*count);
+    }
 }
 
 void MainWindow::showStatus() {

@@ -53,6 +53,7 @@ private:
     void buildMenus();
     void connectDesk();
     void follow();
+    void showWaiting();
     void showStatus();
     void undo();
     void backUp();

@@ -3,6 +3,8 @@
 #include <QString>
 #include <QWidget>
 
+#include <optional>
+
 namespace tarebook {
 
 /// What one place asks another to begin, with its subject: a serial, a batch, an entry's number.
@@ -24,6 +26,8 @@ public:
     using QWidget::QWidget;
     /// Reads the shop again. Called when the books have changed and whenever the place is shown.
     virtual void refresh() = 0;
+    /// How much waits to be done, as counted when it was last read; nothing where the place counts nothing.
+    [[nodiscard]] virtual std::optional<qint64> waiting() const { return std::nullopt; }
     /// Takes what was scanned or typed in the scan field; false when it says nothing to this place.
     virtual bool scan(const QString& text) {
         Q_UNUSED(text)

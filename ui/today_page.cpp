@@ -99,6 +99,7 @@ void TodayPage::refresh() {
     m_emptyShop->setVisible(empty);
     m_head->setVisible(!empty);
     m_list->setVisible(!empty);
+    m_waiting.reset();
     if (!list) {
         m_view->setFindings({});
         m_view->setEmptyText(qt(list.error().text()));
@@ -120,6 +121,7 @@ void TodayPage::refresh() {
         addAction(alert, place++);
     }
     const std::int64_t all = list.value().dangers + list.value().refusals + list.value().cautions;
+    m_waiting = all;
     m_more->setVisible(all > static_cast<std::int64_t>(list.value().alerts.size()));
     m_more->setText(tr("Show more (%1 in all)").arg(all));
 }

@@ -19,6 +19,7 @@ class TodayPage : public Page {
 public:
     explicit TodayPage(Desk& desk, QWidget* parent = nullptr);
     void refresh() override;
+    [[nodiscard]] std::optional<qint64> waiting() const override { return m_waiting; }
 
 private:
     void buildHead(QVBoxLayout& column);
@@ -36,6 +37,7 @@ private:
     FindingView* m_view = nullptr;
     QPushButton* m_more = nullptr;
     int m_shown;
+    std::optional<qint64> m_waiting;
 };
 
 } // namespace tarebook

@@ -11,17 +11,16 @@ namespace tarebook {
 
 namespace {
 
-/// `2029`, where the mark bears the year only, counts as its January: the strict reading.
-std::string monthOf(const std::string& due) {
-    constexpr std::size_t kYear = 4;
-    return due.size() == kYear ? due + "-01" : due;
-}
-
 bool isHere(const FleetRow& row) {
     return row.condition != "retired" && row.condition != "away" && row.condition != "condemned";
 }
 
 } // namespace
+
+std::string dueMonthOf(const std::string& due) {
+    constexpr std::size_t kYear = 4;
+    return due.size() == kYear ? due + "-01" : due;
+}
 
 FleetDay::FleetDay(const Shop& shop, Date on)
     : m_shop(&shop), m_on(on), m_month(on.month().text()),
@@ -33,7 +32,7 @@ FleetDay::Retest FleetDay::retestOf(const FleetRow& row) {
     if (!dated || !isHere(row)) {
         return Retest::none;
     }
-    const std::string due = monthOf(row.due);
+    const std::string due = dueMonthOf(row.due);
     if (due < m_month || (due == m_month && dueMonthIsLate(row.specification))) {
         return Retest::passed;
     }

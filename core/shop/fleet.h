@@ -19,14 +19,13 @@ public:
     [[nodiscard]] Date on() const { return m_on; }
     /// Of a cylinder that is here to be tested; none for one that is away, condemned or out of the fleet.
     [[nodiscard]] Retest retestOf(const FleetRow& row);
+    /// Whether the rulebook fills cylinders of this mark only before the month in which they fall due.
+    [[nodiscard]] bool dueMonthIsLate(const std::string& specification);
     [[nodiscard]] bool outTooLong(const FleetRow& row) const;
     /// Adds the day's findings to the row's own, the graver first, and lifts its severity to theirs.
     void mark(FleetRow& row);
 
 private:
-    /// Whether the rulebook fills cylinders of this mark only before the month in which they fall due.
-    [[nodiscard]] bool dueMonthIsLate(const std::string& specification);
-
     const Shop* m_shop;
     Date m_on;
     std::string m_month;  // of the day, as YYYY-MM
@@ -34,6 +33,10 @@ private:
     Instant m_outBefore;
     std::map<std::string, bool> m_late; // by specification
 };
+
+/// A due month as it is kept, `2029-03`; `2029`, where the mark bears the year only, counts as its January:
+/// the strict reading.
+[[nodiscard]] std::string dueMonthOf(const std::string& due);
 
 /// The words that are looked for, in lower case.
 [[nodiscard]] std::vector<std::string> searchWords(const std::string& text);

@@ -54,6 +54,7 @@ struct Stub {
     std::string subject;
     int number = -1;                // of a finding that is kept: read when it is shown
     std::optional<Finding> finding; // otherwise made when it is shown
+    int urgent = 0;                 // of those equally grave
 };
 
 /// Gathers what needs doing; findings that only the day brings are written out last and only where shown.
@@ -87,43 +88,45 @@ public:
             list.refusals += stub.severity == Severity::refusal ? 1 : 0;
             list.cautions += stub.severity == Severity::caution ? 1 : 0;
         }
-        std::stable_sort(m_stubs.begin(), m_stubs.end(), [](const Stub& one, const Stub& other) {
-            const std::pair graver{-static_cast<int>(one.severity), urgency(one.rule)};
-            const std::pair others{-static_cast<int>(other.severity), urgency(other.rule)};
-            return std::tie(graver, one.subject) < std::tie(others, other.subject);
-        });
-        for (const Stub& stub : m_stubs) {
+        for (Stub& stub : m_stubs) {
+            stub.urgent = urgency(stub.rule);
+        }
+        const auto graver = [](const Stub& one, const Stub& other) {
+            return std::tuple(-static_cast<int>(one.severity), one.urgent, std::string_view(one.subject),
+                              one.number) < std::tuple(-static_cast<int>(other.severity), other.urgent,
+                                                       std::string_view(other.subject), other.number);
+        };
+        // Only as far as is shown: thousands may fall due together.
+        const std::ptrdiff_t step = most > 0 ? most : std::ssize(m_stubs);
+        std::ptrdiff_t sorted = 0;
+        for (std::ptrdiff_t place = 0; place < std::ssize(m_stubs); ++place) {
             if (most > 0 && std::ssize(list.alerts) >= most) {
                 break;
             }
-            addAlert(stub, list);
+            if (place == sorted) {
+                sorted = std::min(std::ssize(m_stubs), sorted + step);
+                std::partial_sort(m_stubs.begin() + place, m_stubs.begin() + sorted, m_stubs.end(), graver);
+            }
+            addAlert(m_stubs[static_cast<std::size_t>(place)], list);
         }
         return list;
     }
 
 private:
     Result<bool> gatherRetests() {
-        const MonthYear month = m_on.month();
-        const auto overdue = m_shop.store().dueUntil(month.plusMonths(-1).text());
+        const std::string month = m_on.month().text();
         const auto soon =
             m_shop.store().dueUntil(m_on.plusDays(m_shop.settings().retestNoticeDays).month().text());
-        if (!overdue || !soon) {
-            return overdue ? soon.error() : overdue.error();
+        if (!soon) {
+            return soon.error();
         }
-        std::set<std::string> passed(overdue.value().begin(), overdue.value().end());
-        // Some marks are not filled in the month any more in which they fall due.
-        const auto now = m_shop.store().fleet({.due = month.text()});
-        if (!now) {
-            return now.error();
+        const auto late = lateInTheirMonth(soon.value(), month);
+        if (!late) {
+            return late.error();
         }
-        FleetDay day(m_shop, m_on);
-        for (const FleetRow& row : now.value()) {
-            if (day.retestOf(row) == FleetDay::Retest::passed) {
-                passed.insert(row.serial);
-            }
-        }
-        for (const std::string& serial : soon.value()) {
-            const bool over = passed.contains(serial);
+        for (const auto& [serial, due] : soon.value()) {
+            const std::string its = dueMonthOf(due);
+            const bool over = its < month || (its == month && late.value().contains(serial));
             m_stubs.push_back({over ? Severity::refusal : Severity::caution,
                                over ? "retest.overdue" : "retest.due-soon",
                                std::string(kCylinderPrefix) + serial,
@@ -131,6 +134,31 @@ private:
                                {}});
         }
         return true;
+    }
+
+    /// Of those that fall due in the month: whose mark is not filled in that month any more.
+    Result<std::set<std::string>>
+    lateInTheirMonth(const std::vector<std::pair<std::string, std::string>>& soon, const std::string& month) {
+        std::set<std::string> written; // as the month is kept: with its number, or the year only
+        for (const auto& [serial, due] : soon) {
+            if (dueMonthOf(due) == month) {
+                written.insert(due);
+            }
+        }
+        std::set<std::string> late;
+        FleetDay day(m_shop, m_on);
+        for (const std::string& due : written) {
+            const auto marks = m_shop.store().dueIn(due);
+            if (!marks) {
+                return marks.error();
+            }
+            for (const auto& [serial, specification] : marks.value()) {
+                if (day.dueMonthIsLate(specification)) {
+                    late.insert(serial);
+                }
+            }
+        }
+        return late;
     }
 
     Result<bool> gatherOut() {
@@ -313,7 +341,7 @@ Result<TodayList> today(Shop& shop, Date on, int most) {
 }
 
 Result<std::vector<DueMonth>> dueStrip(Shop& shop, Date on, int months) {
-    const auto counts = shop.store().dueByMonth();
+    const auto counts = shop.store().dueByMonth(on.month().text(), on.month().plusMonths(months).text());
     if (!counts) {
         return counts.error();
     }

@@ -11,12 +11,13 @@ constexpr const char* kColumns =
     "out_since, due, net_limit, severity, finding FROM cylinder WHERE ";
 constexpr const char* kCount = "SELECT count(*) FROM cylinder WHERE condition <> 'retired'";
 constexpr const char* kDueUntil =
-    "SELECT serial FROM cylinder WHERE due >= '0' AND due <= ?1 "
+    "SELECT serial, due FROM cylinder WHERE due >= '0' AND due <= ?1 "
     "AND condition NOT IN ('retired', 'condemned', 'away') ORDER BY due, serial";
+constexpr const char* kDueIn = "SELECT serial, specification FROM cylinder WHERE due = ?1 ORDER BY serial";
 constexpr const char* kOutBefore =
     "SELECT serial FROM cylinder WHERE out_since <> 0 AND out_since < ?1 ORDER BY out_since, serial";
 constexpr const char* kDueCounts =
-    "SELECT due, count(*) FROM cylinder WHERE due >= '0' AND due < ':' AND condition = 'serviceable' "
+    "SELECT due, count(*) FROM cylinder WHERE due BETWEEN ?1 AND ?2 AND condition = 'serviceable' "
     "GROUP BY due ORDER BY due";
 
 FleetRow rowIn(const Query& query) {
@@ -48,6 +49,14 @@ std::vector<std::string> serialsIn(Query& query) {
     return serials;
 }
 
+std::vector<std::pair<std::string, std::string>> pairsIn(Query& query) {
+    std::vector<std::pair<std::string, std::string>> pairs;
+    while (query.step()) {
+        pairs.emplace_back(query.view(0), query.view(1));
+    }
+    return pairs;
+}
+
 std::vector<std::string> wordsOf(const std::string& text) {
     std::vector<std::string> words;
     for (const std::string& word : split(lowered(text), ' ')) {
@@ -73,10 +82,6 @@ std::vector<FleetRow> fleetRows(Database& database, const FleetQuery& query) {
         sql += " AND serial = ?";
         texts.push_back(query.serial);
     }
-    if (!query.due.empty()) {
-        sql += " AND due = ?";
-        texts.push_back(query.due);
-    }
     for (const std::string& word : wordsOf(query.text)) {
         sql += " AND instr(search, ?) > 0";
         texts.push_back(word);
@@ -94,9 +99,14 @@ std::int64_t fleetRowCount(Database& database) {
     return wholeNumber(database, kCount, 0);
 }
 
-std::vector<std::string> serialsDueUntil(Database& database, const std::string& month) {
+std::vector<std::pair<std::string, std::string>> dueUntil(Database& database, const std::string& month) {
     Query query(database, kDueUntil, month);
-    return serialsIn(query);
+    return pairsIn(query);
+}
+
+std::vector<std::pair<std::string, std::string>> dueIn(Database& database, const std::string& month) {
+    Query query(database, kDueIn, month);
+    return pairsIn(query);
 }
 
 std::vector<std::string> serialsOutSinceBefore(Database& database, Instant moment) {
@@ -104,9 +114,10 @@ std::vector<std::string> serialsOutSinceBefore(Database& database, Instant momen
     return serialsIn(query);
 }
 
-std::vector<std::pair<std::string, std::int64_t>> dueCounts(Database& database) {
+std::vector<std::pair<std::string, std::int64_t>> dueCounts(Database& database, const std::string& from,
+                                                            const std::string& to) {
     std::vector<std::pair<std::string, std::int64_t>> counts;
-    Query query(database, kDueCounts);
+    Query query(database, kDueCounts, from, to);
     while (query.step()) {
         counts.emplace_back(query.text(0), query.integer(1));
     }

@@ -159,16 +159,21 @@ Result<std::optional<OpenFinding>> Store::openFinding(const std::string& subject
     return m_inside->ask([&](Database& database) { return findingWith(database, subject, number); });
 }
 
-Result<std::vector<std::string>> Store::dueUntil(const std::string& month) {
-    return m_inside->ask([&](Database& database) { return serialsDueUntil(database, month); });
+Result<std::vector<std::pair<std::string, std::string>>> Store::dueUntil(const std::string& month) {
+    return m_inside->ask([&](Database& database) { return tarebook::dueUntil(database, month); });
+}
+
+Result<std::vector<std::pair<std::string, std::string>>> Store::dueIn(const std::string& month) {
+    return m_inside->ask([&](Database& database) { return tarebook::dueIn(database, month); });
 }
 
 Result<std::vector<std::string>> Store::outSinceBefore(Instant moment) {
     return m_inside->ask([&](Database& database) { return serialsOutSinceBefore(database, moment); });
 }
 
-Result<std::vector<std::pair<std::string, std::int64_t>>> Store::dueByMonth() {
-    return m_inside->ask(dueCounts);
+Result<std::vector<std::pair<std::string, std::int64_t>>> Store::dueByMonth(const std::string& from,
+                                                                            const std::string& to) {
+    return m_inside->ask([&](Database& database) { return dueCounts(database, from, to); });
 }
 
 Result<std::vector<Record>> Store::records(const std::string& kind) {

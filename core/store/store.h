@@ -89,7 +89,6 @@ struct FleetQuery {
     int offset = 0;
     int limit = 0;           // 0: all
     std::string serial = {}; // exactly this one; empty: any
-    std::string due = {};    // falls due in this month, as kept in the row; empty: whenever
 };
 
 /// Mass that crossed the border of the shop's cylinders in a period, by refrigerant, in milligrams:
@@ -166,11 +165,16 @@ public:
     [[nodiscard]] Result<std::vector<FindingBrief>> findingBriefs(int leastSeverity);
     /// The whole of one; nothing when it is closed by now.
     [[nodiscard]] Result<std::optional<OpenFinding>> openFinding(const std::string& subject, int number);
-    /// Serials whose due month is not after the month (`YYYY-MM`), and serials out since before the instant.
-    [[nodiscard]] Result<std::vector<std::string>> dueUntil(const std::string& month);
+    /// Serial and due month of those that fall due in the month (`YYYY-MM`) or before, by month and serial;
+    /// condemned, retired ones and those that are away are left out.
+    [[nodiscard]] Result<std::vector<std::pair<std::string, std::string>>> dueUntil(const std::string& month);
+    /// Serial and specification of those that fall due in exactly this month.
+    [[nodiscard]] Result<std::vector<std::pair<std::string, std::string>>> dueIn(const std::string& month);
+    /// Serials out since before the instant.
     [[nodiscard]] Result<std::vector<std::string>> outSinceBefore(Instant moment);
-    /// Number of serviceable cylinders due in each month, ascending.
-    [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>> dueByMonth();
+    /// Number of serviceable cylinders due in each month from the one to the other, both included, ascending.
+    [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>>
+    dueByMonth(const std::string& from, const std::string& to);
     /// kind: person, site, system, party, job, batch, setting.
     [[nodiscard]] Result<std::vector<Record>> records(const std::string& kind);
     /// Those of them whose text `field` lies between the two texts, both included, as `status` or a date.

@@ -76,7 +76,7 @@ TEST_F(ReadingTest, EveryTableOfEveryRulebookCanBeRead) {
             EXPECT_FALSE(the<QLabel>("rulebookRow").text().isEmpty()) << its;
         }
         if (name != "us") {
-            tables.setCurrentRow(1);
+            ASSERT_TRUE(rules.showRule(QStringLiteral("retest.one-life"))) << name;
             EXPECT_TRUE(the<QLabel>("rulebookUsesTitle").text().contains(QStringLiteral("us ")));
         }
     }

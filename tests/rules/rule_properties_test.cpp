@@ -78,7 +78,9 @@ TEST(RuleProperties, AStricterRuleNeverRaisesALimit) {
     Random random(4002);
     for (int round = 0; round < 80; ++round) {
         const std::string contents = textOf(random.parts());
-        const auto& [book, mark] = kMarks[random.upTo(4)];
+        const auto& chosen = kMarks[random.upTo(4)];
+        const char* book = chosen[0];
+        const char* mark = chosen[1];
         const auto plain = limitOf(mark, "47.7 lb", contents, book);
         if (!plain) {
             continue;
