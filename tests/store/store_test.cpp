@@ -215,7 +215,8 @@ TEST_F(StoreTest, theReviewersOpinionIsKeptBesideTheCylinder) {
     EXPECT_EQ(m_store->dueIn("2025-05").value().front().second, "DOT-4BA400");
     EXPECT_TRUE(m_store->dueIn("2025-06").value().empty());
     EXPECT_TRUE(m_store->dueByMonth("2025-06", "2025-12").value().empty());
-    EXPECT_EQ(m_store->dueByMonth("2025-01", "2025-12").value().front(), (std::pair<std::string, std::int64_t>{"2025-05", 1}));
+    EXPECT_EQ(m_store->dueByMonth("2025-01", "2025-12").value().front(),
+              (std::pair<std::string, std::int64_t>{"2025-05", 1}));
     put(moved("c1", 20, EntryKind::charged, "cylinder:A101", "system:HARBOR/DOCK-1", 2'000'000));
     EXPECT_TRUE(m_store->openFindings().value().empty());
     EXPECT_EQ(m_store->fleet({}).value().front().severity, 0);
