@@ -96,6 +96,16 @@ TEST_F(OpeningTest, aMissingGuardIsDamage) {
     EXPECT_EQ(saved.store->append({registered("A102")}).outcome, Outcome::notRecorded);
 }
 
+TEST_F(OpeningTest, aRecordThatCannotBeReadIsDamage) {
+    ASSERT_EQ(meddle(m_path, "INSERT INTO record(kind, key, body, seq) VALUES('person', 'X', '{', 1)"),
+              SQLITE_OK);
+    const auto opened = Store::open(m_path, m_clock);
+    ASSERT_TRUE(opened.store) << opened.error.text();
+    EXPECT_FALSE(opened.store->recordsBetween("person", "certificate_expires", "0", "9"));
+    EXPECT_EQ(opened.store->trouble(), OpenProblem::damaged);
+    EXPECT_TRUE(opened.store->recordsBetween("batch", "status", "a", "z"));
+}
+
 TEST_F(OpeningTest, aRewrittenEntryIsDamage) {
     ASSERT_EQ(meddle(m_path, "DROP TRIGGER journal_is_never_changed;"
                              "UPDATE journal SET operator = 'Nobody' WHERE seq = 41;"),
