@@ -52,9 +52,9 @@ struct Stub {
     Severity severity = Severity::note;
     std::string rule;
     std::string subject;
-    int number = -1;                // of a finding that is kept: read when it is shown
-    std::optional<Finding> finding; // otherwise made when it is shown
-    int urgent = 0;                 // of those equally grave
+    int number = -1; // of a finding that is kept: read when it is shown
+    int made = -1;   // place among the findings that were made while gathering; otherwise made when shown
+    int urgent = 0;  // of those equally grave
 };
 
 /// Gathers what needs doing; findings that only the day brings are written out last and only where shown.
@@ -69,7 +69,7 @@ public:
         }
         for (const FindingBrief& brief : open.value()) {
             m_stubs.push_back(
-                {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number, {}});
+                {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number});
         }
         for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
                                  &Gatherer::gatherCertificates}) {
@@ -124,14 +124,13 @@ private:
         if (!late) {
             return late.error();
         }
+        m_stubs.reserve(m_stubs.size() + soon.value().size());
         for (const auto& [serial, due] : soon.value()) {
             const std::string its = dueMonthOf(due);
             const bool over = its < month || (its == month && late.value().contains(serial));
             m_stubs.push_back({over ? Severity::refusal : Severity::caution,
                                over ? "retest.overdue" : "retest.due-soon",
-                               std::string(kCylinderPrefix) + serial,
-                               -1,
-                               {}});
+                               std::string(kCylinderPrefix) + serial});
         }
         return true;
     }
@@ -168,8 +167,7 @@ private:
             return out.error();
         }
         for (const std::string& serial : out.value()) {
-            m_stubs.push_back(
-                {Severity::caution, "custody.out-long", std::string(kCylinderPrefix) + serial, -1, {}});
+            m_stubs.push_back({Severity::caution, "custody.out-long", std::string(kCylinderPrefix) + serial});
         }
         return true;
     }
@@ -194,7 +192,7 @@ private:
                                 "Ask the reclaimer for the receipt and enter it.");
                 finding.citation =
                     fmt::format("the shop's own setting: {} days", m_shop.settings().receiptDays);
-                m_stubs.push_back({finding.severity, finding.rule, finding.subject, -1, finding});
+                addMade(std::move(finding));
             }
         }
         return true;
@@ -218,17 +216,23 @@ private:
                                        person.certificateExpires->text(), days),
                 "Have it renewed and enter the new date.");
             finding.citation = "40 CFR 82.161 asks for a certificate; its date is the shop's record";
-            m_stubs.push_back({finding.severity, finding.rule, finding.subject, -1, finding});
+            addMade(std::move(finding));
         }
         return true;
+    }
+
+    void addMade(Finding finding) {
+        m_stubs.push_back(
+            {finding.severity, finding.rule, finding.subject, -1, static_cast<int>(m_made.size())});
+        m_made.push_back(std::move(finding));
     }
 
     void addAlert(const Stub& stub, TodayList& list) {
         Alert alert;
         alert.subject = stub.subject;
         alert.title = stub.subject.substr(stub.subject.find(':') + 1);
-        if (stub.finding) {
-            alert.finding = *stub.finding;
+        if (stub.made >= 0) {
+            alert.finding = m_made[static_cast<std::size_t>(stub.made)];
         } else if (!writeOut(stub, alert.finding)) {
             return;
         }
@@ -275,7 +279,8 @@ private:
 
     Shop& m_shop;
     Date m_on;
-    std::vector<Stub> m_stubs;
+    std::vector<Stub> m_stubs; // small: of a large fleet there are thousands
+    std::vector<Finding> m_made;
     Targets m_fleet;
     std::size_t m_targets = 0;
     std::optional<bool> m_small;
