@@ -5,7 +5,6 @@
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
-#include "ui/theme.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -100,38 +99,17 @@ QWidget* QuickFiguresWindow::buildAnswers() {
 
 void QuickFiguresWindow::addField(QFormLayout& form, const char* name, const QString& caption,
                                   const QString& placeholder) {
-    Field field;
-    field.line = new QLineEdit(this);
-    field.line->setObjectName(QStringLiteral("quick:") + QLatin1String(name));
-    field.line->setPlaceholderText(placeholder);
-    field.told = kit::hint({}, this);
-    field.told->setObjectName(QStringLiteral("quickTold:") + QLatin1String(name));
-    field.told->hide();
-    auto* both = new QVBoxLayout;
-    both->setSpacing(1);
-    both->addWidget(field.line);
-    both->addWidget(field.told);
-    auto* label = new QLabel(caption, this);
-    label->setBuddy(field.line);
-    form.addRow(label, both);
+    const ReadField field = ReadField::in(form, this, QStringLiteral("quick"), name, caption, placeholder);
     connect(field.line, &QLineEdit::textChanged, this, &QuickFiguresWindow::follow);
     m_fields[name] = field;
 }
 
 std::string QuickFiguresWindow::text(const char* name) const {
-    return utf8(m_fields.at(name).line->text().trimmed());
+    return m_fields.at(name).text();
 }
 
 void QuickFiguresWindow::tell(const char* name, const std::string& understood, const Error* error) {
-    const Field& field = m_fields.at(name);
-    const QString words = error != nullptr ? qt(error->text()) : qt(understood);
-    field.told->setText(words);
-    field.told->setVisible(!field.line->text().trimmed().isEmpty() && !words.isEmpty() &&
-                           words != field.line->text().trimmed());
-    QPalette look = palette();
-    look.setColor(QPalette::PlaceholderText,
-                  error != nullptr ? theme::ink(Severity::refusal, look) : theme::quiet(look));
-    field.told->setPalette(look);
+    m_fields.at(name).tell(understood, error);
 }
 
 std::optional<TalkedOf> QuickFiguresWindow::readAll() {

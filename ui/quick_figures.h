@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "core/shop/explain.h"
+#include "ui/read_field.h"
 
 class QCheckBox;
 class QFormLayout;
@@ -26,10 +27,6 @@ public:
     explicit QuickFiguresWindow(Desk& desk, QWidget* parent = nullptr);
 
 private:
-    struct Field {
-        QLineEdit* line = nullptr;
-        QLabel* told = nullptr;
-    };
     QWidget* buildFields();
     QWidget* buildAnswers();
     void addField(QFormLayout& form, const char* name, const QString& caption, const QString& placeholder);
@@ -40,7 +37,7 @@ private:
     void follow();
 
     Desk& m_desk;
-    std::map<std::string, Field> m_fields;
+    std::map<std::string, ReadField> m_fields;
     QCheckBox* m_recovery = nullptr;
     QLabel* m_net = nullptr;
     QLabel* m_gross = nullptr;

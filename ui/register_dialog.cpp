@@ -5,7 +5,6 @@
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
-#include "ui/theme.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -81,40 +80,19 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
 
 void RegisterDialog::addField(QFormLayout& form, const char* name, const QString& caption,
                               const QString& placeholder) {
-    Field field;
-    field.line = new QLineEdit(this);
-    field.line->setObjectName(QStringLiteral("register:") + QLatin1String(name));
-    field.line->setPlaceholderText(placeholder);
-    field.told = kit::hint({}, this);
-    field.told->setObjectName(QStringLiteral("registerTold:") + QLatin1String(name));
-    field.told->hide();
-    auto* both = new QVBoxLayout;
-    both->setSpacing(1);
-    both->addWidget(field.line);
-    both->addWidget(field.told);
-    auto* label = new QLabel(caption, this);
-    label->setBuddy(field.line);
-    form.addRow(label, both);
+    const ReadField field = ReadField::in(form, this, QStringLiteral("register"), name, caption, placeholder);
     connect(field.line, &QLineEdit::textChanged, this, &RegisterDialog::follow);
     m_fields[name] = field;
 }
 
 std::string RegisterDialog::text(const char* name) const {
-    return utf8(m_fields.at(name).line->text().trimmed());
+    return m_fields.at(name).text();
 }
 
 bool RegisterDialog::tell(const char* name, const std::string& understood, const Error* error) {
-    const Field& field = m_fields.at(name);
-    const bool blank = field.line->text().trimmed().isEmpty();
-    const QString words = error != nullptr ? qt(error->text()) : qt(understood);
-    field.told->setText(words);
     // A blank field is not told off, but for the owner's name, which the choice above it asks for.
-    const bool asked = !blank || (error != nullptr && std::string_view(name) == "owner");
-    field.told->setVisible(asked && !words.isEmpty() && words != field.line->text().trimmed());
-    QPalette look = palette();
-    look.setColor(QPalette::PlaceholderText,
-                  error != nullptr ? theme::ink(Severity::refusal, look) : theme::quiet(look));
-    field.told->setPalette(look);
+    const bool evenBlank = error != nullptr && std::string_view(name) == "owner";
+    m_fields.at(name).tell(understood, error, evenBlank);
     return error == nullptr;
 }
 

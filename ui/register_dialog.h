@@ -5,6 +5,7 @@
 #include <map>
 
 #include "core/shop/register.h"
+#include "ui/read_field.h"
 
 class QCheckBox;
 class QComboBox;
@@ -26,10 +27,6 @@ public:
     explicit RegisterDialog(Desk& desk, QWidget* parent = nullptr);
 
 private:
-    struct Field {
-        QLineEdit* line = nullptr;
-        QLabel* told = nullptr;
-    };
     void addField(QFormLayout& form, const char* name, const QString& caption, const QString& placeholder);
     [[nodiscard]] std::string text(const char* name) const;
     /// Shows the error, or what was understood; false when it is wrong.
@@ -39,7 +36,7 @@ private:
     void record();
 
     Desk& m_desk;
-    std::map<std::string, Field> m_fields;
+    std::map<std::string, ReadField> m_fields;
     QCheckBox* m_sensor;
     QCheckBox* m_evacuated;
     QComboBox* m_owner;

@@ -18,7 +18,9 @@
 #include "ui/kit.h"
 #include "ui/names_dialog.h"
 #include "ui/questions.h"
+#include "ui/quick_figures.h"
 #include "ui/register_dialog.h"
+#include "ui/rulebook_window.h"
 #include "ui/settings_dialog.h"
 
 using namespace tarebook;
@@ -116,7 +118,10 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     SettingsDialog settings(shop().settings(), QStringLiteral("Settings"), QStringLiteral("Keep"), &window());
     NamesDialog names(window().desk(), &window());
     ImportDialog import(window().desk(), &window());
-    for (QDialog* dialog : std::initializer_list<QDialog*>{&registering, &settings, &names, &import}) {
+    QuickFiguresWindow quick(window().desk(), &window());
+    RulebookWindow rules(window().desk(), &window());
+    for (QDialog* dialog :
+         std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick, &rules}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();
