@@ -148,7 +148,7 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
         weighingTolerance = read.value();
         return true;
     }
-    if (const auto taken = own.set(key, value); !taken || taken.value()) {
+    if (auto taken = own.set(key, value); !taken || taken.value()) {
         return taken;
     }
     std::string keys;
