@@ -37,6 +37,7 @@ void addImportCommand(CLI::App& program, CommandContext& context);
 void addPeopleCommands(CLI::App& program, CommandContext& context);
 void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);
+void addCopiesCommands(CLI::App& program, CommandContext& context);
 void addDueCommand(CLI::App& program, CommandContext& context);
 void addLimitsCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);

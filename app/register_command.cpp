@@ -127,6 +127,7 @@ struct Act : ShopOptions {
     Sequence entry = 0;
     TestResult result{{}, MonthYear::of(2000, 1).value(), {}, {}, {}, {}, true, {}};
     bool failed = false;
+    bool weighed = false;
 };
 
 void addTest(CLI::App& program, CommandContext& context) {
@@ -156,7 +157,7 @@ void addTest(CLI::App& program, CommandContext& context) {
 }
 
 void addAct(CLI::App& program, CommandContext& context, const char* name, const char* help, const char* text,
-            const char* textHelp, const std::function<Recorded(Shop&, const Act&)>& work) {
+            const std::string& textHelp, const std::function<Recorded(Shop&, const Act&)>& work) {
     CLI::App* verb = program.add_subcommand(name, help);
     const auto act = std::make_shared<Act>();
     addShopOptions(*verb, act, context);
@@ -167,6 +168,8 @@ void addAct(CLI::App& program, CommandContext& context, const char* name, const 
     }
     if (std::string_view(name) == "tare") {
         verb->add_option("REASON", act->rule, "why it is restated")->required();
+        verb->add_flag("--weighed", act->weighed,
+                       "as weighed empty, while the collar still says the old one");
     }
     shopVerb(*verb, act, context,
              [act, work, &context](Shop& shop) { return report(work(shop, *act), shop, context.json); });
@@ -174,7 +177,7 @@ void addAct(CLI::App& program, CommandContext& context, const char* name, const 
 
 void addActs(CLI::App& program, CommandContext& context) {
     addAct(program, context, "inspect", "Enter what an inspection found", "RESULT",
-           "sound, damaged, lost or found",
+           "one of " + inspectionResults(),
            [](Shop& shop, const Act& act) { return inspect(shop, act.serial, act.text, act.rule); });
     addAct(program, context, "condemn", "Condemn a cylinder, for ever", "REASON", "why",
            [](Shop& shop, const Act& act) { return condemn(shop, act.serial, act.text); });
@@ -190,7 +193,7 @@ void addActs(CLI::App& program, CommandContext& context) {
                    recorded.error = tare.error();
                    return recorded;
                }
-               return restateTare(shop, act.serial, tare.value().value_or(Mass()), act.rule);
+               return restateTare(shop, act.serial, tare.value().value_or(Mass()), act.rule, act.weighed);
            });
 }
 

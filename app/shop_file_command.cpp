@@ -160,61 +160,6 @@ void addCare(CLI::App& program, CommandContext& context) {
             return done ? kDone : refuse(done.error());
         });
     }
-    {
-        CLI::App* verb =
-            program.add_subcommand("backup", "Copy the shop while it is in use, then verify the copy");
-        const auto options = std::make_shared<ShopOptions>();
-        const auto destination = std::make_shared<std::string>();
-        addShopOptions(*verb, options, context);
-        verb->add_option("DEST", *destination, "file to make; must not exist")->required();
-        shopVerb(*verb, options, context, [destination, &context](Shop& shop) {
-            const auto made = shop.store().backup(*destination);
-            if (!made) {
-                return refuse(made.error());
-            }
-            if (context.json) {
-                printJson({{"backup", *destination}, {"head", shop.store().headDigest()}});
-            } else {
-                fmt::print("{}: copied and verified\n", *destination);
-            }
-            return kDone;
-        });
-    }
-}
-
-/// As for every verb: 3 where the backup is damaged or the shop in use, else refused.
-int exitCodeOfRestore(const std::string& backup, const std::string& path, const Clock& clock) {
-    const auto source = Store::open(backup, clock, true);
-    if (source.store) {
-        const auto verified = source.store->verify();
-        if (!verified || !verified.value().problems.empty()) {
-            return kDamaged;
-        }
-    }
-    const bool damaged = source.problem == OpenProblem::damaged;
-    return damaged || Store::open(path, clock, true).problem == OpenProblem::locked ? kDamaged : kRefused;
-}
-
-void addRestore(CLI::App& program, CommandContext& context) {
-    CLI::App* verb =
-        program.add_subcommand("restore", "Put a backup in the place of a shop file; the old one is kept");
-    const auto backup = std::make_shared<std::string>();
-    const auto path = std::make_shared<std::string>();
-    verb->add_option("BACKUP", *backup, "the verified copy")->required();
-    verb->add_option("SHOP", *path, "the shop file to replace or make")->required();
-    addJsonOption(*verb, context);
-    verb->callback([backup, path, &context] {
-        const SystemClock clock;
-        const auto restored = restoreBackup(*backup, *path, clock);
-        if (!restored) {
-            printError(restored.error());
-            context.exitCode = exitCodeOfRestore(*backup, *path, clock);
-        } else if (context.json) {
-            printJson({{"shop", *path}, {"from", *backup}});
-        } else {
-            fmt::print("{}: restored from {}\n", *path, *backup);
-        }
-    });
 }
 
 void addSetting(CLI::App& program, CommandContext& context) {
@@ -258,7 +203,6 @@ void addShopFileCommands(CLI::App& program, CommandContext& context) {
     addInit(program, context);
     addSample(program, context);
     addCare(program, context);
-    addRestore(program, context);
     addSetting(program, context);
 }
 

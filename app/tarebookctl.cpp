@@ -28,6 +28,7 @@ int main(int argc, char** argv) {
     tarebook::addReleaseCommands(program, context);
     tarebook::addCarriageCommands(program, context);
     tarebook::addShopFileCommands(program, context);
+    tarebook::addCopiesCommands(program, context);
     tarebook::addIdentityCommand(program, context);
     tarebook::addImportCommand(program, context);
     tarebook::addRegisterCommands(program, context);

@@ -43,15 +43,6 @@ Recorded weighAct(Shop& shop, const std::string& serial, const std::string& text
 std::vector<Wording> wordings() {
     const auto tr = [](const char* text) { return QObject::tr(text); };
     return {{"weigh", tr("Weigh…"), tr("Gross weight on the scale"), tr("Enter the weight"), weighAct},
-            {"damaged", tr("Found damaged…"), tr("What was seen; it is held back until it is tested"),
-             tr("Hold it back"),
-             [](Shop& shop, const std::string& serial, const std::string& text) {
-                 return inspect(shop, serial, "damaged", text);
-             }},
-            {"sound", tr("Found sound…"), tr("What was looked at"), tr("Enter"),
-             [](Shop& shop, const std::string& serial, const std::string& text) {
-                 return inspect(shop, serial, "sound", text);
-             }},
             {"lost", tr("Lost…"), tr("Where it was last seen"), tr("Enter it as lost"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return inspect(shop, serial, "lost", text);
@@ -74,6 +65,24 @@ std::vector<Wording> wordings() {
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return retire(shop, serial, text);
              }}};
+}
+
+/// What an inspection may find, as a practitioner says it.
+std::vector<std::pair<QString, QString>> inspectionChoices() {
+    const auto tr = [](const char* text) { return QObject::tr(text); };
+    std::vector<std::pair<QString, QString>> choices{{tr("sound"), QStringLiteral("sound")}};
+    for (const auto& [harm, text] :
+         {std::pair{Harm::damage, tr("damaged: dents, corrosion, cracks, bulges, an accident")},
+          std::pair{Harm::leak, tr("leaking through the wall or a fitting")},
+          std::pair{Harm::heat, tr("fire, an arc burn or overheating")},
+          std::pair{Harm::overPressure, tr("over-pressurised, as after overfilling and heat")},
+          std::pair{Harm::wallMetal, tr("wall metal ground or sanded away")},
+          std::pair{Harm::corrosive, tr("a corrosive liquid was in it")},
+          std::pair{Harm::ordered, tr("an authority asks for a test")},
+          std::pair{Harm::rejected, tr("rejected at its test, may be mended")}}) {
+        choices.emplace_back(text, qt(std::string(harmWord(harm))));
+    }
+    return choices;
 }
 
 void tellOutcome(Desk& desk, QWidget* parent, const Recorded& recorded) {
@@ -169,12 +178,44 @@ void enterTest(Desk& desk, QWidget* parent, const QString& serial) {
     }
 }
 
+void enterInspection(Desk& desk, QWidget* parent, const QString& serial) {
+    FactsAsked asked;
+    asked.title = QObject::tr("Inspection of %1").arg(serial);
+    asked.explanation = QObject::tr("A cylinder that is not sound is held back until a tester has passed it; "
+                                    "one that was over-pressurised "
+                                    "is never filled again. Keep people away from one that leaks, bulges or "
+                                    "was in a fire, and let someone "
+                                    "qualified empty it.");
+    asked.facts = {{QStringLiteral("result"),
+                    QObject::tr("What was &found"),
+                    {},
+                    Fact::Kind::choice,
+                    inspectionChoices(),
+                    QStringLiteral("sound")},
+                   {QStringLiteral("note"), QObject::tr("What was &seen"),
+                    QObject::tr("dent at the foot ring, 5 mm deep …")}};
+    asked.yes = QObject::tr("Enter the inspection");
+    const auto facts = questions::askFacts(parent, asked);
+    if (facts) {
+        tellOutcome(desk, parent,
+                    inspect(desk.shop(), utf8(serial), utf8(facts->at(QStringLiteral("result"))),
+                            utf8(facts->at(QStringLiteral("note")))));
+    }
+}
+
 void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
     FactsAsked asked;
     asked.title = QObject::tr("Tare of %1").arg(serial);
     asked.explanation = QObject::tr("What is inside by the books changes with it from now on; the old tare "
                                     "stays in the history.");
-    asked.facts = {{QStringLiteral("tare"), QObject::tr("&Tare as the collar says"), QObject::tr("27.0 lb")},
+    asked.facts = {{QStringLiteral("tare"), QObject::tr("New &tare"), QObject::tr("27.0 lb")},
+                   {QStringLiteral("from"),
+                    QObject::tr("Where it is &from"),
+                    {},
+                    Fact::Kind::choice,
+                    {{QObject::tr("the collar says so"), QStringLiteral("collar")},
+                     {QObject::tr("weighed empty; the collar says otherwise"), QStringLiteral("weighed")}},
+                    QStringLiteral("collar")},
                    {QStringLiteral("reason"), QObject::tr("&Why it changes"),
                     QObject::tr("new valve, misread before, stamped anew …")}};
     asked.yes = QObject::tr("Restate");
@@ -190,9 +231,10 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
     }
     const auto tare = desk.shop().display().readMass(utf8(facts->at(QStringLiteral("tare"))));
     if (tare) {
-        tellOutcome(
-            desk, parent,
-            restateTare(desk.shop(), utf8(serial), tare.value(), utf8(facts->at(QStringLiteral("reason")))));
+        tellOutcome(desk, parent,
+                    restateTare(desk.shop(), utf8(serial), tare.value(),
+                                utf8(facts->at(QStringLiteral("reason"))),
+                                facts->at(QStringLiteral("from")) == QStringLiteral("weighed")));
     } else {
         questions::tell(parent, QObject::tr("Not entered"), qt(tare.error().text()));
     }
@@ -201,6 +243,7 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
 void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial) {
     for (const auto& [name, title, act] :
          {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest},
+          std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection},
           std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare}}) {
         QAction* action = menu.addAction(title);
         action->setObjectName(QStringLiteral("act:") + QLatin1String(name));

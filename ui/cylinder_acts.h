@@ -15,6 +15,8 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
 
 /// Asks what the new mark says, and enters the test or condemns the cylinder.
 void enterTest(Desk& desk, QWidget* parent, const QString& serial);
+/// Asks what an inspection found and what was seen.
+void enterInspection(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks to what vacuum, and enters that the cylinder was evacuated.
 void enterEvacuation(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks for the tare and why it changes.

@@ -44,6 +44,8 @@ void MainWindow::buildMenus() {
     connect(add(shop, "actionImport", tr("&Import a spreadsheet…"), QKeySequence(tr("Ctrl+I"))),
             &QAction::triggered, &m_desk, &Desk::importAsked);
     connect(add(shop, "actionBackup", tr("&Back up to…")), &QAction::triggered, this, &MainWindow::backUp);
+    connect(add(shop, "actionCopies", tr("&Copies and going back…")), &QAction::triggered, this,
+            &MainWindow::copiesAsked);
     connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
             &m_desk, &Desk::settingsAsked);
     shop->addSeparator();

@@ -38,6 +38,7 @@ signals:
     void newShopAsked();
     void openShopAsked();
     void sampleAsked();
+    void copiesAsked();
 
 protected:
     /// What is typed where nothing takes text goes to the scan field, and Enter presses the button that has

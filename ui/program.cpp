@@ -1,6 +1,8 @@
 #include "ui/program.h"
 
 #include "core/exchange/sample_shop.h"
+#include "core/store/kept_copies.h"
+#include "ui/copies_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/main_window.h"
@@ -27,6 +29,7 @@ Program::Program(QString resourceFolder, const Clock& clock, QString operatorNam
       m_operator(std::move(operatorName)) {}
 
 Program::~Program() {
+    delete m_keeper;
     delete m_window; // before the shop that it shows
     delete m_welcome;
 }
@@ -43,11 +46,21 @@ Environment Program::environment() const {
 }
 
 void Program::adopt(std::unique_ptr<Shop> shop) {
+    delete m_keeper;
     delete m_window;
     m_shop = std::move(shop);
     m_window = new MainWindow(*m_shop);
     connectWindow();
     m_window->show();
+    if (!m_shop->store().readOnly()) {
+        m_keeper = new CopyKeeper(qt(m_shop->store().path()), m_clock, this);
+        connect(m_keeper, &CopyKeeper::finished, m_window, [this](const QString&, const QString& problem) {
+            if (!problem.isEmpty()) {
+                m_window->desk().say(tr("No copy of the shop could be kept: %1").arg(problem));
+            }
+        });
+        m_keeper->look();
+    }
     if (m_welcome) {
         m_welcome->close();
         m_welcome->deleteLater();
@@ -64,6 +77,9 @@ void Program::connectWindow() {
         window, &MainWindow::openShopAsked, this, [this] { askOpen(m_window); }, Qt::QueuedConnection);
     connect(
         window, &MainWindow::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
+        Qt::QueuedConnection);
+    connect(
+        window, &MainWindow::copiesAsked, this, [this] { showCopies(qt(m_shop->store().path()), m_window); },
         Qt::QueuedConnection);
     connect(
         &desk, &Desk::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
@@ -96,28 +112,84 @@ void Program::connectWindow() {
     });
 }
 
+bool Program::tellDamage(const QString& path, Shop* shop, const Error& error, QWidget* asker) {
+    QString text = tr("%1: %2").arg(path, qt(error.wrong));
+    if (shop != nullptr) {
+        text += tr("\n\nIt is opened for reading only: %1 entries and %2 cylinders can still be read.")
+                    .arg(shop->store().headSeq())
+                    .arg(shop->store().fleetCount());
+    }
+    if (keptCopies(utf8(path)).empty()) {
+        questions::tell(asker, tr("Damaged"), text + tr("\n\nRestore the newest good backup."));
+        return false;
+    }
+    return questions::ask(asker, tr("Damaged"), text + tr("\n\nCopies of it were kept."),
+                          tr("Choose a copy to go back to…"));
+}
+
 bool Program::openShop(const QString& path, QWidget* asker) {
     auto opened = Shop::open(utf8(path), environment());
+    const Error error = opened.error;
     const bool damaged = opened.problem == OpenProblem::damaged;
     if (!opened.shop && (damaged || opened.problem == OpenProblem::unwritable)) {
         // What can be read may still be looked at.
         opened = Shop::open(utf8(path), environment(), true);
-        if (opened.shop) {
+    }
+    const bool goBack = damaged && tellDamage(path, opened.shop.get(), error, asker);
+    if (opened.shop) {
+        if (!damaged && opened.shop->store().readOnly()) {
             questions::tell(
-                asker, damaged ? tr("Damaged") : tr("For reading only"),
-                damaged
-                    ? tr("%1 is damaged and is opened for reading only. Restore the newest good backup.")
-                          .arg(path)
-                    : tr("%1 may not be written here: nothing can be entered until its permissions let you.")
-                          .arg(path));
+                asker, tr("For reading only"),
+                tr("%1 may not be written here: nothing can be entered until its permissions let you.")
+                    .arg(path));
+        }
+        adopt(std::move(opened.shop));
+        if (goBack) {
+            showCopies(path, m_window);
+        }
+        return true;
+    }
+    if (goBack) {
+        showCopies(path, asker);
+        return m_shop && m_shop->store().path() == utf8(path);
+    }
+    if (!damaged) {
+        questions::tell(asker, tr("Not opened"), tr("%1: %2").arg(path, qt(error.text())));
+    }
+    return false;
+}
+
+void Program::showCopies(const QString& path, QWidget* asker) {
+    QString chosen;
+    {
+        Shop* shop = m_shop && m_shop->store().path() == utf8(path) ? m_shop.get() : nullptr;
+        CopiesDialog dialog(path, shop, m_clock, asker);
+        if (dialog.exec() == QDialog::Accepted) {
+            chosen = dialog.chosen();
         }
     }
-    if (!opened.shop) {
-        questions::tell(asker, tr("Not opened"), tr("%1: %2").arg(path, qt(opened.error.text())));
-        return false;
+    if (!chosen.isEmpty()) {
+        (void)restore(chosen, path);
     }
-    adopt(std::move(opened.shop));
-    return true;
+}
+
+bool Program::restore(const QString& copy, const QString& path) {
+    // The file must be nobody's while it changes.
+    delete m_keeper;
+    delete m_window;
+    m_shop.reset();
+    const auto restored = restoreBackup(utf8(copy), utf8(path), m_clock);
+    if (!restored) {
+        questions::tell(nullptr, tr("Not restored"), qt(restored.error().text()));
+    }
+    const bool opened = openShop(path, nullptr);
+    if (restored && opened) {
+        m_window->desk().say(tr("The shop is again as it was in %1").arg(QFileInfo(copy).fileName()));
+    }
+    if (!opened && !m_window) {
+        showWelcome();
+    }
+    return restored && opened;
 }
 
 bool Program::openSample(const QString& path, QWidget* asker) {

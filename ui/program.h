@@ -8,6 +8,7 @@
 
 #include "core/base/instant.h"
 #include "core/shop/shop.h"
+#include "ui/copy_keeper.h"
 #include "ui/main_window.h"
 
 namespace tarebook {
@@ -26,16 +27,25 @@ public:
     bool openSample(const QString& path, QWidget* asker = nullptr);
     /// Asks for file and settings.
     void newShop(QWidget* asker);
+    /// Puts a copy in the place of the open shop file, or of `path`, and opens it; says what came of it.
+    bool restore(const QString& copy, const QString& path);
     bool createShop(const QString& path, const Settings& settings, QWidget* asker);
     void showWelcome();
     [[nodiscard]] MainWindow* window() const { return m_window; }
     [[nodiscard]] Shop* shop() const { return m_shop.get(); }
+    /// Keeps copies of the open shop file; null while it is only read.
+    [[nodiscard]] CopyKeeper* copyKeeper() const { return m_keeper; }
     /// Where the sample shop of this user lies.
     [[nodiscard]] static QString samplePath();
 
 private:
     void adopt(std::unique_ptr<Shop> shop);
     void askOpen(QWidget* asker);
+    /// The copies of a shop file; restores the one that is chosen.
+    void showCopies(const QString& path, QWidget* asker);
+    /// Says that a file is damaged and what can still be read; true where the person would rather go back to
+    /// a copy.
+    [[nodiscard]] bool tellDamage(const QString& path, Shop* shop, const Error& error, QWidget* asker);
     [[nodiscard]] Environment environment() const;
     void connectWindow();
 
@@ -45,6 +55,7 @@ private:
     std::unique_ptr<Shop> m_shop;
     QPointer<MainWindow> m_window;
     QPointer<QWidget> m_welcome;
+    QPointer<CopyKeeper> m_keeper;
 };
 
 } // namespace tarebook

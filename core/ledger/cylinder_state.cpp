@@ -16,7 +16,13 @@ bool names(const nlohmann::json& body, const char* key, const std::string& text)
 }
 
 void restateMarks(CylinderState& state, const nlohmann::json& body) {
+    const Mass before = state.plate.tare;
     restate(state.plate, body);
+    if (body.contains("tare_mg")) {
+        const bool weighed = body.value("weighed", nlohmann::json()) == true;
+        const Mass marked = state.markedTare.value_or(before);
+        state.markedTare = weighed ? std::optional(marked) : std::nullopt;
+    }
     if (state.plate.refrigerant == "mixed") {
         state.mixedAccepted = true;
     }
@@ -47,10 +53,16 @@ void inspect(CylinderState& state, const nlohmann::json& body) {
         state.conditionNote = reader.optionalText("note");
         return;
     }
-    if (result == "damaged") {
+    if (const auto harm = harmFrom(result)) {
+        state.harms.add(*harm);
         judge(state, Condition::held, reader.optionalText("note"));
     } else if (result != "found") {
-        judge(state, Condition::serviceable, "");
+        // A second look may take back what the eye saw; the rest is for a tester.
+        state.harms.remove(Harm::damage);
+        state.harms.remove(Harm::leak);
+        if (state.harms.empty()) {
+            judge(state, Condition::serviceable, "");
+        }
     }
     beHere(state);
 }
@@ -63,6 +75,9 @@ bool holdsRecovered(const Holding& content) {
 void retest(CylinderState& state, const nlohmann::json& body) {
     restate(state.plate, body);
     state.recoveryUse = holdsRecovered(state.content);
+    state.harmsBefore.add(state.harms);
+    state.harms.clear();
+    state.markedTare.reset();
     judge(state, Condition::serviceable, "");
     if (state.condition == Condition::held) {
         beHere(state);

@@ -6,6 +6,7 @@
 
 #include "core/cylinder/nameplate.h"
 #include "core/ledger/entry.h"
+#include "core/ledger/harm.h"
 #include "core/ledger/holding.h"
 #include "core/ledger/posting.h"
 
@@ -60,6 +61,10 @@ struct CylinderState {
     std::vector<std::string> overruled; // rules overruled with a reason and not yet void
     Instant lastOccurred;
     Sequence lastEntry = 0;
+    Harms harms = {};       // found since its last test, and not taken back: why it is held
+    Harms harmsBefore = {}; // found before the last test that it passed
+    /// What the collar says, where the cylinder, weighed empty, no longer weighs it.
+    std::optional<Mass> markedTare = {};
 };
 
 /// Applies one entry about the cylinder, in time order. `content` is what the books say it holds just after

@@ -60,12 +60,13 @@ Finding findingOf(const Rulebook& rulebook, const RuleRow& row, std::string rule
     return finding;
 }
 
-/// Whether the happening of a row of the table `condition` has befallen the cylinder.
-bool happened(const std::string& happening, const CylinderCondition& condition) {
+/// Whether the happening of a row of the table `condition` has befallen the cylinder; what condemns for ever
+/// also counts from before its last test.
+bool happened(const std::string& happening, const CylinderCondition& condition, bool forever) {
     const std::array<std::pair<std::string_view, bool>, 10> flags = {
         {{"condemned", condition.condemned},
-         {"over-pressurised", condition.overPressurised},
-         {"heat", condition.heatDamaged},
+         {"over-pressurised", condition.overPressurised || (forever && condition.overPressurisedBefore)},
+         {"heat", condition.heatDamaged || (forever && condition.heatDamagedBefore)},
          {"leak", condition.leaking},
          {"damage", condition.damaged},
          {"wall-metal", condition.wallMetalRemoved},
@@ -95,7 +96,8 @@ void judgeCondition(const Rulebook& rulebook, const RetestFacts& facts, RetestVe
     std::string done; // the first row of a happening whose types fit holds
     for (const RuleRow& row : table->rows) {
         const std::string& happening = row.cell("happening");
-        if (happening == done || !happened(happening, facts.condition) ||
+        const bool forever = row.cell("forever") == "yes";
+        if (happening == done || !happened(happening, facts.condition, forever) ||
             !typesFit(row.cell("types"), keys)) {
             continue;
         }
@@ -107,7 +109,7 @@ void judgeCondition(const Rulebook& rulebook, const RetestFacts& facts, RetestVe
             verdict.shipAllowed = verdict.shipAllowed && !facts.filledOn;
             verdict.onlyToTester = verdict.shipAllowed;
         }
-        if (row.cell("forever") == "yes") {
+        if (forever) {
             verdict.neverRefilled = true;
             verdict.due.reset();
         }

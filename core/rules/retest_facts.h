@@ -55,6 +55,9 @@ struct CylinderCondition {
     bool condemned = false;           // for ever
     std::optional<Mass> officialTare; // as marked
     std::optional<Mass> weighedTare;  // as weighed empty
+    // Known from before the last test that it passed: a test does not mend what condemns for ever.
+    bool heatDamagedBefore = false;
+    bool overPressurisedBefore = false;
 
     bool operator==(const CylinderCondition&) const = default;
 };

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/sha256.h"
 #include "core/base/table.h"
 #include "core/base/text.h"
 
@@ -196,6 +197,19 @@ Result<bool> Rulebook::read(const std::string& folder, Date on) {
         m_tables.insert_or_assign(tableName, std::move(rules).value());
     }
     return true;
+}
+
+std::string Rulebook::digest() const {
+    std::string text = m_name + '\n' + m_edition + '\n';
+    for (const auto& [name, table] : m_tables) {
+        text += name + '\n';
+        for (const RuleRow& row : table.rows) {
+            for (const auto& [column, cell] : row.cells) {
+                text += column + '\t' + cell + '\n';
+            }
+        }
+    }
+    return sha256Hex(text);
 }
 
 const RuleTable* Rulebook::table(std::string_view name) const {

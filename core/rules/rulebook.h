@@ -61,6 +61,8 @@ public:
     [[nodiscard]] const RuleTable* table(std::string_view name) const;
     [[nodiscard]] std::vector<std::string> tableNames() const;
     [[nodiscard]] const std::vector<CoverageNote>& coverage() const { return m_coverage; }
+    /// SHA-256 over the name, the edition and every row that holds on the day, in lower-case hex.
+    [[nodiscard]] std::string digest() const;
 
 private:
     Rulebook() = default;

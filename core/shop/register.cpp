@@ -17,7 +17,7 @@ namespace tarebook {
 namespace {
 
 constexpr std::size_t kLongestSerial = 40; // as docs/journal.md has it
-constexpr std::array<std::string_view, 4> kResults = {"sound", "damaged", "lost", "found"};
+constexpr std::array<std::string_view, 3> kOtherResults = {"sound", "lost", "found"};
 
 /// A draft that names a cylinder, or why it cannot be.
 template <typename Make> Recorded about(Shop& shop, const std::string& serial, Make make) {
@@ -196,11 +196,21 @@ Recorded recordTest(Shop& shop, const TestResult& result) {
     });
 }
 
+std::string inspectionResults() {
+    std::string words = "sound";
+    for (const Harm harm : everyHarm()) {
+        words += fmt::format(", {}", harmWord(harm));
+    }
+    return words + ", lost, found";
+}
+
 Recorded inspect(Shop& shop, const std::string& serial, const std::string& result, const std::string& note) {
     return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
-        if (std::find(kResults.begin(), kResults.end(), result) == kResults.end()) {
+        const bool other =
+            std::find(kOtherResults.begin(), kOtherResults.end(), result) != kOtherResults.end();
+        if (!other && !harmFrom(result)) {
             return Error{fmt::format("{} is no result of an inspection", tarebook::quoted(result)),
-                         "sound, damaged, lost or found"};
+                         "one of " + inspectionResults()};
         }
         nlohmann::json body{{"serial", serial}, {"result", result}};
         if (!note.empty()) {
@@ -237,14 +247,22 @@ Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note
     });
 }
 
-Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std::string& reason) {
-    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std::string& reason,
+                     bool weighed) {
+    return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
         if (tare.milligrams() <= 0) {
             return Error{"a tare must be above zero", "type what is stamped, as 27.0 lb"};
         }
-        return std::vector<Draft>{
-            shop.draft(EntryKind::marksRestated,
-                       {{"serial", serial}, {"tare_mg", tare.milligrams()}, {"reason", reason}})};
+        nlohmann::json body{{"serial", serial}, {"tare_mg", tare.milligrams()}, {"reason", reason}};
+        if (weighed) {
+            if (!state.content.empty()) {
+                return Error{fmt::format("{} holds {} by the books; its tare is weighed when it is empty",
+                                         serial, shop.display().mass(state.content.total())),
+                             "enter its evacuation first, or what left it"};
+            }
+            body["weighed"] = true;
+        }
+        return std::vector<Draft>{shop.draft(EntryKind::marksRestated, body)};
     });
 }
 

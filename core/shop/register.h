@@ -42,14 +42,19 @@ struct TestResult {
     std::string note;
 };
 [[nodiscard]] Recorded recordTest(Shop& shop, const TestResult& result);
-/// result: sound, damaged, lost, found.
+/// `sound, damaged, leaking, ..., lost, found`: what an inspection may result in.
+[[nodiscard]] std::string inspectionResults();
+/// result: one of inspectionResults(). Sound takes back damage and a leak; the other harms stay until a test
+/// is passed.
 [[nodiscard]] Recorded inspect(Shop& shop, const std::string& serial, const std::string& result,
                                const std::string& note);
 [[nodiscard]] Recorded condemn(Shop& shop, const std::string& serial, const std::string& reason);
 [[nodiscard]] Recorded retire(Shop& shop, const std::string& serial, const std::string& reason);
 [[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note);
+/// weighed: the collar still says the old one, but the cylinder, empty, weighs this. Not recorded: it is not
+/// empty by the books.
 [[nodiscard]] Recorded restateTare(Shop& shop, const std::string& serial, Mass tare,
-                                   const std::string& reason);
+                                   const std::string& reason, bool weighed = false);
 /// What a cylinder may be used for, where it is given: rated for flammable gas or not; kept for gas from
 /// burn-outs or not. Not recorded: neither is given.
 [[nodiscard]] Recorded restateUse(Shop& shop, const std::string& serial, std::optional<bool> flammableRated,

@@ -12,6 +12,24 @@ bool holdsUsed(const Holding& content) {
     });
 }
 
+void setHarms(CylinderCondition& condition, const CylinderState& state) {
+    const auto has = [&](Harm harm) { return state.harms.has(harm); };
+    condition.damaged = has(Harm::damage);
+    condition.leaking = has(Harm::leak);
+    condition.heatDamaged = has(Harm::heat);
+    condition.overPressurised = has(Harm::overPressure);
+    condition.wallMetalRemoved = has(Harm::wallMetal);
+    condition.heldClass8Liquid = has(Harm::corrosive);
+    condition.ordered = has(Harm::ordered);
+    condition.rejected = has(Harm::rejected);
+    condition.heatDamagedBefore = state.harmsBefore.has(Harm::heat);
+    condition.overPressurisedBefore = state.harmsBefore.has(Harm::overPressure);
+    if (state.markedTare) {
+        condition.officialTare = *state.markedTare;
+        condition.weighedTare = state.plate.tare;
+    }
+}
+
 } // namespace
 
 Result<RetestVerdict> retestOf(const Shop& shop, const CylinderState& state, Date on) {
@@ -33,7 +51,7 @@ Result<RetestVerdict> retestOf(const Shop& shop, const CylinderState& state, Dat
     facts.service =
         state.recoveryUse || holdsUsed(state.content) ? ServiceKind::recovery : ServiceKind::general;
     facts.condition.condemned = state.fitness == Condition::condemned;
-    facts.condition.damaged = state.fitness == Condition::held;
+    setHarms(facts.condition, state);
     if (!state.content.empty() && state.lastFilled) {
         facts.filledOn = std::min(shop.zone().dateOf(*state.lastFilled), on);
     }

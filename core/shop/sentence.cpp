@@ -63,6 +63,15 @@ private:
     }
 
     /// What a restatement says about the use, `, rated for flammable gas`.
+    [[nodiscard]] std::string tare() const {
+        if (!m_entry.body.contains("tare_mg")) {
+            return {};
+        }
+        const auto weighed = m_entry.body.find("weighed");
+        return fmt::format(", tare {}{}", mass("tare_mg"),
+                           weighed != m_entry.body.end() && *weighed == true ? " as weighed empty" : "");
+    }
+
     [[nodiscard]] std::string uses() const {
         std::string said;
         for (const auto& [key, yes, no] :
@@ -159,8 +168,7 @@ private:
             return fmt::format("Registered {}, {}, tare {}", text("serial"), text("specification"),
                                mass("tare_mg"));
         case EntryKind::marksRestated:
-            return fmt::format("Restated marks of {}{}{}{}", text("serial"),
-                               m_entry.body.contains("tare_mg") ? ", tare " + mass("tare_mg") : "", uses(),
+            return fmt::format("Restated marks of {}{}{}{}", text("serial"), tare(), uses(),
                                with(": ", "reason"));
         case EntryKind::inspected:
             return fmt::format("Inspected {}: {}{}", text("serial"), text("result"), with(", ", "note"));

@@ -9,6 +9,7 @@
 
 #include "core/shop/card.h"
 #include "core/shop/findings.h"
+#include "core/shop/judgement.h"
 #include "core/shop/own_blends.h"
 
 namespace tarebook {
@@ -73,6 +74,10 @@ Result<bool> Shop::prepare() {
     }
     m_store->setReviewer([this](const CylinderState& state) { return reviewOf(*this, state); });
     m_seenVersion = m_store->dataVersion();
+    // Where another program is writing now, what is kept is as old as it was, and followed later.
+    if (const auto followed = followJudgement(); !followed && m_store->trouble() == OpenProblem::damaged) {
+        return followed;
+    }
     return true;
 }
 
@@ -95,6 +100,11 @@ Result<bool> Shop::readSettings() {
         if (!catalogue) {
             return catalogue.error();
         }
+        auto digest = digestOfFolder(m_environment.resourceFolder + "/refrigerants");
+        if (!digest) {
+            return digest.error();
+        }
+        m_refrigerantsDigest = std::move(digest).value();
         renewed = std::make_unique<Catalogue>(withOwnBlends(std::move(catalogue).value(), known));
     }
     auto zone = Zone::load(settings.zone);
@@ -232,7 +242,11 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
     if (recorded.ok() && std::any_of(drafts.begin(), drafts.end(), [this](const Draft& draft) {
             return changesSettings(draft, *m_store);
         })) {
-        if (const auto followed = followSettings(); !followed) {
+        auto followed = readSettings();
+        if (followed) {
+            followed = followJudgement();
+        }
+        if (!followed) {
             recorded.error = followed.error();
         }
     }
@@ -242,14 +256,16 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
     return recorded;
 }
 
-Result<bool> Shop::followSettings() {
-    const Settings before = m_settings;
-    auto read = readSettings();
-    // What is kept of every cylinder was judged, and written in units, by what was set before.
-    const bool same = before.rulebook == m_settings.rulebook && before.own == m_settings.own &&
-                      before.mass == m_settings.mass && before.pressure == m_settings.pressure &&
-                      before.temperature == m_settings.temperature;
-    return !read || same || m_store->readOnly() ? read : m_store->reviewAll();
+Result<bool> Shop::followJudgement() {
+    if (m_store->readOnly()) {
+        return true;
+    }
+    const std::string judgement = judgementOf(*m_rulebook, m_refrigerantsDigest, *m_catalogue, m_settings);
+    const auto kept = m_store->judgedBy();
+    if (!kept) {
+        return kept.error();
+    }
+    return kept.value() == judgement ? Result<bool>(true) : m_store->reviewAll(judgement);
 }
 
 Recorded Shop::reverse(Sequence entry, const std::string& reason) {
@@ -277,11 +293,14 @@ Recorded Shop::change(const Settings& settings) {
 
 bool Shop::refresh() {
     const std::int64_t version = m_store->dataVersion();
-    if (version == m_seenVersion) {
+    const bool anotherDay = today() != m_rulebookDay;
+    if (version == m_seenVersion && !anotherDay) {
         return false;
     }
     m_seenVersion = version;
-    (void)readSettings();
+    if (readSettings() && anotherDay) {
+        (void)followJudgement(); // what it cannot write now, the next opening will
+    }
     return true;
 }
 

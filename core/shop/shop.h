@@ -90,20 +90,23 @@ public:
     [[nodiscard]] Recorded reverse(Sequence entry, const std::string& reason);
     /// Changes settings; only what differs is written.
     [[nodiscard]] Recorded change(const Settings& settings);
-    /// True when another program has written since the last call; settings are read again then.
+    /// True when another program has written since the last call, or another day has begun: settings and the
+    /// rulebook are read again then.
     [[nodiscard]] bool refresh();
 
 private:
     Shop(std::unique_ptr<Store> store, const Environment& environment);
     [[nodiscard]] Result<bool> prepare();
     [[nodiscard]] Result<bool> readSettings();
-    /// Reads them, and has every cylinder judged anew where they judge otherwise than before.
-    [[nodiscard]] Result<bool> followSettings();
+    /// Has every cylinder judged anew where what was kept of them was judged by something else. A shop that
+    /// is only read stays as it is.
+    [[nodiscard]] Result<bool> followJudgement();
     [[nodiscard]] std::vector<Finding> findingsAfter(const std::vector<Sequence>& entries);
 
     Environment m_environment;
     std::unique_ptr<Store> m_store;
     std::unique_ptr<Catalogue> m_catalogue;
+    std::string m_refrigerantsDigest;
     std::unique_ptr<Rulebook> m_rulebook;
     Date m_rulebookDay = Date::fromDayNumber(0);
     mutable std::map<Date, Rulebook> m_otherDays;

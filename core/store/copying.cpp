@@ -12,7 +12,10 @@ namespace tarebook {
 namespace {
 
 constexpr const char* kDurable = "PRAGMA synchronous=EXTRA";
-constexpr int kPagesAtOnce = -1; // all
+// In portions, so that others may write in between; what they change is copied again.
+constexpr int kPagesAtOnce = 4'096;
+constexpr int kAllPages = -1;
+constexpr std::int64_t kMostTimesOver = 3; // where others write all the time, the rest is copied at one go
 constexpr int kTries = 50;
 constexpr int kPauseMilliseconds = 100;
 
@@ -23,12 +26,19 @@ Result<bool> copyInto(Database& source, const std::string& destination) {
     if (copy == nullptr) {
         target.fail(sqlite3_errcode(target.handle()));
     }
-    int code = SQLITE_BUSY;
-    for (int tries = 0; tries < kTries && (code == SQLITE_BUSY || code == SQLITE_LOCKED); ++tries) {
-        if (tries > 0) {
+    int code = SQLITE_OK;
+    std::int64_t pages = 0;
+    for (int waits = 0; waits < kTries;) {
+        const bool overAndOver = pages > kMostTimesOver * sqlite3_backup_pagecount(copy) + kPagesAtOnce;
+        code = sqlite3_backup_step(copy, overAndOver ? kAllPages : kPagesAtOnce);
+        if (code == SQLITE_BUSY || code == SQLITE_LOCKED) {
+            ++waits;
             sqlite3_sleep(kPauseMilliseconds);
+        } else if (code == SQLITE_OK) {
+            pages += kPagesAtOnce;
+        } else {
+            break;
         }
-        code = sqlite3_backup_step(copy, kPagesAtOnce);
     }
     const int finished = sqlite3_backup_finish(copy);
     if (code != SQLITE_DONE || finished != SQLITE_OK) {

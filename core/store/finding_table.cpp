@@ -14,6 +14,9 @@ constexpr const char* kAll = "SELECT subject, rule, severity, headline, json, si
                              "ORDER BY severity DESC, subject, number";
 
 constexpr const char* kBriefs = "SELECT subject, number, rule, severity FROM finding WHERE severity >= ?1";
+constexpr const char* kJudgement = "SELECT text FROM judgement WHERE one = 1";
+constexpr const char* kKeepJudgement = "INSERT INTO judgement(one, text) VALUES(1, ?1) "
+                                       "ON CONFLICT(one) DO UPDATE SET text = excluded.text";
 constexpr const char* kOne = "SELECT subject, rule, severity, headline, json, since FROM finding "
                              "WHERE subject = ?1 AND number = ?2";
 
@@ -51,6 +54,15 @@ std::vector<OpenFinding> findingsOf(Database& database, const std::string& subje
     }
     Query query(database, kOfSubject, subject);
     return findingsIn(query);
+}
+
+std::string judgedBy(Database& database) {
+    Query query(database, kJudgement);
+    return query.step() ? query.text(0) : std::string();
+}
+
+void keepJudgement(Database& database, const std::string& judgement) {
+    run(database, kKeepJudgement, judgement);
 }
 
 std::vector<FindingBrief> briefFindings(Database& database, int leastSeverity) {

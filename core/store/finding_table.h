@@ -14,6 +14,10 @@ void replaceFindings(Database& database, const std::string& subject,
 /// Of one subject, or all when it is empty; the worst first.
 [[nodiscard]] std::vector<OpenFinding> findingsOf(Database& database, const std::string& subject);
 
+/// By what all of them were found; empty: not known.
+[[nodiscard]] std::string judgedBy(Database& database);
+void keepJudgement(Database& database, const std::string& judgement);
+
 [[nodiscard]] std::vector<FindingBrief> briefFindings(Database& database, int leastSeverity);
 [[nodiscard]] std::optional<OpenFinding> findingWith(Database& database, const std::string& subject,
                                                      int number);

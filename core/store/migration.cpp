@@ -18,6 +18,11 @@ namespace {
 // up.
 constexpr const char* kDueWithConditionV2 = "DROP INDEX cylinder_by_due;\n"
                                             "CREATE INDEX cylinder_by_due ON cylinder(due, condition);\n";
+// By what the findings that are kept were found: the rows of a rulebook, the shop's own limits, the program.
+constexpr const char* kJudgementV3 = "CREATE TABLE judgement(\n"
+                                     "  one INTEGER PRIMARY KEY CHECK(one = 1),\n"
+                                     "  text TEXT NOT NULL\n"
+                                     ") STRICT;\n";
 constexpr const char* kNote = "INSERT INTO migration(version, script, applied) VALUES(?1, ?2, ?3)";
 
 /// `PATH.before-vN`, numbered on when an earlier attempt left one.
@@ -36,6 +41,7 @@ std::span<const MigrationStep> migrationSteps() {
     static const std::vector<MigrationStep> kSteps = {
         {1, std::string(kJournalSchemaV1) + kViewSchemaV1, true},
         {2, kDueWithConditionV2, false},
+        {3, kJudgementV3, false},
     };
     return kSteps;
 }

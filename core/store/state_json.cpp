@@ -76,6 +76,50 @@ void putFitness(nlohmann::json& object, const CylinderState& state) {
     }
 }
 
+nlohmann::json wordsOf(const Harms& harms) {
+    nlohmann::json words = nlohmann::json::array();
+    for (const Harm harm : harms.list()) {
+        words.push_back(harmWord(harm));
+    }
+    return words;
+}
+
+Harms harmsIn(const nlohmann::json& object, const char* key) {
+    Harms harms;
+    if (object.contains(key)) {
+        for (const auto& word : object[key]) {
+            if (const auto harm = harmFrom(word.get_ref<const std::string&>())) {
+                harms.add(*harm);
+            }
+        }
+    }
+    return harms;
+}
+
+/// Only where there are any: they are rare.
+void putHarms(nlohmann::json& object, const CylinderState& state) {
+    if (!state.harms.empty()) {
+        object["harms"] = wordsOf(state.harms);
+    }
+    if (!state.harmsBefore.empty()) {
+        object["harms_before"] = wordsOf(state.harmsBefore);
+    }
+    if (state.markedTare) {
+        object["marked_tare_mg"] = state.markedTare->milligrams();
+    }
+}
+
+void readHarms(CylinderState& state, const nlohmann::json& object) {
+    state.harms = harmsIn(object, "harms");
+    state.harmsBefore = harmsIn(object, "harms_before");
+    if (state.harms.empty() && state.fitness == Condition::held) {
+        state.harms.add(Harm::damage); // kept by a version that knew no other reason to hold one back
+    }
+    if (object.contains("marked_tare_mg")) {
+        state.markedTare = massIn(object, "marked_tare_mg");
+    }
+}
+
 } // namespace
 
 nlohmann::json jsonOf(const CylinderState& state) {
@@ -99,6 +143,7 @@ nlohmann::json jsonOf(const CylinderState& state) {
     putMoment(object, "last_filled", state.lastFilled);
     putMoment(object, "mixed_since", state.mixedSince);
     putFitness(object, state);
+    putHarms(object, state);
     if (state.lastReading) {
         object["last_reading"] = jsonOf(*state.lastReading);
     }
@@ -124,6 +169,7 @@ Result<CylinderState> stateFrom(const nlohmann::json& object) {
             state.fitness = conditionFrom(object["fitness"].get<std::string>());
             state.fitnessNote = object.at("fitness_note").get<std::string>();
         }
+        readHarms(state, object);
         state.holder = object.at("holder").get<std::string>();
         state.job = object.at("job").get<std::string>();
         state.place = object.at("place").get<std::string>();

@@ -216,10 +216,15 @@ Result<Verification> Store::verify(const std::function<bool(std::int64_t, std::i
     return verified ? verified.value() : Result<Verification>(verified.error());
 }
 
-Result<bool> Store::reviewAll() {
+Result<std::string> Store::judgedBy() {
+    return m_inside->ask([&](Database& database) { return tarebook::judgedBy(database); });
+}
+
+Result<bool> Store::reviewAll(const std::string& judgement) {
     return m_inside->ask([&](Database& database) {
         WriteTransaction transaction(database);
         reviewCylinders(database, m_inside->reviewer);
+        keepJudgement(database, judgement);
         transaction.commit();
         return true;
     });

@@ -193,8 +193,10 @@ public:
     /// integrity_check.
     [[nodiscard]] Result<Verification>
     verify(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
-    /// Asks the reviewer about every cylinder anew, as when a setting has changed that rules look at.
-    [[nodiscard]] Result<bool> reviewAll();
+    /// By what the findings that are kept were found, as reviewAll() was last told; empty: never.
+    [[nodiscard]] Result<std::string> judgedBy();
+    /// Asks the reviewer about every cylinder anew, and keeps by what it judged, in one transaction.
+    [[nodiscard]] Result<bool> reviewAll(const std::string& judgement);
     /// Drops all views and makes them anew from the journal, in one transaction.
     [[nodiscard]] Result<bool> rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
     /// Copies the file while it is in use (SQLite's online backup), then opens and verifies the copy. Refused

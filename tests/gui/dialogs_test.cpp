@@ -156,49 +156,6 @@ TEST_F(DialogsTest, FindsAsOneTypesAndShowsTheCard) {
     EXPECT_EQ(table.model()->rowCount(), 7);
 }
 
-TEST_F(DialogsTest, WeighsAndReversesOnTheCard) {
-    scan("A105");
-    questions::queueAnswer(QStringLiteral("46.4 lb"));
-    the<QAction>("act:weigh").trigger();
-    EXPECT_EQ(net("A105"), "18.5 lb");
-    EXPECT_EQ(card(shop(), "A105").value().findings.front().rule, "weight.differs");
-    questions::queueAnswer(QStringLiteral("a leak at the valve, mended"));
-    click("overrule:weight.differs");
-    EXPECT_TRUE(card(shop(), "A105").value().findings.empty());
-    auto& history = the<QTableWidget>("cardHistory");
-    for (int row = 0; row < history.rowCount(); ++row) {
-        if (history.item(row, 2)->text().startsWith(QStringLiteral("Weighed"))) {
-            history.selectRow(row);
-        }
-    }
-    questions::queueAnswer(QStringLiteral("wrong cylinder on the scale"));
-    click("cardReverse");
-    EXPECT_EQ(net("A105"), "20.0 lb");
-}
-
-TEST_F(DialogsTest, EntersATestWithAllThatTheMarkSays) {
-    scan("A101");
-    QTimer::singleShot(0, [this] {
-        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled());
-        type("fact:month", "13/2026");
-        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled());
-        EXPECT_FALSE(the<QLabel>("factsProblem").text().isEmpty());
-        type("fact:month", "9/26");
-        type("fact:method", "volumetric");
-        type("fact:requalifier", "Z999");
-        type("fact:suffix", "E");
-        type("fact:tare", "27.2 lb");
-        click("factsEnter");
-    });
-    the<QAction>("act:test").trigger();
-    const Nameplate plate = card(shop(), "A101").value().state.plate;
-    EXPECT_EQ(plate.lastTest->text(), "2026-09");
-    EXPECT_EQ(plate.testMethod, "volumetric");
-    EXPECT_EQ(plate.requalifier, "Z999");
-    EXPECT_EQ(plate.markSuffix, "E");
-    EXPECT_EQ(plate.tare.poundsText(), "27.2 lb");
-}
-
 TEST_F(DialogsTest, CondemnsWhatFailedItsTest) {
     scan("A101");
     QTimer::singleShot(0, [this] {

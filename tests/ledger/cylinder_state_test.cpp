@@ -102,6 +102,50 @@ TEST_F(Story, ComingBackDoesNotMendADamagedCylinder) {
     EXPECT_EQ(m_state.condition, Condition::serviceable);
 }
 
+// 49 CFR 180.205(d): a second look by the shop takes back a dent or a leak at a fitting that was none; fire,
+// over-pressure and the rest are for a tester.
+TEST_F(Story, HarmStaysUntilATestIsPassed) {
+    inspect("leaking");
+    inspect("overheated");
+    inspect("over-pressurised");
+    EXPECT_EQ(m_state.harms.list(), (std::vector<Harm>{Harm::leak, Harm::heat, Harm::overPressure}));
+    inspect("sound");
+    EXPECT_EQ(m_state.harms.list(), (std::vector<Harm>{Harm::heat, Harm::overPressure}));
+    EXPECT_EQ(m_state.condition, Condition::held) << "what a fire did is not seen from outside";
+    tell(EntryKind::retested, {{"serial", "A101"}, {"month", "2026-08"}});
+    EXPECT_TRUE(m_state.harms.empty());
+    EXPECT_EQ(m_state.harmsBefore.list(), (std::vector<Harm>{Harm::heat, Harm::overPressure}));
+    EXPECT_EQ(m_state.condition, Condition::serviceable);
+}
+
+TEST_F(Story, EveryHarmHoldsItBackAndHasItsWord) {
+    for (const Harm harm : everyHarm()) {
+        const std::string word(harmWord(harm));
+        EXPECT_EQ(harmFrom(word), harm);
+        tell(EntryKind::retested, {{"serial", "A101"}, {"month", "2026-08"}});
+        inspect(word.c_str());
+        EXPECT_EQ(m_state.harms.list(), std::vector<Harm>{harm}) << word;
+        EXPECT_EQ(m_state.condition, Condition::held) << word;
+    }
+    EXPECT_FALSE(harmFrom("sound"));
+    EXPECT_FALSE(harmFrom(""));
+}
+
+TEST_F(Story, ATareWeighedEmptyStandsBesideTheMarkedOne) {
+    const Mass marked = m_state.plate.tare;
+    tell(EntryKind::marksRestated,
+         {{"serial", "A101"}, {"tare_mg", 11'900'000}, {"reason", "weighed"}, {"weighed", true}});
+    EXPECT_EQ(m_state.plate.tare.milligrams(), 11'900'000);
+    EXPECT_EQ(m_state.markedTare, marked);
+    tell(EntryKind::marksRestated,
+         {{"serial", "A101"}, {"tare_mg", 11'800'000}, {"reason", "weighed again"}, {"weighed", true}});
+    EXPECT_EQ(m_state.markedTare, marked) << "the collar still says the first";
+    tell(EntryKind::retested, {{"serial", "A101"}, {"month", "2026-08"}, {"tare_mg", 11'800'000}});
+    EXPECT_FALSE(m_state.markedTare) << "the tester marks the new one";
+    tell(EntryKind::marksRestated, {{"serial", "A101"}, {"tare_mg", 12'473'790}, {"reason", "misread"}});
+    EXPECT_FALSE(m_state.markedTare);
+}
+
 TEST_F(Story, CondemnedIsForEver) {
     tell(EntryKind::condemned);
     for (const char* result : {"sound", "lost", "found"}) {

@@ -16,8 +16,8 @@ Mass pounds(const char* number) {
 
 } // namespace
 
-// 100 lb charge, 10 lb added, 180 days after the addition before: a published explanation of the method
-// prints 20.27 % because it rounds 365/180 first; (10/100)/(180/365) is 20.2777... %.
+// WE-01: 100 lb charge, 10 lb added, 180 days after the addition before: a published explanation of the
+// method prints 20.27 % because it rounds 365/180 first; (10/100)/(180/365) is 20.2777... %.
 TEST(LeakRate, AnnualizingTextbookCase) {
     const auto rate =
         annualizedLeakRate({{day(0), pounds("3")}, {day(180), pounds("10")}}, pounds("100"), day(180));
@@ -27,7 +27,7 @@ TEST(LeakRate, AnnualizingTextbookCase) {
     EXPECT_TRUE(rate.value().isOver(20));
 }
 
-// (30/200)/(120/365) = 45.625 %, computed by hand from 40 CFR 82.152. 30 lb and 200 lb are no whole
+// WE-02: (30/200)/(120/365) = 45.625 %, computed by hand from 40 CFR 82.152. 30 lb and 200 lb are no whole
 // milligrams, so the half may fall to either side.
 TEST(LeakRate, AnnualizingBigger) {
     const auto rate =
@@ -38,8 +38,8 @@ TEST(LeakRate, AnnualizingBigger) {
     EXPECT_FALSE(rate.value().isOver(46));
 }
 
-// 400 days count as 365 (82.152), so 15 lb of 150 lb are 10.0 %, not 9.125 %; 'over' 10 % is not reached
-// (82.157(c)).
+// WE-03: 400 days count as 365 (82.152), so 15 lb of 150 lb are 10.0 %, not 9.125 %; 'over' 10 % is not
+// reached (82.157(c)).
 TEST(LeakRate, AnnualizingStopsAt365DaysAndEqualIsNotOver) {
     const std::vector<Addition> additions{{day(-220), pounds("2")}, {day(180), pounds("15")}};
     const auto rate = annualizedLeakRate(additions, pounds("150"), day(180));

@@ -5,7 +5,7 @@ using namespace tarebook;
 // Sources: 49 CFR 173.301(a)(8) (5/4 of the marked service pressure at 55 degC), 173.304a(a)(2) (rows),
 // 173.301a(b) (unmarked 3: 1800 psig); pressures of tests/standards/limits/pressure-rating-55C.csv.
 
-// 500.0 >= 484.2 psig: passes; 4BA350: 437.5 < 484.2: fails.
+// B1. 500.0 >= 484.2 psig: passes; 4BA350: 437.5 < 484.2: fails.
 TEST(PressureClass, R410aNeedsTheFourHundredClass) {
     const PressureVerdict higher = classOf("DOT-4BA400", "R-410A");
     EXPECT_TRUE(higher.suits);
@@ -19,7 +19,7 @@ TEST(PressureClass, R410aNeedsTheFourHundredClass) {
     EXPECT_EQ(lower.findings("cylinder:A104").front().severity, Severity::danger);
 }
 
-// 500.0 against 495.8 psig: passes by 0.8 %, less than property sources differ by.
+// B2. 500.0 against 495.8 psig: passes by 0.8 %, less than property sources differ by.
 TEST(PressureClass, R32PassesByAThinMargin) {
     const PressureVerdict verdict = classOf("DOT-4BA400", "R-32");
     EXPECT_TRUE(verdict.suits);
@@ -29,14 +29,14 @@ TEST(PressureClass, R32PassesByAThinMargin) {
     EXPECT_EQ(verdict.findings("").front().rule, "pressure.thin");
 }
 
-// Bubble, not dew: 345.2 psig; 4BW260 325.0 fails, 4BW300 375.0 passes.
+// B4. Bubble, not dew: 345.2 psig; 4BW260 325.0 fails, 4BW300 375.0 passes.
 TEST(PressureClass, R407cByItsBubblePressure) {
     EXPECT_FALSE(classOf("DOT-4BW260", "R-407C").suits);
     EXPECT_TRUE(classOf("DOT-4BW300", "R-407C").suits);
     EXPECT_NEAR(classOf("DOT-4BW300", "R-407C").at55->psi(), 345.2, 345.2 * 0.015);
 }
 
-// 5/4 x 240 = 300.0 against computed 300.8 psig: the row allows 240 all the same, and does not allow 225.
+// B5. 5/4 x 240 = 300.0 against computed 300.8 psig: the row allows 240 all the same, and does not allow 225.
 TEST(PressureClass, TheNamedRowOfR22Wins) {
     const PressureVerdict verdict = classOf("DOT-4BA240", "R-22");
     EXPECT_TRUE(verdict.suits);
@@ -56,7 +56,7 @@ TEST(PressureClass, TheFloorDiffersByLetter) {
     EXPECT_TRUE(classOf("DOT-4BA225", "R-142b").suits);
 }
 
-// 5/4 x 225 = 281.3 >= 201.6 psig, but the generic row of nonflammable refrigerants begins at 240 (a
+// B6. 5/4 x 225 = 281.3 >= 201.6 psig, but the generic row of nonflammable refrigerants begins at 240 (a
 // reading). R-1234yf burns (A2L) and has no such floor.
 TEST(PressureClass, TheGenericRowHasAFloor) {
     const PressureVerdict verdict = classOf("DOT-4B225", "R-134a");

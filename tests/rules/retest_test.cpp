@@ -280,6 +280,21 @@ TEST(Retest, DamageOverridesTheDate) {
     EXPECT_TRUE(judge(all).neverRefilled);
 }
 
+// 180.205(i)(1): over-pressure and overheated aluminium condemn: a test passed since does not mend them,
+// while steel that was in a fire is good again once it has passed (180.205(d)(3)).
+TEST(Retest, ATestDoesNotMendWhatCondemns) {
+    auto since = facts("DOT-4BA400", "2015-04", "4-25", "", kRecovery, "2026-06-20", "2026-06-01");
+    since.condition.heatDamagedBefore = true;
+    EXPECT_TRUE(judge(since).fillAllowed);
+    since.specification = Specification::parse("DOT-4E240").value();
+    EXPECT_TRUE(judge(since).neverRefilled);
+    EXPECT_EQ(judge(since).rule, "retest.heat");
+    since = facts("DOT-4BA400", "2015-04", "4-25", "", kRecovery, "2026-06-20", "2026-06-01");
+    since.condition.overPressurisedBefore = true;
+    EXPECT_TRUE(judge(since).neverRefilled);
+    EXPECT_EQ(judge(since).rule, "retest.over-pressurised");
+}
+
 // Acceptance figures of a week at the counter: A101 past the end of 2026-03, A102 2028-06, A104 2027-05, A105
 // 2027-10.
 TEST(Retest, AWeekAtTheCounter) {

@@ -1,7 +1,9 @@
 // Numbered cases worked by hand from the sections of the law, from published articles and from the
-// reference's own figures. Those of fills, classes and dates that stand elsewhere: A1 to A8 in
-// fill_limit_test, A10 in nameplate_test, B1 to B6 in pressure_class_test, C1 to C15 in retest_test, D1, D3
-// and D4 in fill_limit_p200_test, WE-26 in identity_check_test.
+// reference's own figures. Those that stand elsewhere: A6 in fill_limit_test, A10 in nameplate_test, B1 to B6
+// in pressure_class_test, C1 to C15 in retest_test, D1, D3 and D4 in fill_limit_p200_test, E1 to E5 and E10
+// in carriage_test, E8 and E11 in vehicle_load_test, E9 and WE-06 in duties_test, WE-01 to WE-03 in
+// ledger/leak_rate_test, WE-08 to WE-14 in carbon_test, WE-19, WE-21 and WE-25 in shop/worked_books_test,
+// WE-26 in identity_check_test. A2 is WE-15.
 #include "core/rules/retest.h"
 #include "tests/rules/limits_fixture.h"
 
@@ -126,6 +128,22 @@ TEST(WorkedExamples, AHalfTonOfR22) {
     EXPECT_NEAR(poundsOf(limit.net), 957.6, 2.5);
     EXPECT_NEAR(poundsOf(limit.grossToStopAt(must(Mass::parse("380 lb")))), 1337.6, 2.5);
     EXPECT_NEAR(poundsOf(candidateOf(limit, "fill.named-row")->net), 1050, 1e-4);
+}
+
+// WE-16: a technicians' training page works the old rule, 80 % of the water capacity without a gravity: water
+// 47.6 lb, tare 27.5 lb, 47.6 lb on the scale: 0.80 x 47.6 = 38.08, gross 65.58, room 17.98, which it prints
+// as 18.0. Here nothing that limits is rounded up.
+TEST(WorkedExamples, RoomLeftByTheOldFormula) {
+    FillLimit limit;
+    limit.net = Mass::fromMilligrams(must(Mass::parse("47.6 lb")).milligrams() / 5 * 4);
+    const Mass tare = must(Mass::parse("27.5 lb"));
+    EXPECT_NEAR(poundsOf(limit.grossToStopAt(tare)), 65.58, 1e-4);
+    const Mass inside = Mass::fromMilligrams(must(Mass::parse("47.6 lb")).milligrams() - tare.milligrams());
+    EXPECT_NEAR(poundsOf(limit.roomLeft(inside)), 17.98, 1e-4);
+    EXPECT_EQ(limit.roomLeft(inside).poundsFlooredText(), "17.9 lb");
+    // By the gravity of R-22 the same cylinder takes more, of R-32 less, than the old label says.
+    EXPECT_GT(must(limitOf("DOT-4BA400", "47.6 lb", "R-22")).net, limit.net);
+    EXPECT_LT(must(limitOf("DOT-4BA400", "47.6 lb", "R-32")).net, limit.net);
 }
 
 // WE-17: R-410A, 47.6 lb of water: 40.36 lb by the practice (gravity 1.06 MEMORY), 33.37 lb where 80 % at 130

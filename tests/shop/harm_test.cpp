@@ -1,0 +1,89 @@
+// What befalls a cylinder overrides the date of its test: 49 CFR 180.205(d), (e), (h), (i), 180.209(c), as
+// tests/rules/retest_test.cpp has the rules; here from the entry to the finding.
+#include <algorithm>
+
+#include "tests/shop/week_shop.h"
+#include "tests/support/week_cylinders.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class HarmTest : public ShopTest {
+protected:
+    void SetUp() override {
+        ShopTest::SetUp();
+        expectRecorded(registerCylinders(*m_shop, weekCylinders()));
+    }
+    [[nodiscard]] bool tells(const std::string& serial, const std::string& rule) {
+        const auto rules = rulesOf(serial);
+        return std::find(rules.begin(), rules.end(), rule) != rules.end();
+    }
+};
+
+} // namespace
+
+TEST_F(HarmTest, EachIsAFindingOfItsOwnRuleAndBarsFilling) {
+    const std::vector<std::pair<const char*, const char*>> each = {
+        {"damaged", "retest.damage"},    {"leaking", "retest.leak"},
+        {"overheated", "retest.heat"},   {"over-pressurised", "retest.over-pressurised"},
+        {"ground", "retest.wall-metal"}, {"corrosive", "retest.class-8"},
+        {"ordered", "retest.ordered"},   {"rejected", "retest.rejected"},
+    };
+    ASSERT_EQ(each.size(), everyHarm().size());
+    for (const auto& [word, rule] : each) {
+        ASSERT_FALSE(tells("A102", rule)) << rule;
+        const Recorded recorded = inspect(*m_shop, "A102", word, "seen at the dock");
+        expectRecorded(recorded);
+        EXPECT_TRUE(tells("A102", rule)) << word;
+        EXPECT_EQ(card(*m_shop, "A102").value().state.condition, Condition::held) << word;
+        CheckOut plan;
+        plan.person = "MORGAN VALE";
+        plan.job = "J-1";
+        plan.serials = {"A102"};
+        plan.refrigerant = "R-22";
+        EXPECT_FALSE(checkOut(*m_shop, plan).ok()) << word;
+        expectRecorded(m_shop->reverse(recorded.entries.front(), "another cylinder was meant"));
+        EXPECT_FALSE(tells("A102", rule)) << word;
+    }
+    const Recorded wrong = inspect(*m_shop, "A102", "burnt", "");
+    EXPECT_FALSE(wrong.ok());
+    EXPECT_NE(wrong.error.right.find("overheated"), std::string::npos) << wrong.error.text();
+}
+
+TEST_F(HarmTest, APassedTestMendsSteelAfterAFireButNotOverPressure) {
+    TestResult passed{"A102", MonthYear::of(2026, 9).value(), "volumetric", "B123", {}, {}, true, {}};
+    expectRecorded(inspect(*m_shop, "A102", "overheated", "a shed burnt"));
+    expectRecorded(recordTest(*m_shop, passed));
+    EXPECT_FALSE(tells("A102", "retest.heat"));
+    expectRecorded(inspect(*m_shop, "A102", "over-pressurised", "relief device blew"));
+    expectRecorded(recordTest(*m_shop, passed));
+    EXPECT_TRUE(tells("A102", "retest.over-pressurised")) << "180.205(i)(1)";
+}
+
+// 180.209(c): 28.1 lb marked; a loss of 5 % is 1.405 lb: 26.7 lb is none yet, 26.6 lb is.
+TEST_F(HarmTest, ATwentiethOfTheTareLost) {
+    expectRecorded(restateTare(*m_shop, "A102", lb("26.7"), "weighed evacuated", true));
+    EXPECT_FALSE(tells("A102", "retest.tare-loss"));
+    expectRecorded(restateTare(*m_shop, "A102", lb("26.6"), "weighed evacuated", true));
+    EXPECT_TRUE(tells("A102", "retest.tare-loss")) << "against the mark, not the weighing before";
+    expectRecorded(restateTare(*m_shop, "A102", lb("26.6"), "the collar was misread"));
+    EXPECT_FALSE(tells("A102", "retest.tare-loss")) << "no metal is gone where the mark was misread";
+    EXPECT_FALSE(restateTare(*m_shop, "A105", lb("25.0"), "weighed", true).ok()) << "it holds 20 lb";
+}
+
+// The file keeps it: another opening of the same shop tells the same.
+TEST_F(HarmTest, OutlivesTheProgram) {
+    expectRecorded(inspect(*m_shop, "A103", "overheated", "a shed burnt"));
+    expectRecorded(restateTare(*m_shop, "A102", lb("26.0"), "weighed evacuated", true));
+    const CylinderState before = m_shop->store().cylinder("A102").value().value();
+    m_shop.reset();
+    auto opened = Shop::open((m_folder / "shop.tarebook").string(), environment());
+    ASSERT_TRUE(opened.shop) << opened.error.text();
+    m_shop = std::move(opened.shop);
+    EXPECT_TRUE(tells("A103", "retest.heat"));
+    EXPECT_TRUE(tells("A102", "retest.tare-loss"));
+    EXPECT_EQ(m_shop->store().cylinder("A102").value().value().markedTare, before.markedTare);
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
