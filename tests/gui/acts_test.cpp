@@ -53,6 +53,7 @@ TEST_F(ActsTest, EntersWhatAnInspectionFoundAndATareWeighedEmpty) {
     });
     the<QAction>("act:inspect").trigger();
     EXPECT_EQ(card(shop(), "A101").value().state.condition, Condition::held);
+    QApplication::processEvents();
     EXPECT_TRUE(the<FindingCard>("finding:retest.heat").isVisible()) << "the card says so at once";
     QTimer::singleShot(0, [this] {
         type("fact:tare", "25.0 lb");
@@ -63,6 +64,7 @@ TEST_F(ActsTest, EntersWhatAnInspectionFoundAndATareWeighedEmpty) {
         click("factsEnter");
     });
     the<QAction>("act:tare").trigger();
+    QApplication::processEvents();
     EXPECT_TRUE(the<FindingCard>("finding:retest.tare-loss").isVisible());
 }
 

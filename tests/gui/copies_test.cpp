@@ -18,6 +18,7 @@ using namespace tarebook::tests;
 
 namespace {
 
+constexpr int kLookMs = 50;
 constexpr int kPatienceMs = 10'000;
 
 class WindowCopiesTest : public GuiTest {
@@ -39,11 +40,15 @@ protected:
     }
     /// Does it in the dialog once that is open.
     template <typename Work> void inDialog(Work work) {
-        QTimer::singleShot(0, m_program.get(), [this, work] {
-            if (QTest::qWaitFor([] { return QApplication::activeModalWidget() != nullptr; }, kPatienceMs)) {
+        auto* timer = new QTimer(m_program.get());
+        timer->callOnTimeout(m_program.get(), [timer, work] {
+            const QWidget* open = QApplication::activeModalWidget();
+            if (open != nullptr && open->objectName() == QLatin1String("copiesDialog")) {
+                timer->stop();
                 work();
             }
         });
+        timer->start(kLookMs);
     }
 };
 
