@@ -53,7 +53,7 @@ struct Asked {
                          writer.water(capacity), writer.mass(static_cast<double>(net))),
              foreign ? "CSA B340 decides for TC marks (49 CFR 173.301(a)(2)); figure of " + row.source.section
                      : row.source.section,
-             foreign ? Firmness::memory : row.source.firmness, true, row.source.row});
+             foreign ? Firmness::memory : row.source.firmness, true, row.source.row, row.source.place});
         limit.statutoryKnown = limit.statutoryKnown || !foreign;
     }
 
@@ -72,7 +72,7 @@ struct Asked {
                  share < 1 ? fmt::format("{:.2f} x ", share) : "",
                  state->liquid.kilogramsPerCubicMetre() / 1000, at.celsius(),
                  state->densityUncertaintyPercent, capacity.volume().litres(), writer.mass(net)),
-             source.section, source.firmness, lawful, source.row});
+             source.section, source.firmness, lawful, source.row, source.place});
     }
 
     void addPractice(const FillCondition& condition) {
@@ -87,7 +87,7 @@ struct Asked {
                                     fmt::format("{:.1f} x {} of water x {:.4f} = {}", condition.factor,
                                                 writer.water(capacity), gravity, writer.mass(net)),
                                     condition.source.section, condition.source.firmness, false,
-                                    condition.source.row});
+                                    condition.source.row, condition.source.place});
     }
 
     /// Bands have three decimals with both ends included. A denser gas may be filled further, so the gravity
@@ -173,7 +173,8 @@ std::optional<Error> addByRatio(Asked& asked) {
         {"fill.listed-ratio", cut(net),
          fmt::format("{:.2f} kg/l (row of {} bar) x {:.2f} l = {}", listed.row->gramsPerLitre / 1000.0,
                      listed.row->leastTestBar, asked.capacity.volume().litres(), asked.writer.mass(net)),
-         listed.row->source.section, listed.row->source.firmness, true, listed.row->source.row});
+         listed.row->source.section, listed.row->source.firmness, true, listed.row->source.row,
+         listed.row->source.place});
     asked.limit.statutoryKnown = true;
     // The listed value is the law; what the conditions would give is worth knowing where it is lower.
     Asked computed{asked.rules, asked.states, asked.specification, asked.capacity, asked.writer, {}};
@@ -293,6 +294,7 @@ std::optional<Finding> overfillFinding(const FillLimit& limit, Mass inside, cons
     finding.working.push_back(much);
     finding.citation = governing->citation;
     finding.firmness = governing->firmness;
+    finding.row = governing->place;
     finding.edition = edition;
     constexpr std::int64_t kHundredth =
         10'000; // of a kilogram; what was rounded to a milligram is not raised

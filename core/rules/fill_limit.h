@@ -26,6 +26,7 @@ struct LimitCandidate {
     /// The row behind it: of filling-density for `fill.named-row` and `fill.lpg`, of filling-ratio for
     /// `fill.listed-ratio`, of filling-conditions for the others that have one.
     std::size_t row = 0;
+    std::string place = {}; // of that row, as RuleRow::place; empty where there is none
 };
 
 /// How much may be put into a cylinder.

@@ -142,6 +142,7 @@ std::optional<Error> readAll(const Rulebook& rulebook, std::string_view name, co
         }
         rows.push_back(std::move(row).value());
         rows.back().source.row = place;
+        rows.back().source.place = table->rows[place].place;
     }
     return {};
 }

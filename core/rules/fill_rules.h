@@ -18,7 +18,8 @@ namespace tarebook {
 struct RowSource {
     std::string section;
     Firmness firmness = Firmness::doubt;
-    std::size_t row = 0; // its place in the table, counted from 0
+    std::size_t row = 0;    // its place in the table, counted from 0
+    std::string place = {}; // as RuleRow::place; empty where no row is behind it
 };
 
 /// A row of 49 CFR 173.304a(a)(2) or (d)(1): filling density by authorised packaging.

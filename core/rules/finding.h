@@ -36,6 +36,7 @@ struct Finding {
     std::string
         remedy; // the one step that starts the remedy, an imperative sentence; empty when none is needed
     bool overrulable = false; // a person may go on with a stated reason
+    std::string row = {};     // the row of the rulebook behind it, as RuleRow::place; empty: none
 
     bool operator==(const Finding&) const = default;
 };

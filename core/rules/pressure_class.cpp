@@ -40,6 +40,7 @@ struct Asked {
         verdict.working = std::move(working);
         verdict.citation = source.section;
         verdict.firmness = source.firmness;
+        verdict.place = source.place;
     }
 
     /// Compares and says so; `rule` and the verdict are set.
@@ -129,7 +130,7 @@ struct Asked {
         settle("pressure.generic-row", false,
                verdict.working + fmt::format("; but the row of {} does not list {} (it begins at 240 psig)",
                                              row->gas, specification.text()),
-               {row->source.section, Firmness::reading});
+               {row->source.section, Firmness::reading, row->source.row, row->source.place});
     }
 
     void byTest(const FillCondition& condition) {
@@ -211,6 +212,7 @@ std::vector<Finding> PressureVerdict::findings(const std::string& subject) const
     finding.citation = citation;
     finding.edition = edition;
     finding.firmness = firmness;
+    finding.row = place;
     finding.remedy = suits
                          ? "Compare with the gas supplier's table before filling."
                          : "Take the contents into a cylinder of a higher class that is authorised for them.";

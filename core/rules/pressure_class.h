@@ -28,6 +28,7 @@ struct PressureVerdict {
     std::string citation;
     Firmness firmness = Firmness::verified;
     std::string edition;
+    std::string place = {}; // of the row behind it, as RuleRow::place
 
     /// Danger where it does not suit, caution where the margin is thin, nothing otherwise.
     [[nodiscard]] std::vector<Finding> findings(const std::string& subject) const;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/rules/retest_period.h"
+#include "core/rules/rule_cells.h"
 
 namespace tarebook {
 
@@ -45,19 +46,6 @@ std::optional<Error> impossibleDates(const RetestFacts& facts) {
                      "give the last day on which anything was put in"};
     }
     return std::nullopt;
-}
-
-Finding findingOf(const Rulebook& rulebook, const RuleRow& row, std::string rule, Severity severity,
-                  std::string headline, std::string remedy = {}) {
-    Finding finding;
-    finding.rule = std::move(rule);
-    finding.severity = severity;
-    finding.headline = std::move(headline);
-    finding.remedy = std::move(remedy);
-    finding.citation = row.section;
-    finding.edition = rulebook.edition();
-    finding.firmness = row.firmness;
-    return finding;
 }
 
 /// Whether the happening of a row of the table `condition` has befallen the cylinder; what condemns for ever

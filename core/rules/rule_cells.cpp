@@ -55,14 +55,16 @@ bool inBounds(double value, std::optional<double> from, std::optional<double> be
 }
 
 Finding findingOf(const Rulebook& book, const RuleRow& row, std::string rule, Severity severity,
-                  std::string headline) {
+                  std::string headline, std::string remedy) {
     Finding finding;
     finding.rule = std::move(rule);
     finding.severity = severity;
     finding.headline = std::move(headline);
+    finding.remedy = std::move(remedy);
     finding.citation = row.section;
     finding.edition = row.firmness == Firmness::practice ? std::string() : book.edition();
     finding.firmness = row.firmness;
+    finding.row = row.place;
     return finding;
 }
 

@@ -25,7 +25,7 @@ namespace tarebook {
 /// A finding with what the row knows of itself: citation, firmness and, but for common practice, the edition
 /// of the book.
 [[nodiscard]] Finding findingOf(const Rulebook& book, const RuleRow& row, std::string rule, Severity severity,
-                                std::string headline);
+                                std::string headline, std::string remedy = {});
 /// The error of a rulebook that has no such table.
 [[nodiscard]] Error withoutTable(const Rulebook& book, std::string_view subject);
 /// `99.790 kg (220.0 lb)`, for workings that a scale in either unit must meet.

@@ -88,8 +88,10 @@ Result<RuleTable> readRules(const std::string& path, std::string name, Date on) 
         }
     }
     RuleTable rules{std::move(name), table.value().columns, {}};
+    std::size_t number = 0;
     for (const auto& cells : table.value().rows) {
         RuleRow row;
+        row.place = fmt::format("{}:{}", rules.name, ++number);
         for (std::size_t place = 0; place < cells.size(); ++place) {
             row.cells[rules.columns[place]] = trimmed(cells[place]);
         }

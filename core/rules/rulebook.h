@@ -17,6 +17,7 @@ struct RuleRow {
     std::string section; // where it stands in the law or standard
     std::string source;  // the copy that was read, or `own knowledge`
     Firmness firmness = Firmness::doubt;
+    std::string place = {}; // table and number in its file, counted from 1: `evacuation:3`
 
     /// The cell, trimmed; empty when the table has no such column.
     [[nodiscard]] const std::string& cell(std::string_view column) const;

@@ -126,6 +126,7 @@ private:
         m_findings.back().working = {verdict.working};
         m_findings.back().citation = verdict.citation;
         m_findings.back().firmness = verdict.firmness;
+        m_findings.back().row = verdict.place;
     }
 
     void addCandidate(const LimitCandidate& candidate, const FillLimit& limit) {
@@ -149,6 +150,7 @@ private:
         }
         finding.citation = candidate.citation;
         finding.firmness = candidate.firmness;
+        finding.row = candidate.place;
         finding.overrulable = !candidate.lawful;
     }
 

@@ -27,11 +27,15 @@ nlohmann::json jsonOf(const Finding& finding) {
             status = word;
         }
     }
-    return {{"rule", finding.rule},       {"severity", severityWord(finding.severity)},
-            {"subject", finding.subject}, {"headline", finding.headline},
-            {"working", finding.working}, {"citation", finding.citation},
-            {"edition", finding.edition}, {"status", status},
-            {"remedy", finding.remedy},   {"overrulable", finding.overrulable}};
+    nlohmann::json object{{"rule", finding.rule},       {"severity", severityWord(finding.severity)},
+                          {"subject", finding.subject}, {"headline", finding.headline},
+                          {"working", finding.working}, {"citation", finding.citation},
+                          {"edition", finding.edition}, {"status", status},
+                          {"remedy", finding.remedy},   {"overrulable", finding.overrulable}};
+    if (!finding.row.empty()) {
+        object["row"] = finding.row;
+    }
+    return object;
 }
 
 Finding findingFrom(const nlohmann::json& object) {
@@ -57,6 +61,7 @@ Finding findingFrom(const nlohmann::json& object) {
     finding.firmness = firmnessFromData(textIn(object, "status"));
     finding.remedy = textIn(object, "remedy");
     finding.overrulable = object.value("overrulable", false);
+    finding.row = textIn(object, "row");
     return finding;
 }
 

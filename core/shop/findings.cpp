@@ -164,6 +164,7 @@ void addRetestDate(const Shop& shop, const CylinderState& state, Date on, std::v
     finding.firmness = verdict.value().firmness;
     if (!verdict.value().findings.empty()) {
         finding.working = verdict.value().findings.front().working;
+        finding.row = verdict.value().findings.front().row;
     }
     if (on > last) {
         finding.rule = "retest.overdue";
@@ -240,7 +241,7 @@ std::vector<Finding> dayFindings(const Shop& shop, const CylinderState& state, D
     }
     addRetestDate(shop, state, on, findings);
     addTimeOut(shop, state, on, findings);
-    if (auto heel = heelFinding(shop, state)) {
+    if (auto heel = heelFinding(shop, state, on)) {
         findings.push_back(std::move(*heel));
     }
     return findings;

@@ -109,6 +109,7 @@ private:
             finding.firmness = verdict.value().firmness;
             finding.edition = m_shop.rulebook().edition();
             finding.working = verdict.value().findings.front().working;
+            finding.row = verdict.value().findings.front().row;
         }
     }
 

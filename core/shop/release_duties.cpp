@@ -21,6 +21,7 @@ bool citeDuty(const Shop& shop, const Holding& content, std::string_view subject
     finding.citation = row->section;
     finding.edition = shop.rulebook().edition();
     finding.firmness = row->firmness;
+    finding.row = row->place;
     finding.working.push_back(row->cell("duty"));
     return true;
 }
