@@ -125,7 +125,7 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
     sheet.text(QObject::tr("To: %1, %2 %3")
                    .arg(qt(manifest.reclaimer), qt(manifest.reclaimerAddress), qt(manifest.reclaimerNumber)),
                sheet.plain(), 1);
-    const QVector<qreal> shares = {0.11, 0.14, 0.31, 0.1, 0.1, 0.1, 0.14};
+    const QVector<qreal> shares = {0.1, 0.12, 0.27, 0.1, 0.09, 0.09, 0.12, 0.11};
     QStringList head;
     for (const std::string& column : manifest.columns) {
         head.append(qt(column));
@@ -143,8 +143,10 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
         totals.append(qt(total));
     }
     sheet.text(totals.join(QStringLiteral(", ")), sheet.bold(), 1);
-    for (const std::string& line : manifest.shipping) {
-        sheet.text(qt(line), sheet.plain());
+    for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
+        for (const std::string& line : *lines) {
+            sheet.text(qt(line), sheet.plain());
+        }
     }
     sheet.space(1);
     for (const std::string& line : manifest.cautions) {

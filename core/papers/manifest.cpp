@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text_width.h"
+#include "core/rules/vehicle_load.h"
 
 namespace tarebook {
 
@@ -43,11 +44,49 @@ Result<bool> lawful(Shop& shop, const Batch& batch) {
     return true;
 }
 
+/// `2.2`; what burns is marked in words, which black and white cannot lose.
+std::string labelsOf(const BatchLine& line) {
+    if (line.division.empty()) {
+        return line.shipping.empty() ? "not classified" : "none";
+    }
+    return line.labels + (line.division == "2.1" ? " FLAMMABLE GAS" : "");
+}
+
+/// By the rulebook's own rule for the gross mass of these cylinders alone; nothing where it has none, or
+/// where they travel under the relief for small loads.
+void addPlacards(const Shop& shop, const Batch& batch, Manifest& manifest) {
+    std::vector<LoadedCylinder> cylinders;
+    for (const BatchLine& line : batch.lines) {
+        LoadedCylinder cylinder;
+        cylinder.name = line.serial;
+        cylinder.description = line.shipping;
+        cylinder.division = line.division;
+        cylinder.gross = line.gross;
+        cylinder.net = line.net;
+        cylinders.push_back(std::move(cylinder));
+    }
+    const auto load = vehicleLoad(shop.rulebook(), cylinders);
+    if (!load) {
+        return;
+    }
+    for (const Finding& finding : load.value().findings) {
+        if (finding.rule != "load.placard") {
+            continue;
+        }
+        const std::string firmness = firmnessWord(finding.firmness);
+        manifest.placards.push_back(
+            fmt::format("For these cylinders alone: {}{} {} ({}{}).", finding.headline,
+                        finding.remedy.empty() ? "" : " " + finding.remedy, finding.working.front(),
+                        finding.citation, firmness.empty() ? "" : ", " + firmness));
+    }
+}
+
 void addRows(const Display& display, const Batch& batch, Manifest& manifest) {
     std::map<std::string, std::pair<int, std::int64_t>> byShipping; // packages and net
     for (const BatchLine& line : batch.lines) {
         manifest.rows.push_back({line.serial, line.content, line.shipping, display.mass(line.gross),
-                                 display.mass(line.tare), display.mass(line.net), ownersOf(display, line)});
+                                 display.mass(line.tare), display.mass(line.net), ownersOf(display, line),
+                                 labelsOf(line)});
         auto& [packages, net] = byShipping[line.shipping];
         ++packages;
         net += line.net.milligrams();
@@ -85,8 +124,10 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
             manifest.reclaimerNumber = party.number;
         }
     }
-    manifest.columns = {"Cylinder", "Contents", "Shipping description", "Gross", "Tare", "Net", "Gas of"};
+    manifest.columns = {"Cylinder", "Contents", "Shipping description", "Gross", "Tare", "Net",
+                        "Gas of",   "Label"};
     addRows(shop.display(), its.value(), manifest);
+    addPlacards(shop, its.value(), manifest);
     manifest.cautions = {
         "Liquefied gas under pressure. Keep upright, secured, valve closed and capped, away from heat.",
         "Wear eye protection and gloves: escaping liquid freezes skin and eyes; vapour displaces air.",
@@ -123,8 +164,10 @@ std::string manifestText(const Manifest& manifest) {
         text += line + "\n";
     }
     text += fmt::format("\n{}\n\n", fmt::join(manifest.totals, ", "));
-    for (const std::string& line : manifest.shipping) {
-        text += line + "\n";
+    for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
+        for (const std::string& line : *lines) {
+            text += line + "\n";
+        }
     }
     text += "\n";
     for (const std::string& line : manifest.cautions) {
@@ -148,6 +191,7 @@ nlohmann::json jsonOf(const Manifest& manifest) {
             {"rows", manifest.rows},
             {"totals", manifest.totals},
             {"shipping", manifest.shipping},
+            {"placards", manifest.placards},
             {"cautions", manifest.cautions},
             {"head", manifest.head}};
 }

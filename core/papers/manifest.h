@@ -24,6 +24,7 @@ struct Manifest {
     std::vector<std::vector<std::string>> rows;
     std::vector<std::string> totals;   // packages, gross, net by line
     std::vector<std::string> shipping; // descriptions with packages and quantity, one a description
+    std::vector<std::string> placards; // what the rulebook says of placards for these cylinders
     std::vector<std::string> cautions;
     std::string head; // digest of the books when it was issued, shortened
 };

@@ -115,7 +115,10 @@ private:
         line.content = contentName(content);
         CylinderState full = state;
         full.content = content;
-        line.shipping = shippingOf(m_shop, full).text;
+        const Shipping shipping = shippingOf(m_shop, full);
+        line.shipping = shipping.text;
+        line.labels = shipping.labels;
+        line.division = shipping.division;
         line.tare = state.plate.tare;
         line.net = content.total();
         line.gross = Mass::fromMilligrams(line.tare.milligrams() + line.net.milligrams());

@@ -35,6 +35,8 @@ struct BatchLine {
     std::optional<Mass> receivedTare;
     std::optional<Mass> receivedNet;
     std::string analysis;
+    std::string labels = {};   // hazard labels, as Shipping::labels
+    std::string division = {}; // as Shipping::division
 };
 struct Batch {
     std::string name;

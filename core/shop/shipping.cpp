@@ -21,8 +21,9 @@ Shipping shippingOf(const Shop& shop, const CylinderState& state) {
     if (!description) {
         return {"", description.error().text()};
     }
-    return {description.value().regulated ? description.value().text : "not regulated as a dangerous good",
-            ""};
+    const ShippingDescription& found = description.value();
+    return {found.regulated ? found.text : "not regulated as a dangerous good", "", found.labels,
+            found.division};
 }
 
 TransportVerdict transportOf(const Shop& shop, const CylinderState& state, Date on) {

@@ -8,8 +8,10 @@ namespace tarebook {
 
 /// How a cylinder's contents are described on a shipping paper, or why they cannot be.
 struct Shipping {
-    std::string text;    // `UN1018, Chlorodifluoromethane, 2.2`; empty when there is none
-    std::string problem; // empty when the description stands
+    std::string text;          // `UN1018, Chlorodifluoromethane, 2.2`; empty when there is none
+    std::string problem;       // empty when the description stands
+    std::string labels = {};   // hazard labels, as `2.2`; empty: none, or not known
+    std::string division = {}; // `2.1`; empty: not regulated, or not known
 };
 [[nodiscard]] Shipping shippingOf(const Shop& shop, const CylinderState& state);
 

@@ -78,3 +78,51 @@ TEST_F(ManifestTest, ColumnsLineUpByCharacters) {
     EXPECT_EQ(places[0], places[1]);
     EXPECT_EQ(places[0], places[2]);
 }
+
+// UN numbers and classes: 49 CFR 172.101 (tests/standards/transport/un-numbers.csv): R-22 UN1018, 2.2; R-32
+// UN3252, 2.1. Placards from 1,001 lb (454 kg) gross: 49 CFR 172.504(c), from memory.
+TEST_F(ManifestTest, WhatBurnsIsMarkedInWordsAndPlacardsAreNamed) {
+    NewCylinder burning = weekCylinder("F1", "DOT-4BA400", "26.2", "17.0", "2024-10");
+    burning.plate.flammableRated = true;
+    burning.evacuated = false;
+    burning.content = lb("10");
+    burning.refrigerant = "R-32";
+    expectRecorded(registerCylinders(*m_shop, {burning}));
+    expectRecorded(prepareBatch(*m_shop, "B-2", "Cape Reclaim", {"F1"}));
+    EXPECT_EQ(manifest().columns.back(), "Label");
+    EXPECT_EQ(manifest().rows[0].back(), "2.2");
+    const Manifest paper = manifestOf(*m_shop, "B-2").value();
+    ASSERT_EQ(paper.rows.size(), 1U);
+    EXPECT_EQ(paper.rows[0].back(), "2.1 FLAMMABLE GAS");
+    const std::string text = manifestText(paper);
+    EXPECT_NE(text.find("2.1 FLAMMABLE GAS"), std::string::npos) << text;
+    EXPECT_TRUE(paper.placards.empty()) << "27 lb travel under the relief for the trades";
+}
+
+TEST_F(ManifestTest, ALoadAboveTheLimitAsksForPlacards) {
+    std::vector<NewCylinder> many;
+    std::vector<std::string> serials;
+    for (int number = 0; number < 20; ++number) {
+        many.push_back(weekCylinder("L" + std::to_string(number), "DOT-4BA400", "47.7", "27.0", "2024-10"));
+        many.back().evacuated = false;
+        many.back().content = lb("30");
+        many.back().refrigerant = "R-22";
+        serials.push_back(many.back().plate.serial);
+    }
+    expectRecorded(registerCylinders(*m_shop, many));
+    const std::vector<std::string> ten(serials.begin(), serials.begin() + 10);
+    expectRecorded(prepareBatch(*m_shop, "B-3", "Cape Reclaim", ten)); // 10 x 57 lb = 570 lb: no relief
+    const Manifest fewer = manifestOf(*m_shop, "B-3").value();
+    ASSERT_EQ(fewer.placards.size(), 1U);
+    EXPECT_NE(fewer.placards[0].find("No placards yet."), std::string::npos) << fewer.placards[0];
+    EXPECT_NE(fewer.placards[0].find("49 CFR 172.504(c), from memory: check against your edition"),
+              std::string::npos)
+        << fewer.placards[0];
+    EXPECT_NE(manifestText(fewer).find(fewer.placards[0]), std::string::npos);
+    EXPECT_EQ(jsonOf(fewer)["placards"][0], fewer.placards[0]);
+    expectRecorded(prepareBatch(*m_shop, "B-3", "Cape Reclaim", serials)); // 1,140 lb
+    const Manifest paper = manifestOf(*m_shop, "B-3").value();
+    ASSERT_EQ(paper.placards.size(), 1U);
+    EXPECT_NE(paper.placards[0].find("Placards on all four sides."), std::string::npos) << paper.placards[0];
+    EXPECT_NE(paper.placards[0].find("1140.0 lb"), std::string::npos) << paper.placards[0];
+}
