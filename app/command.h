@@ -34,6 +34,7 @@ void addEquipmentCommands(CLI::App& program, CommandContext& context);
 void addFleetCommands(CLI::App& program, CommandContext& context);
 void addIdentityCommand(CLI::App& program, CommandContext& context);
 void addImportCommand(CLI::App& program, CommandContext& context);
+void addMachineCommand(CLI::App& program, CommandContext& context);
 void addPeopleCommands(CLI::App& program, CommandContext& context);
 void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);

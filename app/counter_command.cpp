@@ -1,11 +1,13 @@
 #include <fmt/core.h>
 
+#include "app/evacuation_options.h"
 #include "app/output.h"
 #include "app/reading_options.h"
 #include "app/shop_session.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
 #include "core/shop/equipment.h"
+#include "core/shop/machines.h"
 
 namespace tarebook {
 
@@ -39,8 +41,12 @@ int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
     options.plan.purpose = purposeOf(options.purpose);
     options.plan.expected = expected.value();
     options.plan.occurred = occurred.value();
-    // What the plan was told beside going ahead: a certificate that ran out, an evacuation that is missing.
-    const Review reviewed = review(shop, options.plan);
+    // What the plan was told beside going ahead: a certificate that ran out, an evacuation that is missing;
+    // and how far the system is to be evacuated.
+    Review reviewed = review(shop, options.plan);
+    if (auto level = levelToReach(shop, options.plan)) {
+        reviewed.findings.push_back(std::move(*level));
+    }
     const Recorded recorded = checkOut(shop, options.plan);
     const int code = report(recorded, shop, json,
                             recorded.ok() ? nlohmann::json{{"plan", jsonOfFindings(reviewed.findings)}}
@@ -135,6 +141,7 @@ struct InOptions : ShopOptions {
     std::string mass;
     Decant decant;
     ReadingOptions reading;
+    EvacuationOptions level;
     bool staysOut = false;
     bool dryRun = false;
 };
@@ -195,11 +202,13 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     const auto after = massIn(shop, options.grossName, options.gross);
     const auto occurred = momentIn(shop, "--occurred", options.occurred);
     const auto reading = readingIn(options.reading);
-    if (!before || !after || !occurred || !reading) {
+    const auto reached = reachedIn(options.level);
+    if (!before || !after || !occurred || !reading || !reached) {
         return refuse(!before     ? before.error()
                       : !after    ? after.error()
                       : !occurred ? occurred.error()
-                                  : reading.error());
+                      : !reading  ? reading.error()
+                                  : reached.error());
     }
     CheckIn& facts = options.facts;
     facts.grossBefore = before.value();
@@ -207,6 +216,9 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     facts.occurred = occurred.value();
     facts.comesBack = !options.staysOut;
     facts.reading = reading.value();
+    facts.reached = reached.value();
+    facts.work = options.level.work;
+    facts.smallAppliance = options.level.small;
     if (options.dryRun) {
         const Review reviewed = review(shop, facts);
         if (json) {
@@ -267,6 +279,7 @@ void addOut(CLI::App& program, CommandContext& context) {
         addPurpose(*verb, options->purpose);
         verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
         verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
+        verb->add_option("--machine", options->plan.machine, "recovery machine that goes with them");
         verb->add_flag("--burn-out", options->plan.burnOut, "what is recovered comes from a burn-out");
         verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'");
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
@@ -325,6 +338,8 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         verb->add_flag("--disposal", options->facts.disposal,
                        "recovered from equipment that is taken out of use for good");
+        verb->add_option("--machine", options->facts.machine, "recovery machine that was used");
+        addEvacuationOptions(*verb, options->level);
         addReadingOptions(*verb, options->reading);
         verb->add_flag("--stays-out", options->staysOut, "custody goes on");
         verb->add_flag("--dry-run", options->dryRun, "say what it would raise, write nothing");

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "app/evacuation_options.h"
 #include "app/rule_question.h"
 #include "app/shop_session.h"
 #include "core/rules/appliance_pressure.h"
@@ -17,10 +18,8 @@ struct Options : RuleQuestion {
     std::string contents;
     std::string charge;
     // evacuation
-    bool small = false;
+    EvacuationOptions level;
     std::string machineMade;
-    std::string work = "any";
-    std::string reached;
     // co2e
     bool hermetic = false;
     bool home = false;
@@ -69,7 +68,15 @@ int evacuationVerb(const Options& options, CommandContext& context) {
     if (!appliance) {
         return refuse(appliance.error());
     }
-    EvacuationAsk ask{options.small ? "small" : appliance.value().name, charge.value(), {}, options.work, {}};
+    const auto reached = reachedIn(options.level);
+    if (!reached) {
+        return refuse(reached.error());
+    }
+    EvacuationAsk ask{options.level.small ? "small" : appliance.value().name,
+                      charge.value(),
+                      {},
+                      options.level.work,
+                      reached.value()};
     if (!options.machineMade.empty()) {
         const auto day = dayIn("--machine-made", options.machineMade);
         if (!day) {
@@ -77,19 +84,12 @@ int evacuationVerb(const Options& options, CommandContext& context) {
         }
         ask.machineMade = day.value();
     }
-    if (!options.reached.empty()) {
-        const auto reading = EvacuationReading::parse(options.reached);
-        if (!reading) {
-            return refuse(inOption("--reached", reading.error()));
-        }
-        ask.reached = reading.value();
-    }
     auto finding = evacuation(desk->book, ask);
     if (!finding) {
         return refuse(finding.error());
     }
     Finding found = std::move(finding).value();
-    if (!options.small) {
+    if (!options.level.small) {
         found.working.insert(found.working.begin(), appliance.value().working.begin(),
                              appliance.value().working.end());
     }
@@ -150,15 +150,9 @@ void addReleaseCommands(CLI::App& program, CommandContext& context) {
         CLI::App& verb = addVerb(program, options, context, "evacuation",
                                  "How far an appliance is evacuated before it is opened", evacuationVerb);
         verb.add_option("--charge", options->charge, "full charge of the circuit, as '34 lb'")->required();
-        verb.add_flag("--small", options->small, "factory-charged, hermetically sealed, 5 lb or less");
         verb.add_option("--machine-made", options->machineMade,
                         "when the recovery machine was made, as 1995-06-01; unknown: the stricter level");
-        verb.add_option("--work", options->work,
-                        "any; not-major; leaking; of small ones compressor-works or compressor-dead")
-            ->check(CLI::IsMember(evacuationWorks()))
-            ->capture_default_str();
-        verb.add_option("--reached", options->reached,
-                        "what the gauge showed, as '10 inHg', '25 mmHg', '0 psig', or '90 %' of the charge");
+        addEvacuationOptions(verb, options->level);
         addRuleQuestion(verb, *options, context);
     }
     {

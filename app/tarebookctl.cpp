@@ -33,6 +33,7 @@ int main(int argc, char** argv) {
     tarebook::addImportCommand(program, context);
     tarebook::addRegisterCommands(program, context);
     tarebook::addPeopleCommands(program, context);
+    tarebook::addMachineCommand(program, context);
     tarebook::addFleetCommands(program, context);
     tarebook::addCounterCommands(program, context);
     tarebook::addBatchCommands(program, context);

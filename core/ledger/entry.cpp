@@ -14,7 +14,7 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::pair<EntryKind, std::string_view>, 32> kKinds = {{
+constexpr std::array<std::pair<EntryKind, std::string_view>, 33> kKinds = {{
     {EntryKind::cylinderRegistered, "cylinder_registered"},
     {EntryKind::marksRestated, "marks_restated"},
     {EntryKind::inspected, "inspected"},
@@ -43,6 +43,7 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 32> kKinds = {{
     {EntryKind::siteSet, "site_set"},
     {EntryKind::systemSet, "system_set"},
     {EntryKind::partySet, "party_set"},
+    {EntryKind::machineSet, "machine_set"},
     {EntryKind::jobSet, "job_set"},
     {EntryKind::settingSet, "setting_set"},
     {EntryKind::findingOverruled, "finding_overruled"},

@@ -44,7 +44,8 @@ enum class EntryKind {
     personSet,
     siteSet,
     systemSet,
-    partySet, // a supplier, reclaimer or destroyer
+    partySet,   // a supplier, reclaimer or destroyer
+    machineSet, // a recovery machine
     jobSet,
     settingSet,
     findingOverruled,
@@ -93,9 +94,9 @@ inline constexpr std::string_view kGenesisDigest =
 [[nodiscard]] Result<bool> validated(const Draft& draft);
 
 /// Every subject that the entry is about, as account or subject texts: `cylinder:A101`, `person:NAME`,
-/// `system:SITE/TAG`, `site:SITE`, `supplier:NAME`, `job:J-1`, `batch:B-1`, `setting:units`. Sorted, no
-/// repeats. For entryReversed only the reversed entry's own seq is in the body: the caller adds the subjects
-/// of that entry.
+/// `system:SITE/TAG`, `site:SITE`, `supplier:NAME`, `machine:NAME`, `job:J-1`, `batch:B-1`, `setting:units`.
+/// Sorted, no repeats. For entryReversed only the reversed entry's own seq is in the body: the caller adds
+/// the subjects of that entry.
 [[nodiscard]] std::vector<std::string> subjectsOf(const Draft& draft);
 
 } // namespace tarebook

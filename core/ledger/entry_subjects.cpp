@@ -91,6 +91,7 @@ std::vector<std::string> subjectsOf(const Draft& draft) {
     addText(draft.body, "serial", "cylinder:", subjects);
     addText(draft.body, "cylinder", "cylinder:", subjects);
     addText(draft.body, "person", "person:", subjects);
+    addText(draft.body, "machine", "machine:", subjects);
     addText(draft.body, "job", "job:", subjects);
     addText(draft.body, "batch", "batch:", subjects);
     addText(draft.body, "reclaimer", "reclaimer:", subjects);

@@ -108,6 +108,8 @@ std::vector<const char*> neededTexts(EntryKind kind) {
         return {"site", "tag"};
     case EntryKind::partySet:
         return {"kind", "name"};
+    case EntryKind::machineSet:
+        return {"machine"};
     case EntryKind::jobSet:
         return {"job"};
     case EntryKind::settingSet:
@@ -185,12 +187,17 @@ Result<bool> bodyFits(const Draft& draft) {
     checkSerial(reader, "serial");
     checkSerial(reader, "cylinder");
     checkName(reader, "reclaimer", "reclaimer");
+    checkName(reader, "machine", "reclaimer");
     checkLines(reader, draft.body);
     if (draft.kind == EntryKind::systemSet) {
         checkName(reader, "tag", "reclaimer");
         if (reader.optionalText("site").find('/') != std::string::npos) {
             reader.refuse("site", "must not have a /, which divides site and tag");
         }
+    }
+    if (draft.kind == EntryKind::machineSet && !reader.optionalText("made").empty() &&
+        !Date::parse(reader.optionalText("made"))) {
+        reader.refuse("made", "is no day, as 2019-05-20");
     }
     if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {
         reader.refuse("entry", "is no number of an entry");

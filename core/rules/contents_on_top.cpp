@@ -149,45 +149,61 @@ bool asksForRated(const ContentsRules& rules, const Catalogue& catalogue, const 
     return reaches(hydrocarbons, rules.flammableHydrocarbon) || reaches(others, rules.flammableOther);
 }
 
-std::optional<Finding> flammableFinding(const ContentsRules& rules, const Catalogue& catalogue,
-                                        const CylinderPast& cylinder, const IncomingGas& gas,
-                                        const std::string& subject) {
+std::optional<Burning> burningOf(const ContentsRules& rules, const Catalogue& catalogue,
+                                 const IncomingGas& gas) {
     if (!asksForRated(rules, catalogue, gas.contents)) {
         return {};
     }
     const bool whole = flammabilityOf(catalogue, gas.contents) == Flammability::yes;
-    const std::string burns = gas.refrigerant + (whole ? " burns" : " may burn");
     const auto [hydrocarbons, others] = burningShares(catalogue, gas.contents);
     const auto decides = [](double share, const std::optional<Figure>& least) {
         return least && share >= least->value;
     };
-    const RowSource& source = whole ? rules.flammable
-                              : decides(hydrocarbons, rules.flammableHydrocarbon)
-                                  ? rules.flammableHydrocarbon->source
-                              : decides(others, rules.flammableOther) ? rules.flammableOther->source
-                                                                      : rules.flammable;
-    Finding finding =
-        !cylinder.flammableRated
-            ? rules.finding(source, "plan.flammable", Severity::caution, subject,
-                            burns + ": cylinder and recovery machine must be rated for it.", kNoIgnition)
-        : *cylinder.flammableRated
-            ? rules.finding(source, "plan.flammable", Severity::note, subject,
-                            burns + ": the cylinder is rated for it, the recovery machine must be too.",
-                            kNoIgnition)
-            : rules.finding(source, "plan.flammable", Severity::refusal, subject,
-                            burns + ", and this cylinder is not rated for flammable gas.",
-                            "Take a cylinder that is rated for it.");
-    finding.working = {
+    Burning burning;
+    burning.says = gas.refrigerant + (whole ? " burns" : " may burn");
+    burning.source = whole                                               ? rules.flammable
+                     : decides(hydrocarbons, rules.flammableHydrocarbon) ? rules.flammableHydrocarbon->source
+                     : decides(others, rules.flammableOther)             ? rules.flammableOther->source
+                                                                         : rules.flammable;
+    burning.working = {
         fmt::format("to go in: {} (the plan)", gas.refrigerant),
         whole
             ? "safety group of the catalogue: its kind burns (2L, 2 or 3)"
             : fmt::format("by mass {:.1f} % of hydrocarbons and {:.1f} % of others that burn; as a whole in "
                           "no table",
-                          100 * hydrocarbons, 100 * others),
-        fmt::format("rated for flammable gas: {} (the register)", !cylinder.flammableRated
-                                                                      ? "nothing on record"
-                                                                  : *cylinder.flammableRated ? "yes"
-                                                                                             : "no")};
+                          100 * hydrocarbons, 100 * others)};
+    return burning;
+}
+
+std::string ratedLine(const std::optional<bool>& rated) {
+    return fmt::format("rated for flammable gas: {} (the register)", !rated   ? "nothing on record"
+                                                                     : *rated ? "yes"
+                                                                              : "no");
+}
+
+std::optional<Finding> flammableFinding(const ContentsRules& rules, const Catalogue& catalogue,
+                                        const CylinderPast& cylinder, const IncomingGas& gas,
+                                        const std::string& subject) {
+    auto burning = burningOf(rules, catalogue, gas);
+    if (!burning) {
+        return {};
+    }
+    const RowSource& source = burning->source;
+    Finding finding =
+        !cylinder.flammableRated
+            ? rules.finding(source, "plan.flammable", Severity::caution, subject,
+                            burning->says + ": cylinder and recovery machine must be rated for it.",
+                            kNoIgnition)
+        : *cylinder.flammableRated
+            ? rules.finding(source, "plan.flammable", Severity::note, subject,
+                            burning->says +
+                                ": the cylinder is rated for it, the recovery machine must be too.",
+                            kNoIgnition)
+            : rules.finding(source, "plan.flammable", Severity::refusal, subject,
+                            burning->says + ", and this cylinder is not rated for flammable gas.",
+                            "Take a cylinder that is rated for it.");
+    finding.working = std::move(burning->working);
+    finding.working.push_back(ratedLine(cylinder.flammableRated));
     return finding;
 }
 

@@ -54,6 +54,18 @@ struct OnTop {
 [[nodiscard]] bool asksForRated(const ContentsRules& rules, const Catalogue& catalogue,
                                 const Contents& contents);
 
+/// That a gas asks for what is rated for flammable gas, and why.
+struct Burning {
+    std::string says; // `R-32 burns`, or `may burn`
+    RowSource source; // the row that asks for it
+    std::vector<std::string> working;
+};
+/// Nothing where asksForRated() says no.
+[[nodiscard]] std::optional<Burning> burningOf(const ContentsRules& rules, const Catalogue& catalogue,
+                                               const IncomingGas& gas);
+/// `rated for flammable gas: yes (the register)`, for a working.
+[[nodiscard]] std::string ratedLine(const std::optional<bool>& rated);
+
 /// Flammable gas that is to go into a cylinder: refused where the register says that it is not rated, a
 /// caution where it says nothing, else a note about the machine. Finding `plan.flammable`.
 [[nodiscard]] std::optional<Finding> flammableFinding(const ContentsRules& rules, const Catalogue& catalogue,

@@ -29,7 +29,7 @@ public:
             fail(fmt::format("has no row {}", rule), "take the file as it was delivered");
             return {};
         }
-        return {row->section, row->firmness};
+        return {row->section, row->firmness, 0, row->place};
     }
     /// The figure times `scale`; its unit must be the one that the program reckons in.
     Figure figure(std::string_view rule, std::string_view unit, double scale) {
@@ -86,6 +86,7 @@ Result<ContentsRules> ContentsRules::from(const Rulebook& rulebook) {
     rules.change = read.source("contents.change");
     rules.burnOut = read.source("contents.burn-out");
     rules.flammable = read.source("contents.flammable");
+    rules.clear = read.source("contents.clear");
     rules.flammableHydrocarbon = read.figureIfAny("contents.flammable-hydrocarbon", "% by mass", kPercent);
     rules.flammableOther = read.figureIfAny("contents.flammable-other", "% by mass", kPercent);
     rules.mixed = read.figure("contents.mixed", "% by mass", kPercent);
@@ -110,6 +111,7 @@ Finding ContentsRules::finding(const RowSource& source, std::string rule, Severi
     finding.citation = source.section;
     finding.edition = edition;
     finding.firmness = source.firmness;
+    finding.row = source.place;
     finding.remedy = std::move(remedy);
     return finding;
 }

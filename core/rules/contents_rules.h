@@ -25,6 +25,7 @@ struct ContentsRules {
     RowSource change;     // of refrigerant: only after an evacuation on record
     RowSource burnOut;    // apart
     RowSource flammable;  // only into what is rated for it
+    RowSource clear;      // a recovery machine, before it takes another refrigerant
     /// By mass, 0 to 1, from which a mixture outside the catalogue asks for a rated cylinder; a rulebook
     /// without them asks from the first trace on.
     std::optional<Figure> flammableHydrocarbon = {};

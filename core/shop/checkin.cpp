@@ -3,13 +3,13 @@
 
 #include <fmt/format.h>
 
-#include "core/shop/counter.h"
+#include "core/shop/checkin_rules.h"
 #include "core/shop/findings.h"
 #include "core/shop/identity.h"
+#include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
-#include "core/shop/release_duties.h"
 
 namespace tarebook {
 
@@ -229,6 +229,40 @@ void addCustody(const Shop& shop, const CheckIn& facts, const CylinderState& sta
     }
 }
 
+/// What only a recovery from a system can have: for disposal, a machine, a level that was reached.
+std::optional<Error> wrongRecovery(Shop& shop, const CheckIn& facts) {
+    const bool fromSystem = facts.from.starts_with("system:");
+    if (facts.disposal && !fromSystem) {
+        return Error{"only what is recovered from a system can be for its disposal",
+                     "say from which system it came"};
+    }
+    if ((!facts.machine.empty() || facts.reached) && !fromSystem) {
+        return Error{fmt::format("{} belongs to what is recovered from a system",
+                                 facts.reached ? "a level that was reached" : "a recovery machine"),
+                     "say from which system it came"};
+    }
+    if (!facts.machine.empty()) {
+        if (const auto machine = machineNamed(shop, facts.machine); !machine) {
+            return machine.error();
+        }
+    }
+    return std::nullopt;
+}
+
+void putRecovery(const CheckIn& facts, nlohmann::json& body) {
+    if (facts.disposal) {
+        body["purpose"] = "disposal";
+    }
+    if (!facts.machine.empty()) {
+        body["machine"] = facts.machine;
+    }
+    if (facts.reached) {
+        body["reached"] = facts.reached->text();
+        body["work"] = facts.work;
+        body["small"] = facts.smallAppliance;
+    }
+}
+
 Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
     auto state = stateNamed(shop, facts.serial);
     if (!state) {
@@ -249,9 +283,8 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
     if (facts.occurred && *facts.occurred > shop.now()) {
         return Error{"it cannot have happened after now", "check the day"};
     }
-    if (facts.disposal && !facts.from.starts_with("system:")) {
-        return Error{"only what is recovered from a system can be for its disposal",
-                     "say from which system it came"};
+    if (const auto wrong = wrongRecovery(shop, facts)) {
+        return *wrong;
     }
     if (facts.from.empty() && facts.to.empty()) {
         addWeighing(shop, facts, read.state, read.drafts);
@@ -262,9 +295,7 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
         }
         nlohmann::json body = movementBody(movement.value());
         putWeights(shop, facts, read.state, body);
-        if (facts.disposal) {
-            body["purpose"] = "disposal";
-        }
+        putRecovery(facts, body);
         read.drafts.push_back(shop.draft(kindOf(movement.value()), body, facts.occurred));
         read.movement = std::move(movement).value();
     }
@@ -281,52 +312,11 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
     return read;
 }
 
-/// The cylinder as it would stand after the movement, for a look ahead.
-CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& movement, Instant occurred) {
-    const Account self = Account::cylinder(state.plate.serial);
-    if (movement.source == self) {
-        const std::int64_t out = std::min(movement.mass.milligrams(), state.content.total().milligrams());
-        state.content.subtract(state.content.portion(Mass::fromMilligrams(out)));
-        return state;
-    }
-    if (movement.source.kind == AccountKind::cylinder) {
-        const auto source = shop.store().cylinder(movement.source.name);
-        if (source && source.value()) {
-            state.content.add(source.value()->content.portion(movement.mass));
-        }
-    } else {
-        state.content.add(Gas{movement.refrigerant, movement.owner, movement.state},
-                          movement.mass.milligrams());
-        state.recoveryUse = state.recoveryUse || movement.state == GasState::recovered;
-    }
-    state.evacuated = false;
-    state.lastFilled = occurred;
-    return state;
-}
-
-/// What the transfer itself breaks, beside the state that it leaves: used gas into another owner's equipment.
-void judgeTransfer(Shop& shop, const CylinderState& state, const Movement& movement,
-                   std::vector<Finding>& findings) {
-    if (movement.target.kind == AccountKind::atmosphere) {
-        findings.push_back(releaseFinding(shop, state, movement.mass));
-    }
-    if (movement.target.kind != AccountKind::system) {
-        return;
-    }
-    const auto system = systemNamed(shop, movement.target.name);
-    const std::string foreign = system ? foreignGas(shop, state.content, system->customer) : std::string();
-    if (!foreign.empty()) {
-        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
-                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
-        (void)citeDuty(shop, state.content, "reuse", findings.back());
-    }
-}
-
 Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
     Review review;
     CylinderState state = read.state;
     if (read.movement) {
-        judgeTransfer(shop, state, *read.movement, review.findings);
+        judgeTransfer(shop, facts, state, *read.movement, review.findings);
         state = afterMovement(shop, std::move(state), *read.movement, facts.occurred.value_or(shop.now()));
     }
     if (facts.reading) {
@@ -353,7 +343,7 @@ Recorded checkIn(Shop& shop, const CheckIn& facts) {
     }
     std::vector<Finding> transfer;
     if (read.value().movement) {
-        judgeTransfer(shop, read.value().state, *read.value().movement, transfer);
+        judgeTransfer(shop, facts, read.value().state, *read.value().movement, transfer);
     }
     Recorded recorded = shop.record(read.value().drafts);
     recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());

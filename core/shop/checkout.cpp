@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/counter.h"
+#include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
@@ -56,6 +57,23 @@ void judgePerson(Shop& shop, const CheckOut& plan, Review& review) {
         if (auto finding = technicianFinding(shop, *known, *system)) {
             review.findings.push_back(std::move(*finding));
         }
+    }
+}
+
+/// The recovery machine, where one is named.
+void judgeMachine(Shop& shop, const CheckOut& plan, const PlanAsk& ask, Review& review) {
+    if (plan.machine.empty()) {
+        return;
+    }
+    if (plan.purpose != Purpose::recover) {
+        review.findings.push_back(planFinding("machine:" + plan.machine, "plan.machine", Severity::refusal,
+                                              "A recovery machine goes out only to recover.",
+                                              "Leave the machine out, or say that it is to recover."));
+        return;
+    }
+    for (Finding& finding : machineFindings(shop, {plan.system, ask.refrigerant, plan.machine},
+                                            plan.occurred.value_or(shop.now()))) {
+        review.findings.push_back(std::move(finding));
     }
 }
 
@@ -149,6 +167,7 @@ Review review(Shop& shop, const CheckOut& plan) {
             planFinding("", "plan.serial", Severity::refusal, "No cylinder named.", "Scan the cylinders."));
     }
     judgeCylinders(shop, plan, ask, review);
+    judgeMachine(shop, plan, ask, review);
     judgeVan(shop, plan, review);
     std::stable_sort(review.findings.begin(), review.findings.end(),
                      [](const Finding& one, const Finding& other) { return one.severity > other.severity; });
@@ -196,6 +215,9 @@ Recorded checkOut(Shop& shop, const CheckOut& plan) {
         }
         if (!plan.system.empty()) {
             body["system"] = plan.system;
+        }
+        if (!plan.machine.empty()) {
+            body["machine"] = plan.machine;
         }
         if (plan.expected) {
             body["planned_mg"] = plan.expected->milligrams();

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/rules/evacuation.h"
 #include "core/rules/identity_check.h"
 #include "core/shop/card.h"
 
@@ -24,11 +25,13 @@ struct CheckOut {
     /// Expected day of return, when it is filled at the latest; the day of the hand-out by default.
     std::optional<Date> back = {};
     bool burnOut = false; // what is recovered comes from a burn-out
+    /// Recovery machine that is to be used; empty: not named, and nothing is asked of it.
+    std::string machine = {};
 };
-/// Refused: no such cylinder or person, already out, condemned, held, away, retired; and, to recover: not
-/// refillable, retest passed, pressure class too low, other contents, another owner's gas, no room; to
-/// charge: used gas of another owner, not enough inside, other refrigerant. One finding a reason, subject
-/// `cylinder:SERIAL`.
+/// Refused: no such cylinder, person or machine, already out, condemned, held, away, retired; and, to
+/// recover: not refillable, retest passed, pressure class too low, other contents, another owner's gas, no
+/// room; to charge: used gas of another owner, not enough inside, other refrigerant. One finding a reason,
+/// subject `cylinder:SERIAL`.
 [[nodiscard]] Review review(Shop& shop, const CheckOut& plan);
 /// Records the hand-outs when the review does not refuse; otherwise notRecorded with the reason.
 [[nodiscard]] Recorded checkOut(Shop& shop, const CheckOut& plan);
@@ -53,9 +56,15 @@ struct CheckIn {
     bool disposal = false;
     /// Read on the cylinder as it stands afterwards: kept with the entry, and answered by a finding.
     std::optional<PressureReading> reading = {};
+    /// Of a recovery from a system: the machine that was used, and what the gauge showed in the system when
+    /// it was done; `work` and `smallAppliance` as EvacuationAsk has them.
+    std::string machine = {};
+    std::optional<EvacuationReading> reached = {};
+    std::string work = "any";
+    bool smallAppliance = false;
 };
 /// Findings that recording this would raise; refuses nothing but what cannot be (no such cylinder or system,
-/// gross below tare, a charge with nothing moved).
+/// gross below tare, a charge with nothing moved, a machine that is not on file).
 [[nodiscard]] Review review(Shop& shop, const CheckIn& facts);
 /// Records what happened, however illegal. Mass is after minus before; where `grossBefore` is missing, the
 /// books' net is taken for it. `outcome` notRecorded with a reason only for what cannot be.

@@ -45,10 +45,17 @@ Result<CylinderState> stateNamed(Shop& shop, const std::string& serial) {
 }
 
 std::string nearestName(const std::string& name, const std::vector<Person>& people) {
+    std::vector<std::string> known;
     for (const Person& person : people) {
-        if (name.size() <= kLongestCompared &&
-            editDistance(lowered(name), lowered(person.name)) <= kFarthest) {
-            return ", or did you mean " + person.name;
+        known.push_back(person.name);
+    }
+    return nearestName(name, known);
+}
+
+std::string nearestName(const std::string& name, const std::vector<std::string>& known) {
+    for (const std::string& other : known) {
+        if (name.size() <= kLongestCompared && editDistance(lowered(name), lowered(other)) <= kFarthest) {
+            return ", or did you mean " + other;
         }
     }
     return {};

@@ -15,6 +15,7 @@ namespace tarebook {
 [[nodiscard]] Result<CylinderState> stateNamed(Shop& shop, const std::string& serial);
 /// `, or did you mean MORGAN VALE`, or empty.
 [[nodiscard]] std::string nearestName(const std::string& name, const std::vector<Person>& people);
+[[nodiscard]] std::string nearestName(const std::string& name, const std::vector<std::string>& known);
 /// `cylinder:A102: Out with MORGAN VALE`: subject and headline without the full stop, as an Error goes on.
 [[nodiscard]] std::string clauseOf(const Finding& finding);
 /// An answer that nothing was recorded and why.

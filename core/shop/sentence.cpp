@@ -35,6 +35,7 @@ public:
         case EntryKind::siteSet:
         case EntryKind::systemSet:
         case EntryKind::partySet:
+        case EntryKind::machineSet:
         case EntryKind::jobSet:
         case EntryKind::settingSet:
             return record();
@@ -109,7 +110,8 @@ private:
         case EntryKind::bought:
             return fmt::format("Got {} from {} in {}{}", what, account("from"), account("to"), behind);
         case EntryKind::recovered:
-            return fmt::format("Recovered {} from {} into {}{}", what, account("from"), account("to"),
+            return fmt::format("Recovered {} from {} into {}{}{}{}", what, account("from"), account("to"),
+                               with(" with machine ", "machine"), with(", level reached ", "reached"),
                                behind);
         case EntryKind::charged:
             return fmt::format("Charged {} from {} into {}{}", what, account("from"), account("to"), behind);
@@ -150,6 +152,9 @@ private:
                                with(", ", "refrigerant"));
         case EntryKind::partySet:
             return fmt::format("Entered {} {}", text("kind"), text("name"));
+        case EntryKind::machineSet:
+            return fmt::format("Entered recovery machine {}{}{}", text("machine"), with(", made ", "made"),
+                               m_entry.body.value("active", true) ? "" : ", out of use");
         case EntryKind::jobSet:
             return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),
                                with(" for ", "person"));

@@ -63,6 +63,8 @@ std::optional<RecordKey> recordKeyOf(const Draft& draft) {
         const std::string key = textOf(draft.body, "kind") + ":" + textOf(draft.body, "name");
         return RecordKey{"party", key, key};
     }
+    case EntryKind::machineSet:
+        return named("machine", "machine");
     case EntryKind::jobSet:
         return named("job", "job");
     case EntryKind::settingSet:

@@ -175,7 +175,7 @@ public:
     /// Number of serviceable cylinders due in each month from the one to the other, both included, ascending.
     [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>>
     dueByMonth(const std::string& from, const std::string& to);
-    /// kind: person, site, system, party, job, batch, setting.
+    /// kind: person, site, system, party, machine, job, batch, setting.
     [[nodiscard]] Result<std::vector<Record>> records(const std::string& kind);
     /// Those of them whose text `field` lies between the two texts, both included, as `status` or a date.
     [[nodiscard]] Result<std::vector<Record>> recordsBetween(const std::string& kind,

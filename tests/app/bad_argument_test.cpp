@@ -205,6 +205,15 @@ TEST_F(BadArgumentTest, QuestionsToARulebook) {
         {"disposals s --month 2026-13", "--month: ", "2024-03"},
         {"checkin s A1 --gross '40 lb' --from opening --disposal", "only what is recovered from a system",
          "from which system"},
+        {"checkin s A1 --gross '40 lb' --from opening --machine RM-1", "a recovery machine belongs to",
+         "from which system"},
+        {"checkin s A1 --gross '40 lb' --from system:X/Y --machine RM-9", "no recovery machine 'RM-9'",
+         "enter the machine first"},
+        {"checkin s A1 --gross '40 lb' --from system:X/Y --reached '5 bar'",
+         "--reached: '5 bar' is no reading", "10 inHg"},
+        {"machine s RM-1 --made soon", "--made: ", "2026-09-14"},
+        {"machine s RM-1 --certified-for tall", "--certified-for: 'tall' is no kind of appliance",
+         "very-high"},
     });
 }
 

@@ -204,3 +204,31 @@ TEST(Draft, RefusesSettledLinesBeyondAllMass) {
     draft.body["lines"][0]["net_mg"] = 0;
     EXPECT_TRUE(validated(draft));
 }
+
+TEST(Entry, ARecoveryMachineIsASubjectAndItsDayIsChecked) {
+    Draft draft;
+    draft.id = "m-1";
+    draft.occurred = Instant::parse("2026-09-14T16:30:00Z").value();
+    draft.zone = "America/Chicago";
+    draft.kind = EntryKind::machineSet;
+    draft.body = {{"machine", "RM-1"}, {"maker_serial", "88-1"}, {"made", "2019-05-20"}};
+    EXPECT_TRUE(validated(draft)) << validated(draft).error().text();
+    EXPECT_EQ(subjectsOf(draft), std::vector<std::string>{"machine:RM-1"})
+        << "the maker's serial is no cylinder";
+    EXPECT_EQ(entryKindWord(draft.kind), "machine_set");
+    EXPECT_EQ(entryKindFrom("machine_set").value(), EntryKind::machineSet);
+    draft.body["made"] = "May 2019";
+    ASSERT_FALSE(validated(draft));
+    EXPECT_NE(validated(draft).error().text().find("made"), std::string::npos);
+    draft.body["made"] = "";
+    EXPECT_TRUE(validated(draft));
+    draft.body["machine"] = "";
+    EXPECT_FALSE(validated(draft));
+    draft.body["machine"] = " RM-1";
+    EXPECT_FALSE(validated(draft)) << "a name stands as it reads";
+    draft.kind = EntryKind::recovered;
+    draft.body = {{"from", "system:HARBOR/DOCK-1"}, {"to", "cylinder:A1"}, {"mass_mg", 1000},
+                  {"refrigerant", "R-22"},          {"machine", "RM-1"},   {"reached", "10 inHg"}};
+    const auto subjects = subjectsOf(draft);
+    EXPECT_NE(std::find(subjects.begin(), subjects.end(), "machine:RM-1"), subjects.end());
+}

@@ -223,6 +223,7 @@ TEST(TableRows, EveryRowOfContentsIsReadByItsRule) {
             {"contents.change", {0, its.change}},
             {"contents.burn-out", {0, its.burnOut}},
             {"contents.flammable", {0, its.flammable}},
+            {"contents.clear", {0, its.clear}},
             {"contents.mixed", {its.mixed.value, its.mixed.source}},
             {"contents.air", {its.air.value, its.air.source}},
             {"identity.rest", {its.restHours.value, its.restHours.source}},

@@ -1,0 +1,73 @@
+#include "core/shop/checkin_rules.h"
+
+#include <algorithm>
+
+#include "core/shop/machines.h"
+#include "core/shop/plan_rules.h"
+#include "core/shop/release_duties.h"
+
+namespace tarebook {
+
+namespace {
+
+/// The machine that was used, and how far the system was evacuated.
+void judgeRecovery(Shop& shop, const CheckIn& facts, const Movement& movement,
+                   std::vector<Finding>& findings) {
+    const Recovery recovery{movement.source.name, movement.refrigerant, facts.machine,
+                            facts.work,           facts.smallAppliance, facts.reached};
+    const Instant occurred = facts.occurred.value_or(shop.now());
+    for (Finding& finding : machineFindings(shop, recovery, occurred)) {
+        findings.push_back(std::move(finding));
+    }
+    if (facts.reached) {
+        if (auto level = evacuationFinding(shop, recovery, shop.zone().dateOf(occurred))) {
+            findings.push_back(std::move(*level));
+        }
+    }
+}
+
+} // namespace
+
+CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& movement, Instant occurred) {
+    const Account self = Account::cylinder(state.plate.serial);
+    if (movement.source == self) {
+        const std::int64_t out = std::min(movement.mass.milligrams(), state.content.total().milligrams());
+        state.content.subtract(state.content.portion(Mass::fromMilligrams(out)));
+        return state;
+    }
+    if (movement.source.kind == AccountKind::cylinder) {
+        const auto source = shop.store().cylinder(movement.source.name);
+        if (source && source.value()) {
+            state.content.add(source.value()->content.portion(movement.mass));
+        }
+    } else {
+        state.content.add(Gas{movement.refrigerant, movement.owner, movement.state},
+                          movement.mass.milligrams());
+        state.recoveryUse = state.recoveryUse || movement.state == GasState::recovered;
+    }
+    state.evacuated = false;
+    state.lastFilled = occurred;
+    return state;
+}
+
+void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state, const Movement& movement,
+                   std::vector<Finding>& findings) {
+    if (movement.source.kind == AccountKind::system) {
+        judgeRecovery(shop, facts, movement, findings);
+    }
+    if (movement.target.kind == AccountKind::atmosphere) {
+        findings.push_back(releaseFinding(shop, state, movement.mass));
+    }
+    if (movement.target.kind != AccountKind::system) {
+        return;
+    }
+    const auto system = systemNamed(shop, movement.target.name);
+    const std::string foreign = system ? foreignGas(shop, state.content, system->customer) : std::string();
+    if (!foreign.empty()) {
+        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
+                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
+        (void)citeDuty(shop, state.content, "reuse", findings.back());
+    }
+}
+
+} // namespace tarebook
