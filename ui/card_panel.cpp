@@ -54,7 +54,7 @@ CardPanel::CardPanel(Desk& desk, QWidget* parent) : QWidget(parent), m_desk(desk
     column->setContentsMargins(gap, gap, gap, gap);
     column->setSpacing(gap);
     buildHead(*column);
-    m_findings = new FindingView(inside);
+    m_findings = new FindingView(m_desk, inside);
     column->addWidget(m_findings);
     buildFigures(*column);
     buildPictures(*column);

@@ -16,6 +16,7 @@ namespace tarebook {
 class Desk;
 class FindingView;
 class MassEdit;
+class RecoveryFields;
 
 /// A cylinder comes back: weigh it, say where the charge came from or went to, and see at once what that did.
 /// What happened is always recorded.
@@ -48,6 +49,7 @@ private:
     QLineEdit* m_cylinder = nullptr;
     QComboBox* m_supplier = nullptr;
     QLineEdit* m_refrigerant = nullptr;
+    RecoveryFields* m_recovery = nullptr;
     MassEdit* m_before = nullptr;
     MassEdit* m_after = nullptr;
     QComboBox* m_person = nullptr;

@@ -1,6 +1,7 @@
 #include "ui/checkout_panel.h"
 
 #include "core/shop/card.h"
+#include "core/shop/machines.h"
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/cylinder_acts.h"
@@ -47,6 +48,8 @@ QWidget* CheckOutPanel::buildForm() {
     m_refrigerant = new QLineEdit(side);
     m_refrigerant->setObjectName(QStringLiteral("outRefrigerant"));
     m_refrigerant->setPlaceholderText(tr("the system's; or where no system is named"));
+    m_machine = searchBox(QStringLiteral("outMachine"), tr("Recovery machine"), side);
+    m_machine->lineEdit()->setPlaceholderText(tr("that goes with them, where it is on file"));
     m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
     m_back = new QLineEdit(side);
     m_back->setObjectName(QStringLiteral("outBack"));
@@ -62,6 +65,7 @@ QWidget* CheckOutPanel::buildForm() {
     form->addRow(tr("&Purpose"), m_purpose);
     form->addRow(tr("S&ystem"), m_system);
     form->addRow(tr("&Refrigerant"), m_refrigerant);
+    form->addRow(tr("&Machine"), m_machine);
     form->addRow(tr("E&xpected"), m_expected);
     form->addRow(tr("&Back on"), m_back);
     form->addRow(tr("&When"), m_occurred);
@@ -94,14 +98,16 @@ QWidget* CheckOutPanel::buildForm() {
     };
     connect(m_purpose, &QComboBox::currentIndexChanged, this, again);
     connect(m_system, &QComboBox::currentIndexChanged, this, again);
-    connect(m_person, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
+    for (const QComboBox* box : {m_person, m_machine}) {
+        connect(box, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
+    }
     connect(m_expected, &MassEdit::edited, this, again);
     for (QLineEdit* line : {m_refrigerant, m_back, m_occurred}) {
         connect(line, &QLineEdit::textChanged, this, again);
     }
     // Enter goes on to what is scanned; only there a second Enter hands out.
     for (const QLineEdit* line : {m_person->lineEdit(), m_job, m_system->lineEdit(), m_refrigerant,
-                                  m_expected->line(), m_back, m_occurred}) {
+                                  m_machine->lineEdit(), m_expected->line(), m_back, m_occurred}) {
         connect(line, &QLineEdit::returnPressed, &m_desk, &Desk::scanAsked);
     }
     return side;
@@ -111,7 +117,7 @@ QWidget* CheckOutPanel::buildSides() {
     auto* area = new ScrollSide(this);
     QWidget* side = area->inside();
     auto* column = &area->column();
-    m_findings = new FindingView(side);
+    m_findings = new FindingView(m_desk, side);
     m_findings->setObjectName(QStringLiteral("outFindings"));
     column->addWidget(m_findings);
     column->addWidget(kit::heading(tr("What should go, and why the others stay"), side));
@@ -146,6 +152,7 @@ CheckOut CheckOutPanel::plan(QString& wrong) const {
     plan.purpose = purpose();
     plan.system = utf8(chosenIn(*m_system));
     plan.refrigerant = utf8(m_refrigerant->text().trimmed());
+    plan.machine = purpose() == Purpose::recover ? utf8(chosenIn(*m_machine)) : std::string();
     plan.expected = m_expected->mass();
     const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
     if (occurred) {
@@ -170,11 +177,13 @@ CheckOut CheckOutPanel::plan(QString& wrong) const {
 void CheckOutPanel::refresh() {
     fillSystems(*m_system, m_desk);
     fillPeople(*m_person, m_desk);
+    fillMachines(*m_machine, m_desk);
     showProposal();
     review();
 }
 
 void CheckOutPanel::review() {
+    m_machine->setEnabled(purpose() == Purpose::recover);
     const Display display = m_desk.shop().display();
     m_list->setRowCount(0);
     for (const QString& serial : m_serials) {
@@ -221,6 +230,9 @@ void CheckOutPanel::review() {
                 finding.subject.substr(finding.subject.find(':') + 1) + ": " + finding.headline;
         }
     }
+    if (auto level = levelToReach(m_desk.shop(), what)) {
+        shown.push_back(std::move(*level));
+    }
     m_findings->setFindings(shown);
     offerEvacuation();
     m_record->setEnabled(!reviewed.refused() && wrong.isEmpty());
@@ -238,78 +250,6 @@ void CheckOutPanel::offerEvacuation() {
         card->addAction(button);
         connect(button, &QPushButton::clicked, this,
                 [this, serial] { enterEvacuation(m_desk, this, serial); });
-    }
-}
-
-void CheckOutPanel::showProposal() {
-    m_proposal->setRowCount(0);
-    m_proposed.clear();
-    m_take->setEnabled(false);
-    const QString system = chosenIn(*m_system);
-    const QString refrigerant = m_refrigerant->text().trimmed();
-    if ((system.isEmpty() && refrigerant.isEmpty()) || !m_expected->mass() || purpose() == Purpose::carry) {
-        m_proposalNote->setText(tr("Name the system, or the refrigerant, and what you expect."));
-        return;
-    }
-    JobPlan plan;
-    plan.purpose = purpose();
-    plan.system = utf8(system);
-    plan.refrigerant = utf8(refrigerant);
-    plan.expected = *m_expected->mass();
-    QString wrong;
-    plan.back = this->plan(wrong).back;
-    const auto proposal = propose(m_desk.shop(), plan);
-    if (!proposal) {
-        m_proposalNote->setText(qt(proposal.error().text()));
-        return;
-    }
-    const Display display = m_desk.shop().display();
-    const auto add = [&](const Candidate& candidate, bool chosen) {
-        const int row = m_proposal->rowCount();
-        m_proposal->insertRow(row);
-        auto* item = kit::cell(m_proposal, row, 0, qt(candidate.serial));
-        QFont font = item->font();
-        font.setBold(chosen);
-        item->setFont(font);
-        kit::cell(m_proposal, row, 1, qt(display.limit(candidate.room)), true);
-        kit::cell(m_proposal, row, 2, qt(display.limit(candidate.grossToStop)), true);
-        kit::cell(m_proposal, row, 3,
-                  chosen ? tr("Take it: %1").arg(qt(candidate.note))
-                         : tr("would do: %1").arg(qt(candidate.note)));
-    };
-    constexpr std::size_t kMostShown = 60;
-    for (const Candidate& candidate : proposal.value().chosen) {
-        add(candidate, true);
-        m_proposed.append(qt(candidate.serial));
-    }
-    for (std::size_t place = 0; place < std::min(kMostShown, proposal.value().others.size()); ++place) {
-        add(proposal.value().others[place], false);
-    }
-    for (std::size_t place = 0; place < std::min(kMostShown, proposal.value().leftOut.size()); ++place) {
-        const LeftOut& left = proposal.value().leftOut[place];
-        const int row = m_proposal->rowCount();
-        m_proposal->insertRow(row);
-        kit::cell(m_proposal, row, 0, qt(left.serial));
-        kit::cell(m_proposal, row, 3, tr("stays: %1").arg(qt(left.reason)));
-    }
-    kit::fitColumns(m_proposal, 3);
-    QString note = proposal.value().problem.empty()
-                       ? tr("Proposed: %1").arg(m_proposed.join(QStringLiteral(", ")))
-                       : qt(proposal.value().problem);
-    const auto hidden = [&](std::size_t count) { return count - std::min(kMostShown, count); };
-    const std::size_t more = hidden(proposal.value().others.size());
-    const std::size_t staying = hidden(proposal.value().leftOut.size());
-    if (more + staying > 0) {
-        note +=
-            tr(" (not listed: %1 more would do, %2 more stay; scan one to see why)").arg(more).arg(staying);
-    }
-    m_proposalNote->setText(note);
-    m_take->setEnabled(!m_proposed.isEmpty());
-}
-
-void CheckOutPanel::takeProposal() {
-    for (const QString& serial : m_proposed) {
-        addCylinder(serial);
     }
 }
 
@@ -334,7 +274,7 @@ bool CheckOutPanel::scan(const QString& text) {
         m_desk.say(tr("To %1").arg(chosenIn(*m_person)));
         return true;
     }
-    if (chooseIn(*m_system, text) || chooseIn(*m_system, text.toUpper())) {
+    if (chooseIn(*m_system, text) || chooseIn(*m_system, text.toUpper()) || chooseIn(*m_machine, text)) {
         return true;
     }
     if (shop.display().readMass(utf8(text)) && text.contains(QLatin1Char(' '))) {
@@ -393,6 +333,7 @@ void CheckOutPanel::clear() {
     m_expected->clear();
     m_person->setCurrentIndex(0);
     m_system->setCurrentIndex(0);
+    m_machine->setCurrentIndex(0);
     showProposal();
     review();
 }

@@ -47,6 +47,7 @@ private:
     QComboBox* m_purpose = nullptr;
     QComboBox* m_system = nullptr;
     QComboBox* m_person = nullptr;
+    QComboBox* m_machine = nullptr;
     QLineEdit* m_refrigerant = nullptr;
     QLineEdit* m_job = nullptr;
     QLineEdit* m_back = nullptr;

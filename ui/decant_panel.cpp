@@ -24,7 +24,7 @@ DecantPanel::DecantPanel(Desk& desk, QWidget* parent)
       m_mass(new MassEdit(desk, QStringLiteral("decantMass"), tr("Mass"), this)),
       m_occurred(new QLineEdit(this)), m_note(new QLineEdit(this)), m_problem(kit::hint({}, this)),
       m_known(kit::hint({}, this)), m_record(new QPushButton(tr("Enter the decant"), this)),
-      m_findings(new FindingView(this)) {
+      m_findings(new FindingView(desk, this)) {
     setObjectName(QStringLiteral("decantPanel"));
     m_from->setObjectName(QStringLiteral("decantFrom"));
     m_to->setObjectName(QStringLiteral("decantTo"));

@@ -1,10 +1,12 @@
 #include "ui/finding_view.h"
 
 #include "ui/kit.h"
+#include "ui/rulebook_window.h"
 #include "ui/theme.h"
 
 #include <QEvent>
 #include <QGridLayout>
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -41,7 +43,7 @@ QLabel* textLabel(const QString& text, QWidget* parent) {
 
 } // namespace
 
-FindingCard::FindingCard(const Finding& finding, QWidget* parent)
+FindingCard::FindingCard(Desk& desk, const Finding& finding, QWidget* parent)
     : QFrame(parent), m_finding(finding), m_mark(new QLabel(this)),
       m_word(new QLabel(theme::word(finding.severity), this)), m_toggle(new QToolButton(this)),
       m_working(textLabel(workingText(finding), this)), m_side(new QVBoxLayout) {
@@ -75,7 +77,20 @@ FindingCard::FindingCard(const Finding& finding, QWidget* parent)
         remedy->setForegroundRole(QPalette::PlaceholderText);
         grid->addWidget(remedy, 1, 2);
     }
-    grid->addWidget(m_toggle, 2, 2, Qt::AlignLeft);
+    auto* below = new QHBoxLayout;
+    below->addWidget(m_toggle);
+    if (!finding.row.empty() || !finding.edition.empty()) {
+        m_rule = new QToolButton(this);
+        m_rule->setText(tr("Rule"));
+        m_rule->setToolTip(tr("Opens the rulebook at what this rests on"));
+        m_rule->setAutoRaise(true);
+        m_rule->setObjectName(QStringLiteral("rule:") + qt(finding.rule));
+        connect(m_rule, &QToolButton::clicked, this,
+                [this, &desk] { RulebookWindow::openAt(desk, *window(), m_finding); });
+        below->addWidget(m_rule);
+    }
+    below->addStretch(1);
+    grid->addLayout(below, 2, 2);
     grid->addWidget(m_working, 3, 2);
     grid->addLayout(m_side, 0, 3, 4, 1);
     m_side->addStretch(1);
@@ -112,8 +127,8 @@ void FindingCard::paintAgain() {
     m_word->setPalette(word);
 }
 
-FindingView::FindingView(QWidget* parent)
-    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_empty(kit::hint({}, this)) {
+FindingView::FindingView(Desk& desk, QWidget* parent)
+    : QWidget(parent), m_desk(desk), m_layout(new QVBoxLayout(this)), m_empty(kit::hint({}, this)) {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(fontMetrics().height() / 3);
     m_layout->addWidget(m_empty);
@@ -132,10 +147,16 @@ void FindingView::setFindings(const std::vector<Finding>& findings) {
         card->deleteLater();
     }
     m_cards.clear();
+    bool lettered = false;
     for (const Finding& finding : findings) {
-        auto* card = new FindingCard(finding, this);
+        auto* card = new FindingCard(m_desk, finding, this);
         m_layout->addWidget(card);
         m_cards.push_back(card);
+        if (!lettered && card->ruleButton() != nullptr) {
+            // One underlined letter in a view: the worst finding has it, Tab reaches the others.
+            card->ruleButton()->setText(tr("R&ule"));
+            lettered = true;
+        }
     }
     m_empty->setVisible(m_cards.empty() && !m_empty->text().isEmpty());
 }

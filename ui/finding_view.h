@@ -13,14 +13,18 @@ class QVBoxLayout;
 
 namespace tarebook {
 
+class Desk;
+
 /// One finding: its severity by shape and word, the headline, what to do, and, opened, the working with its
-/// source and how firm that is.
+/// source and how firm that is; its rule can be read in the rulebook.
 class FindingCard : public QFrame {
     Q_OBJECT
 public:
-    explicit FindingCard(const Finding& finding, QWidget* parent = nullptr);
+    FindingCard(Desk& desk, const Finding& finding, QWidget* parent);
     [[nodiscard]] const Finding& finding() const { return m_finding; }
     void setOpened(bool opened);
+    /// The button that opens the row of the rulebook behind it; nullptr where none is.
+    [[nodiscard]] QToolButton* ruleButton() const { return m_rule; }
     /// Places a button beside the headline.
     void addAction(QWidget* button);
 
@@ -34,6 +38,7 @@ private:
     QLabel* m_mark;
     QLabel* m_word;
     QToolButton* m_toggle;
+    QToolButton* m_rule = nullptr;
     QLabel* m_working;
     QVBoxLayout* m_side;
 };
@@ -42,7 +47,7 @@ private:
 class FindingView : public QWidget {
     Q_OBJECT
 public:
-    explicit FindingView(QWidget* parent = nullptr);
+    FindingView(Desk& desk, QWidget* parent);
     void setFindings(const std::vector<Finding>& findings);
     /// Shown when there is none; nothing by default.
     void setEmptyText(const QString& text);
@@ -50,6 +55,7 @@ public:
     [[nodiscard]] const std::vector<FindingCard*>& cards() const { return m_cards; }
 
 private:
+    Desk& m_desk;
     QVBoxLayout* m_layout;
     QLabel* m_empty;
     std::vector<FindingCard*> m_cards;

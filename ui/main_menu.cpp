@@ -55,8 +55,9 @@ void MainWindow::buildMenus() {
     QMenu* cylinder = menuBar()->addMenu(tr("&Cylinder"));
     connect(add(cylinder, "actionRegister", tr("&Register a cylinder…"), QKeySequence(tr("Ctrl+R"))),
             &QAction::triggered, &m_desk, &Desk::registerAsked);
-    connect(add(cylinder, "actionNames", tr("&People, systems, parties…"), QKeySequence(tr("Ctrl+P"))),
-            &QAction::triggered, &m_desk, &Desk::namesAsked);
+    connect(
+        add(cylinder, "actionNames", tr("&People, systems, machines, parties…"), QKeySequence(tr("Ctrl+P"))),
+        &QAction::triggered, &m_desk, &Desk::namesAsked);
     connect(
         add(cylinder, "actionRefrigerants", tr("Re&frigerants and mixtures…"), QKeySequence(tr("Ctrl+T"))),
         &QAction::triggered, this, &MainWindow::showRefrigerants);

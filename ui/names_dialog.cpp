@@ -20,13 +20,24 @@ namespace tarebook {
 namespace {
 
 constexpr int kWorksHere = 4; // column of the people's list that is a tick
+constexpr int kInUse = 6;     // the same of the machines'
+
+/// `yes`, `no` or blank. Error: anything else.
+Result<std::optional<bool>> readYesNo(const QString& text) {
+    const QString word = text.toLower();
+    if (word.isEmpty() || word == QStringLiteral("yes") || word == QStringLiteral("no")) {
+        return word.isEmpty() ? std::optional<bool>() : std::optional<bool>(word == QStringLiteral("yes"));
+    }
+    return Error{utf8(QObject::tr("rated for flammable gas: '%1' is neither yes nor no").arg(text)),
+                 utf8(QObject::tr("write yes or no, or leave it blank where nothing is on record"))};
+}
 
 } // namespace
 
 NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_tabs(new QTabWidget(this)) {
     setObjectName(QStringLiteral("namesDialog"));
-    setWindowTitle(tr("People, systems, parties"));
+    setWindowTitle(tr("People, systems, machines, parties"));
     m_people = addList(tr("&People"), "namesPeople",
                        {tr("Name"), tr("Role"), tr("Certificate"), tr("Until"), tr("Works here")});
     m_systems =
@@ -34,6 +45,9 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
                 {tr("Site/Tag"), tr("Customer"), tr("Refrigerant"), tr("Full charge"), tr("Equipment")});
     m_suppliers = addList(tr("S&uppliers"), "namesSuppliers", {tr("Name"), tr("Address"), tr("Number")});
     m_reclaimers = addList(tr("&Reclaimers"), "namesReclaimers", {tr("Name"), tr("Address"), tr("Number")});
+    m_machines = addList(tr("Recovery &machines"), "namesMachines",
+                         {tr("Number"), tr("Maker's serial"), tr("Made"), tr("Rated for flammable"),
+                          tr("Certified for"), tr("Certification label"), tr("In use")});
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
     auto* enter = buttons->addButton(tr("Enter what was typed"), QDialogButtonBox::ActionRole);
     enter->setObjectName(QStringLiteral("namesEnter"));
@@ -43,7 +57,9 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
     auto* column = new QVBoxLayout(this);
     column->addWidget(kit::hint(
         tr("Change a line where it stands, or type a new one into the empty line below. A name stays as it "
-           "was entered, and nothing is deleted: who has left is unticked and stays in the books."),
+           "was entered, and nothing is deleted: who has left, or is out of use, is unticked and stays in "
+           "the "
+           "books. A machine is certified for any of low, medium, high, very-high and small appliances."),
         this));
     column->addWidget(m_tabs, 1);
     column->addWidget(buttons);
@@ -70,7 +86,7 @@ void NamesDialog::fill(QTableWidget* list, const std::vector<QStringList>& rows)
             if (known && column == 0) {
                 item->setFlags(Qt::ItemIsSelectable | Qt::ItemIsEnabled);
             }
-            if (list == m_people && column == kWorksHere) {
+            if (column == tickOf(list)) {
                 item->setText({});
                 item->setFlags(Qt::ItemIsSelectable | Qt::ItemIsEnabled | Qt::ItemIsUserCheckable);
                 item->setCheckState(cells.value(column) == QStringLiteral("no") ? Qt::Unchecked
@@ -86,6 +102,10 @@ void NamesDialog::fill(QTableWidget* list, const std::vector<QStringList>& rows)
     m_before[list] = rows;
     kit::fitColumns(list, list->columnCount() > 4 ? 1 : 0);
     list->scrollToBottom();
+}
+
+int NamesDialog::tickOf(const QTableWidget* list) const {
+    return list == m_people ? kWorksHere : list == m_machines ? kInUse : -1;
 }
 
 void NamesDialog::refresh() {
@@ -104,6 +124,20 @@ void NamesDialog::refresh() {
                         qt(one.equipment)});
     }
     fill(m_systems, rows);
+    rows.clear();
+    for (const Machine& one : machines(shop)) {
+        QStringList kinds;
+        for (const std::string& kind : one.certifiedFor) {
+            kinds.append(qt(kind));
+        }
+        rows.push_back({qt(one.name), qt(one.makerSerial), one.made ? qt(one.made->text()) : QString(),
+                        !one.flammableRated   ? QString()
+                        : *one.flammableRated ? QStringLiteral("yes")
+                                              : QStringLiteral("no"),
+                        kinds.join(QStringLiteral(", ")), qt(one.certification),
+                        one.active ? QStringLiteral("yes") : QStringLiteral("no")});
+    }
+    fill(m_machines, rows);
     for (const auto& [list, kind] :
          {std::pair<QTableWidget*, const char*>{m_suppliers, "supplier"}, {m_reclaimers, "reclaimer"}}) {
         rows.clear();
@@ -160,6 +194,29 @@ Result<std::vector<Draft>> NamesDialog::typed() const {
     return drafts;
 }
 
+Result<Machine> NamesDialog::machineIn(const QStringList& cells) const {
+    Machine machine;
+    machine.name = utf8(cells[0]);
+    machine.makerSerial = utf8(cells[1]);
+    if (!cells[2].isEmpty()) {
+        const auto day = readDate(utf8(cells[2]), dateOrderOf(m_desk.shop().settings()));
+        if (!day) {
+            return day.error();
+        }
+        machine.made = day.value();
+    }
+    const auto rated = readYesNo(cells[3]);
+    auto appliances = readAppliances(utf8(cells[4]));
+    if (!rated || !appliances) {
+        return rated ? appliances.error() : rated.error();
+    }
+    machine.flammableRated = rated.value();
+    machine.certifiedFor = std::move(appliances).value();
+    machine.certification = utf8(cells[5]);
+    machine.active = cells[kInUse] == QStringLiteral("yes");
+    return machine;
+}
+
 Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
                                                      const QStringList& cells) const {
     Shop& shop = m_desk.shop();
@@ -167,6 +224,10 @@ Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
     if (list == m_suppliers || list == m_reclaimers) {
         const char* kind = list == m_suppliers ? "supplier" : "reclaimer";
         return std::vector<Draft>{draftOf(shop, Party{kind, text(0), text(1), text(2)})};
+    }
+    if (list == m_machines) {
+        const auto machine = machineIn(cells);
+        return machine ? Result<std::vector<Draft>>({draftOf(shop, machine.value())}) : machine.error();
     }
     if (list == m_people) {
         Person person;

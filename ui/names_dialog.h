@@ -6,7 +6,7 @@
 #include <map>
 #include <vector>
 
-#include "core/shop/shop.h"
+#include "core/shop/machines.h"
 
 class QTableWidget;
 class QTabWidget;
@@ -15,8 +15,9 @@ namespace tarebook {
 
 class Desk;
 
-/// The people, systems, suppliers and reclaimers of the shop: listed, changed in place, and new ones typed
-/// into the empty line below. What was typed in all lists is entered together or not at all.
+/// The people, systems, recovery machines, suppliers and reclaimers of the shop: listed, changed in place,
+/// and new ones typed into the empty line below. What was typed in all lists is entered together or not at
+/// all.
 class NamesDialog : public QDialog {
     Q_OBJECT
 public:
@@ -31,6 +32,9 @@ private:
     [[nodiscard]] Result<std::vector<Draft>> typed() const;
     [[nodiscard]] Result<std::vector<Draft>> draftsOfLine(const QTableWidget* list,
                                                           const QStringList& cells) const;
+    [[nodiscard]] Result<Machine> machineIn(const QStringList& cells) const;
+    /// The column of a list that is a tick; -1: none.
+    [[nodiscard]] int tickOf(const QTableWidget* list) const;
     [[nodiscard]] static QStringList cellsOf(const QTableWidget* list, int row);
 
     Desk& m_desk;
@@ -39,6 +43,7 @@ private:
     QTableWidget* m_systems;
     QTableWidget* m_suppliers;
     QTableWidget* m_reclaimers;
+    QTableWidget* m_machines;
     std::map<const QTableWidget*, std::vector<QStringList>> m_before;
 };
 

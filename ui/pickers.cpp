@@ -1,5 +1,6 @@
 #include "ui/pickers.h"
 
+#include "core/shop/machines.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
@@ -50,6 +51,16 @@ void fillParties(QComboBox& box, Desk& desk, const char* kind) {
     std::vector<std::pair<QString, QString>> items;
     for (const Party& party : parties(desk.shop(), kind)) {
         items.emplace_back(qt(party.name), qt(party.name));
+    }
+    refill(box, items);
+}
+
+void fillMachines(QComboBox& box, Desk& desk) {
+    std::vector<std::pair<QString, QString>> items;
+    for (const Machine& machine : machines(desk.shop())) {
+        if (machine.active) {
+            items.emplace_back(qt(machine.name), qt(machine.name));
+        }
     }
     refill(box, items);
 }

@@ -14,6 +14,8 @@ void fillSystems(QComboBox& box, Desk& desk);
 void fillPeople(QComboBox& box, Desk& desk);
 /// The same with parties of a kind.
 void fillParties(QComboBox& box, Desk& desk, const char* kind);
+/// The same with recovery machines that are in use.
+void fillMachines(QComboBox& box, Desk& desk);
 /// A box that one can also type into to find an item.
 [[nodiscard]] QComboBox* searchBox(const QString& name, const QString& caption, QWidget* parent);
 /// Data of the chosen item; what was typed when it is none of them.

@@ -87,7 +87,7 @@ QWidget* QuickFiguresWindow::buildAnswers() {
     auto* inside = new QWidget(area);
     auto* insideColumn = new QVBoxLayout(inside);
     insideColumn->setContentsMargins(0, 0, fontMetrics().height() / 2, 0);
-    m_findings = new FindingView(inside);
+    m_findings = new FindingView(m_desk, inside);
     m_findings->setEmptyText(tr("The answers come as soon as specification, water capacity, tare, contents "
                                 "and the month of manufacture are there."));
     insideColumn->addWidget(m_findings);

@@ -19,8 +19,9 @@ namespace tarebook {
 
 RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_sensor(new QCheckBox(tr("has an o&verfill sensor"), this)),
-      m_evacuated(new QCheckBox(tr("is a &clean, evacuated empty"), this)), m_owner(new QComboBox(this)),
-      m_findings(new FindingView(this)) {
+      m_evacuated(new QCheckBox(tr("is a &clean, evacuated empty"), this)),
+      m_burnOut(new QCheckBox(tr("kept for gas from &burn-outs"), this)), m_flammable(new QComboBox(this)),
+      m_owner(new QComboBox(this)), m_findings(new FindingView(desk, this)) {
     setObjectName(QStringLiteral("registerDialog"));
     setWindowTitle(tr("Register a cylinder"));
     auto* column = new QVBoxLayout(this);
@@ -44,8 +45,15 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     addField(*form, "owner", tr("Owner's &name"), tr("blank for the shop's own"));
     addField(*form, "refrigerant", tr("&Kept for"), tr("R-410A; mixed for mixed only; or blank"));
     addField(*form, "place", tr("Pl&ace"), tr("rack, van …"));
+    m_flammable->setObjectName(QStringLiteral("registerFlammable"));
+    m_flammable->addItem(tr("nothing on record"), QString());
+    m_flammable->addItem(tr("yes"), QStringLiteral("yes"));
+    m_flammable->addItem(tr("no"), QStringLiteral("no"));
+    form->addRow(tr("Rated for &flammable gas"), m_flammable);
+    form->addRow(QString(), m_burnOut);
     form->addRow(QString(), m_sensor);
     form->addRow(QString(), m_evacuated);
+    m_burnOut->setObjectName(QStringLiteral("registerBurnOut"));
     m_sensor->setObjectName(QStringLiteral("registerSensor"));
     m_evacuated->setObjectName(QStringLiteral("registerEvacuated"));
     column->addLayout(form);
@@ -58,7 +66,12 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     column->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(m_record, &QPushButton::clicked, this, &RegisterDialog::record);
-    connect(m_owner, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
+    for (QComboBox* box : {m_owner, m_flammable}) {
+        connect(box, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
+    }
+    for (QCheckBox* box : {m_sensor, m_evacuated, m_burnOut}) {
+        connect(box, &QCheckBox::toggled, this, &RegisterDialog::follow);
+    }
     // As the form reads, not as its parts were made.
     QWidget* before = m_fields.at("serial").line;
     for (const char* name :
@@ -66,9 +79,9 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
         setTabOrder(before, m_fields.at(name).line);
         before = m_fields.at(name).line;
     }
-    for (QWidget* next :
-         std::initializer_list<QWidget*>{m_owner, m_fields.at("owner").line, m_fields.at("refrigerant").line,
-                                         m_fields.at("place").line, m_sensor, m_evacuated, m_record}) {
+    for (QWidget* next : std::initializer_list<QWidget*>{
+             m_owner, m_fields.at("owner").line, m_fields.at("refrigerant").line, m_fields.at("place").line,
+             m_flammable, m_burnOut, m_sensor, m_evacuated, m_record}) {
         setTabOrder(before, next);
         before = next;
     }
@@ -146,6 +159,10 @@ std::optional<NewCylinder> RegisterDialog::readAll() {
             [](const std::string& designation) { return designation; },
             [&](const std::string& designation) { plate.refrigerant = designation; });
     }
+    if (const QString rated = m_flammable->currentData().toString(); !rated.isEmpty()) {
+        plate.flammableRated = rated == QStringLiteral("yes");
+    }
+    plate.burnOut = m_burnOut->isChecked();
     plate.overfillSensor = m_sensor->isChecked();
     cylinder.evacuated = m_evacuated->isChecked();
     cylinder.place = text("place");

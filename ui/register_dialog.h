@@ -39,6 +39,8 @@ private:
     std::map<std::string, ReadField> m_fields;
     QCheckBox* m_sensor;
     QCheckBox* m_evacuated;
+    QCheckBox* m_burnOut;
+    QComboBox* m_flammable;
     QComboBox* m_owner;
     FindingView* m_findings;
     QPushButton* m_record;

@@ -55,7 +55,7 @@ QWidget* ReturnsPage::buildCandidates() {
                                tr("Shipping description, or why it stays")},
                               part);
     column->addWidget(m_candidates, 1);
-    m_findings = new FindingView(part);
+    m_findings = new FindingView(m_desk, part);
     m_findings->setObjectName(QStringLiteral("batchFindings"));
     column->addWidget(m_findings);
     auto* row = new QHBoxLayout;

@@ -358,21 +358,4 @@ void RulebookWindow::showUses(std::size_t row) {
     m_usesList->setVisible(!uses.empty());
 }
 
-bool RulebookWindow::showRule(const QString& rule) {
-    if (!m_book) {
-        return false;
-    }
-    for (int place = 0; place < m_tables->count(); ++place) {
-        const RuleTable* table = m_book->table(utf8(m_tables->item(place)->data(kRowNumber).toString()));
-        for (std::size_t row = 0; table != nullptr && row < table->rows.size(); ++row) {
-            if (table->rows[row].cell("rule") == utf8(rule)) {
-                m_tables->setCurrentRow(place);
-                m_rows->setCurrentCell(static_cast<int>(row), 0);
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 } // namespace tarebook

@@ -2,6 +2,7 @@
 
 #include <QDialog>
 
+#include <functional>
 #include <optional>
 
 #include "core/shop/rule_uses.h"
@@ -26,6 +27,11 @@ public:
     /// Opens the first table that has a row of that rule, as `retest.base-5`, and chooses the row; false when
     /// there is none.
     bool showRule(const QString& rule);
+    /// Opens the rulebook of a finding at the row behind it, or where its rule or its citation stands; false
+    /// when there is no such row in the edition that is shown.
+    bool showFinding(const Finding& finding);
+    /// The rulebook window beside `beside`, opened where it is not open yet, at the row of a finding.
+    static void openAt(Desk& desk, QWidget& beside, const Finding& finding);
 
 private:
     QWidget* buildChoice();
@@ -37,6 +43,8 @@ private:
     void showTable();
     void showRow();
     void showUses(std::size_t row);
+    /// Chooses the first row that is meant.
+    bool choose(const std::function<bool(const RuleRow&)>& meant);
     void filter();
     /// The shop's own rulebook, in the edition that holds today: only there uses are known.
     [[nodiscard]] bool isOfShop() const;

@@ -31,7 +31,7 @@ TodayPage::TodayPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk), 
     auto* area = new ScrollSide(this);
     m_list = area->inside();
     QVBoxLayout& inside = area->column();
-    m_view = new FindingView(m_list);
+    m_view = new FindingView(m_desk, m_list);
     m_view->setObjectName(QStringLiteral("alerts"));
     m_view->setEmptyText(tr("Nothing needs doing today."));
     m_more = new QPushButton(tr("Show more"), m_list);
