@@ -28,9 +28,9 @@ QLineEdit* lineEdit(const char* name, QWidget* parent, const QString& placeholde
 } // namespace
 
 QWidget* CheckInPanel::buildForm() {
-    auto* side = new QWidget(this);
-    auto* column = new QVBoxLayout(side);
-    column->setContentsMargins(0, 0, 0, 0);
+    auto* area = new ScrollSide(this);
+    QWidget* side = area->inside();
+    auto* column = &area->column();
     auto* form = new QFormLayout;
     m_serial = lineEdit("inSerial", side, tr("scan or type the serial"));
     m_known = kit::hint({}, side);
@@ -126,7 +126,7 @@ QWidget* CheckInPanel::buildForm() {
     for (MassEdit* edit : {m_before, m_after}) {
         connect(edit->line(), &QLineEdit::returnPressed, this, [this, edit] { enterIn(*edit); });
     }
-    return side;
+    return area;
 }
 
 QWidget* CheckInPanel::buildResult() {

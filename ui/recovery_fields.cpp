@@ -70,6 +70,10 @@ Recovery RecoveryFields::typed() const {
 }
 
 void RecoveryFields::follow(const QString& system) {
+    if (system.isEmpty()) {
+        m_asked->setText(tr("What is asked for stands here once the system is named."));
+        return;
+    }
     Recovery recovery = typed();
     recovery.system = utf8(system);
     const auto asked = evacuationFinding(m_desk.shop(), recovery, m_desk.shop().today());

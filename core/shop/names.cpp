@@ -46,6 +46,7 @@ Result<CylinderState> stateNamed(Shop& shop, const std::string& serial) {
 
 std::string nearestName(const std::string& name, const std::vector<Person>& people) {
     std::vector<std::string> known;
+    known.reserve(people.size());
     for (const Person& person : people) {
         known.push_back(person.name);
     }
