@@ -10,9 +10,9 @@
 #include "core/rules/duties.h"
 #include "core/rules/gas_kinds.h"
 #include "core/rules/recovery_machine.h"
-#include "core/rules/rule_cells.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/release_duties.h"
 
 namespace tarebook {
 
@@ -41,7 +41,8 @@ Machine machineOf(const Record& record) {
             machine.certifiedFor.push_back(word.is_string() ? word.get<std::string>() : word.dump());
         }
     }
-    machine.active = record.body.value("active", true);
+    const auto active = record.body.find("active");
+    machine.active = active == record.body.end() || !active->is_boolean() || active->get<bool>();
     return machine;
 }
 
@@ -58,28 +59,30 @@ Result<AppliancePressure> applianceOf(const Shop& shop, const Rulebook& book, co
     return appliancePressure(book, shop.catalogue(), contentsOf(shop, recovery.refrigerant));
 }
 
-std::optional<Finding> certifiedFinding(const Shop& shop, const Machine& machine, const Recovery& recovery,
-                                        Date on) {
-    const Rulebook& book = shop.rulebookOn(on);
+/// What the rulebook asks of the machine for such a gas; nullptr where it asks nothing.
+const RuleRow* machineDuty(const Shop& shop, const Rulebook& book, const Recovery& recovery) {
     const Contents contents = contentsOf(shop, recovery.refrigerant);
-    if (machine.certifiedFor.empty() || contents.empty()) {
+    return contents.empty() ? nullptr : dutyRow(book, "machine", gasKinds(shop.catalogue(), contents));
+}
+
+std::optional<Finding> certifiedFinding(const Shop& shop, const Rulebook& book, const Machine& machine,
+                                        const Recovery& recovery) {
+    const RuleRow* row = machineDuty(shop, book, recovery);
+    if (machine.certifiedFor.empty() || row == nullptr) {
         return {};
     }
-    const RuleRow* row = dutyRow(book, "machine", gasKinds(shop.catalogue(), contents));
     const auto appliance = applianceOf(shop, book, recovery);
-    if (row == nullptr || !appliance ||
-        std::find(machine.certifiedFor.begin(), machine.certifiedFor.end(), appliance.value().name) !=
-            machine.certifiedFor.end()) {
+    if (!appliance || std::find(machine.certifiedFor.begin(), machine.certifiedFor.end(),
+                                appliance.value().name) != machine.certifiedFor.end()) {
         return {};
     }
-    Finding finding = findingOf(
-        book, *row, "machine.certified", Severity::refusal,
+    Finding finding = planFinding(
+        "machine:" + machine.name, "machine.certified", Severity::refusal,
         fmt::format("Machine {} is not certified for such an appliance: it is {}, the certificate says {}.",
                     machine.name, appliance.value().name, fmt::join(machine.certifiedFor, ", ")),
         "Take a machine that is certified for it.");
-    finding.subject = "machine:" + machine.name;
     finding.working = appliance.value().working;
-    finding.working.push_back(row->cell("duty"));
+    citeRow(book, *row, finding);
     return finding;
 }
 
@@ -181,14 +184,19 @@ std::vector<Finding> machineFindings(Shop& shop, const Recovery& recovery, Insta
                                        fmt::format("Recovery machine {} is out of use.", machine.name),
                                        "Take another machine."));
     }
+    const Rulebook& book = shop.rulebookOn(shop.zone().dateOf(at));
+    const RuleRow* duty = machineDuty(shop, book, recovery);
     const auto last = lastThrough(shop, machine.name, at);
     const IncomingGas gas{recovery.refrigerant, contentsOf(shop, recovery.refrigerant)};
     for (Finding& finding :
          throughMachine(shop.limitSource().contentsRules(), shop.catalogue(),
                         {machine.name, machine.flammableRated, last ? last.value() : std::string()}, gas)) {
+        if (duty != nullptr && finding.rule == "machine.flammable") {
+            citeRow(book, *duty, finding); // law, where the rulebook has it
+        }
         findings.push_back(std::move(finding));
     }
-    if (auto uncertified = certifiedFinding(shop, machine, recovery, shop.zone().dateOf(at))) {
+    if (auto uncertified = certifiedFinding(shop, book, machine, recovery)) {
         findings.push_back(std::move(*uncertified));
     }
     return findings;

@@ -46,7 +46,8 @@ struct Recovery {
     std::optional<EvacuationReading> reached = {};
 };
 
-/// What the rules say of the machine of a recovery at the moment: throughMachine(), and
+/// What the rules say of the machine of a recovery at the moment: throughMachine(), what burns by the duty
+/// `machine` of the rulebook where it has one, and
 /// `machine.certified` where its certificate does not cover such an appliance and the rulebook asks for one
 /// (duty `machine`). Nothing where no machine is named; `plan.machine` where it is not on file or out of use.
 [[nodiscard]] std::vector<Finding> machineFindings(Shop& shop, const Recovery& recovery, Instant at);

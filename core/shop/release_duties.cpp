@@ -10,6 +10,14 @@
 
 namespace tarebook {
 
+void citeRow(const Rulebook& book, const RuleRow& row, Finding& finding) {
+    finding.citation = row.section;
+    finding.edition = book.edition();
+    finding.firmness = row.firmness;
+    finding.row = row.place;
+    finding.working.push_back(row.cell("duty"));
+}
+
 bool citeDuty(const Shop& shop, const Holding& content, std::string_view subject, Finding& finding) {
     const auto contents = shop.catalogue().contents(contentsText(content));
     const std::set<std::string> kinds =
@@ -18,11 +26,7 @@ bool citeDuty(const Shop& shop, const Holding& content, std::string_view subject
     if (row == nullptr) {
         return false;
     }
-    finding.citation = row->section;
-    finding.edition = shop.rulebook().edition();
-    finding.firmness = row->firmness;
-    finding.row = row->place;
-    finding.working.push_back(row->cell("duty"));
+    citeRow(shop.rulebook(), *row, finding);
     return true;
 }
 

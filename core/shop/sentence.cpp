@@ -153,8 +153,9 @@ private:
         case EntryKind::partySet:
             return fmt::format("Entered {} {}", text("kind"), text("name"));
         case EntryKind::machineSet:
-            return fmt::format("Entered recovery machine {}{}{}", text("machine"), with(", made ", "made"),
-                               m_entry.body.value("active", true) ? "" : ", out of use");
+            return fmt::format(
+                "Entered recovery machine {}{}{}", text("machine"), with(", made ", "made"),
+                m_entry.body.contains("active") && m_entry.body["active"] == false ? ", out of use" : "");
         case EntryKind::jobSet:
             return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),
                                with(" for ", "person"));

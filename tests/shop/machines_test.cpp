@@ -130,6 +130,7 @@ TEST_F(MachinesTest, FlammableGasThroughAnUnratedMachineIsAFindingAndIsRecorded)
     before = named(looked.findings, "machine.flammable");
     ASSERT_NE(before, nullptr);
     EXPECT_EQ(before->severity, Severity::refusal);
+    EXPECT_EQ(before->citation, "40 CFR 82.158");
     const Recorded done = checkIn(*m_shop, facts);
     expectRecorded(done);
     ASSERT_NE(named(done.findings, "machine.flammable"), nullptr);
