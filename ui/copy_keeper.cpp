@@ -8,6 +8,7 @@
 namespace tarebook {
 namespace {
 
+constexpr int kFirstLookMs = 3'000; // the window comes first
 constexpr int kTimerMs = 60'000;
 constexpr std::int64_t kDaySeconds = 24 * 3'600;
 
@@ -17,11 +18,12 @@ CopyKeeper::CopyKeeper(QString shopPath, const Clock& clock, QObject* parent)
     : QObject(parent), m_path(std::move(shopPath)), m_clock(clock), m_timer(new QTimer(this)) {
     m_timer->setInterval(kTimerMs);
     connect(m_timer, &QTimer::timeout, this, [this] {
-        if (m_clock.now().seconds() - m_looked.seconds() >= kDaySeconds) {
+        if (m_looked && m_clock.now().seconds() - m_looked->seconds() >= kDaySeconds) {
             look();
         }
     });
     m_timer->start();
+    QTimer::singleShot(kFirstLookMs, this, &CopyKeeper::look);
 }
 
 CopyKeeper::~CopyKeeper() {
@@ -38,7 +40,7 @@ void CopyKeeper::look() {
         m_thread.join(); // has come to its end
     }
     m_looked = m_clock.now();
-    m_thread = std::thread([this, now = m_looked, path = utf8(m_path)] {
+    m_thread = std::thread([this, now = *m_looked, path = utf8(m_path)] {
         const SetClock clock(now);
         Result<std::string> kept = std::string();
         if (copyIsDue(path, clock)) {

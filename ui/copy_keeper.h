@@ -4,6 +4,7 @@
 #include <QString>
 
 #include <atomic>
+#include <optional>
 #include <thread>
 
 #include "core/base/instant.h"
@@ -33,7 +34,7 @@ private:
     QString m_path;
     const Clock& m_clock;
     QTimer* m_timer;
-    Instant m_looked;
+    std::optional<Instant> m_looked; // for the last time
     std::atomic<bool> m_working = false;
     std::thread m_thread;
 };

@@ -59,7 +59,6 @@ void Program::adopt(std::unique_ptr<Shop> shop) {
                 m_window->desk().say(tr("No copy of the shop could be kept: %1").arg(problem));
             }
         });
-        m_keeper->look();
     }
     if (m_welcome) {
         m_welcome->close();

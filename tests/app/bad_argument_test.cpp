@@ -137,7 +137,7 @@ TEST_F(BadArgumentTest, RegistersAndSettings) {
         {"test s A1 2023-01", "before it was made", "read the new mark again"},
         {"tare s A1 '0 lb' 'worn'", "a tare must be above zero", "27.0 lb"},
         {"tare s A1 light 'worn'", "TARE: 'light'", "47.7 lb"},
-        {"inspect s A1 fine", "'fine' is no result", "sound, damaged, lost or found"},
+        {"inspect s A1 fine", "'fine' is no result", "one of sound, damaged, leaking"},
         {"retire s A1 'old'", "A1 still holds 10.0 lb", "empty it"},
         {"overrule s A1 no.such 'so be it'", "'no.such' is no open finding", "card"},
         {"reverse s 999 'wrong'", "999", ""},
