@@ -48,6 +48,7 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 33> kKinds = {{
     {EntryKind::settingSet, "setting_set"},
     {EntryKind::findingOverruled, "finding_overruled"},
     {EntryKind::paperIssued, "paper_issued"},
+    {EntryKind::operatorSet, "operator_set"},
 }};
 
 /// A text as JSON writes it.

@@ -50,6 +50,7 @@ enum class EntryKind {
     settingSet,
     findingOverruled,
     paperIssued,
+    operatorSet, // who may sign in, in which role; never a secret
 };
 
 [[nodiscard]] std::string_view entryKindWord(EntryKind kind); // `cylinder_registered`, ...
@@ -94,7 +95,8 @@ inline constexpr std::string_view kGenesisDigest =
 [[nodiscard]] Result<bool> validated(const Draft& draft);
 
 /// Every subject that the entry is about, as account or subject texts: `cylinder:A101`, `person:NAME`,
-/// `system:SITE/TAG`, `site:SITE`, `supplier:NAME`, `machine:NAME`, `job:J-1`, `batch:B-1`, `setting:units`.
+/// `system:SITE/TAG`, `site:SITE`, `supplier:NAME`, `machine:NAME`,
+/// `job:J-1`, `batch:B-1`, `setting:units`, `operator:NAME`.
 /// Sorted, no repeats. For entryReversed only the reversed entry's own seq is in the body: the caller adds
 /// the subjects of that entry.
 [[nodiscard]] std::vector<std::string> subjectsOf(const Draft& draft);

@@ -72,6 +72,9 @@ void addByKind(const Draft& draft, std::vector<std::string>& subjects) {
     case EntryKind::settingSet:
         addText(body, "key", "setting:", subjects);
         break;
+    case EntryKind::operatorSet:
+        addText(body, "name", "operator:", subjects);
+        break;
     case EntryKind::findingOverruled:
     case EntryKind::paperIssued:
         addAccount(body, "subject", subjects);

@@ -11,6 +11,7 @@
 #include "core/ledger/entry.h"
 #include "core/ledger/facts.h"
 #include "core/ledger/nameplate_body.h"
+#include "core/ledger/role.h"
 
 namespace tarebook {
 
@@ -118,6 +119,8 @@ std::vector<const char*> neededTexts(EntryKind kind) {
         return {"rule", "subject", "reason"};
     case EntryKind::paperIssued:
         return {"paper", "subject", "head"};
+    case EntryKind::operatorSet:
+        return {"name", "role"};
     default:
         return {};
     }
@@ -178,6 +181,22 @@ void checkMarks(BodyReader& reader, const Draft& draft) {
     }
 }
 
+/// Name, role, and whether the passphrase is a new one: nothing else, so that no secret can slip in.
+void checkOperator(BodyReader& reader, const nlohmann::json& body) {
+    checkName(reader, "name", "supplier");
+    const std::string role = reader.optionalText("role");
+    if (role != kNoRole &&
+        std::none_of(kRoles.begin(), kRoles.end(), [&](Role known) { return roleWord(known) == role; })) {
+        reader.refuse("role", "is none of manager, storekeeper, technician, auditor, none");
+    }
+    if (reader.has("passphrase") && reader.optionalText("passphrase") != kPassphraseSet) {
+        reader.refuse("passphrase", "says more than that it was set");
+    }
+    if (body.size() > (reader.has("passphrase") ? 3U : 2U)) {
+        reader.refuse("the body", "has other fields than name, role and passphrase");
+    }
+}
+
 Result<bool> bodyFits(const Draft& draft) {
     BodyReader reader(draft.body);
     for (const char* key : neededTexts(draft.kind)) {
@@ -198,6 +217,9 @@ Result<bool> bodyFits(const Draft& draft) {
     if (draft.kind == EntryKind::machineSet && !reader.optionalText("made").empty() &&
         !Date::parse(reader.optionalText("made"))) {
         reader.refuse("made", "is no day, as 2019-05-20");
+    }
+    if (draft.kind == EntryKind::operatorSet) {
+        checkOperator(reader, draft.body);
     }
     if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {
         reader.refuse("entry", "is no number of an entry");

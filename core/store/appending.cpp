@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 
 #include "core/store/journal_table.h"
+#include "core/store/operator_table.h"
 #include "core/store/view_writer.h"
+#include "core/store/writer_check.h"
 
 namespace tarebook {
 
@@ -47,10 +49,11 @@ Result<std::vector<Sequence>> standing(Database& database, const std::vector<Dra
 /// One append, from BEGIN to just before COMMIT.
 class Writing {
 public:
-    Writing(Database& database, Instant now, const std::vector<Draft>& drafts,
-            const std::function<bool(std::int64_t, std::int64_t)>& progress)
-        : m_database(database), m_now(now), m_drafts(drafts), m_progress(progress), m_views(database),
-          m_head(headOf(database)) {}
+    Writing(Store::Inside& inside, const std::vector<Draft>& drafts,
+            const std::function<bool(std::int64_t, std::int64_t)>& progress, const std::string& verifier)
+        : m_database(inside.file->database()), m_now(inside.clock.now()), m_drafts(drafts),
+          m_progress(progress), m_verifier(verifier), m_writer(m_database, inside.signedIn),
+          m_views(m_database), m_head(headOf(m_database)) {}
 
     Result<bool> write(const Reviewer& reviewer) {
         for (std::size_t place = 0; place < m_drafts.size(); ++place) {
@@ -82,6 +85,9 @@ private:
             m_places.push_back(known->seq);
             return true;
         }
+        if (auto may = m_writer.may(draft); !may) {
+            return may;
+        }
         Entry entry;
         static_cast<Draft&>(entry) = draft;
         entry.seq = m_head.seq + 1;
@@ -93,6 +99,11 @@ private:
         m_head = {entry.seq, entry.digest};
         m_places.push_back(entry.seq);
         m_new = true;
+        if (entry.kind == EntryKind::operatorSet) {
+            if (auto followed = followOperator(m_database, entry, m_verifier); !followed) {
+                return followed;
+            }
+        }
         return m_views.add(entry);
     }
 
@@ -100,6 +111,8 @@ private:
     Instant m_now;
     const std::vector<Draft>& m_drafts;
     const std::function<bool(std::int64_t, std::int64_t)>& m_progress;
+    const std::string& m_verifier;
+    WriterCheck m_writer;
     ViewWriter m_views;
     Head m_head;
     std::vector<Sequence> m_places;
@@ -144,9 +157,14 @@ AppendAnswer settled(ShopFile& file, const std::vector<Draft>& drafts, const Err
 
 } // namespace
 
-AppendAnswer appendDrafts(ShopFile& file, const Clock& clock, const Reviewer& reviewer,
-                          const std::vector<Draft>& drafts,
-                          const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+AppendAnswer appendDrafts(Store::Inside& inside, const std::vector<Draft>& drafts,
+                          const std::function<bool(std::int64_t, std::int64_t)>& progress,
+                          const std::string& verifier) {
+    ShopFile& file = *inside.file;
+    if (inside.signedIn && inside.signedIn->role == Role::auditor) {
+        return refused(
+            {inside.signedIn->name + ", auditor, only reads", "sign in as somebody who may write"});
+    }
     if (file.readOnly()) {
         return refused({"the shop file is open for reading only: nothing was written",
                         "restore a backup where it is damaged, or let it be written"});
@@ -162,8 +180,8 @@ AppendAnswer appendDrafts(ShopFile& file, const Clock& clock, const Reviewer& re
             file.rewrite();
         }
         WriteTransaction transaction(file.database());
-        Writing writing(file.database(), clock.now(), drafts, progress);
-        const auto written = writing.write(reviewer);
+        Writing writing(inside, drafts, progress, verifier);
+        const auto written = writing.write(inside.reviewer);
         if (!written) {
             return refused(written.error());
         }

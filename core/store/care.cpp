@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/store/journal_table.h"
+#include "core/store/operator_table.h"
 #include "core/store/pragmas.h"
 #include "core/store/schema_v1.h"
 #include "core/store/view_writer.h"
@@ -139,6 +140,9 @@ Result<Verification> verifyDatabase(Database& database,
             if (std::string problem = differenceIn(view, database, anew); !problem.empty()) {
                 verification.problems.push_back(std::move(problem));
             }
+        }
+        for (std::string& problem : operatorProblems(database)) {
+            verification.problems.push_back(std::move(problem));
         }
     }
     return verification;

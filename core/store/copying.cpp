@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "core/base/text.h"
+#include "core/store/private_file.h"
 
 namespace tarebook {
 
@@ -20,6 +21,7 @@ constexpr int kTries = 50;
 constexpr int kPauseMilliseconds = 100;
 
 Result<bool> copyInto(Database& source, const std::string& destination) {
+    makePrivateFile(destination);
     Database target(destination, Database::Mode::create);
     run(target, kDurable);
     sqlite3_backup* copy = sqlite3_backup_init(target.handle(), "main", source.handle(), "main");

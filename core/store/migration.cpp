@@ -7,6 +7,7 @@
 
 #include "core/base/sha256.h"
 #include "core/store/copying.h"
+#include "core/store/operator_table.h"
 #include "core/store/pragmas.h"
 #include "core/store/schema_v1.h"
 
@@ -41,7 +42,7 @@ std::span<const MigrationStep> migrationSteps() {
     static const std::vector<MigrationStep> kSteps = {
         {1, std::string(kJournalSchemaV1) + kViewSchemaV1, true},
         {2, kDueWithConditionV2, false},
-        {3, kJudgementV3, false},
+        {3, std::string(kJudgementV3) + kOperatorSchemaV3, false},
     };
     return kSteps;
 }

@@ -69,6 +69,8 @@ std::optional<RecordKey> recordKeyOf(const Draft& draft) {
         return named("job", "job");
     case EntryKind::settingSet:
         return named("setting", "key");
+    case EntryKind::operatorSet:
+        return named("operator", "name");
     case EntryKind::batchPrepared:
     case EntryKind::batchShipped:
     case EntryKind::batchReceived:

@@ -11,7 +11,7 @@ namespace tarebook {
 
 /// Which record an entry states.
 struct RecordKey {
-    std::string kind;    // person, site, system, party, machine, job, batch, setting
+    std::string kind;    // person, site, system, party, machine, job, batch, setting, operator
     std::string key;     // the name; SITE/TAG of a system; `supplier:NAME` of a party
     std::string subject; // as in the table of subjects
 

@@ -8,6 +8,7 @@
 #include "core/store/journal_table.h"
 #include "core/store/migration.h"
 #include "core/store/pragmas.h"
+#include "core/store/private_file.h"
 #include "core/store/schema_v1.h"
 
 namespace tarebook {
@@ -140,6 +141,7 @@ ShopFile::Opening ShopFile::create(const std::string& path, Instant now) {
     if (std::filesystem::exists(path, problem) && std::filesystem::file_size(path, problem) != 0) {
         return refused(OpenProblem::other, {tarebook::quoted(path) + " exists already", "choose a new name"});
     }
+    makePrivateFile(path);
     try {
         auto database = std::make_unique<Database>(path, Database::Mode::create);
         if (wholeNumber(*database, kPages, 0) != 0) {
@@ -212,6 +214,14 @@ Database& ShopFile::database() {
         m_database = std::move(database);
     }
     return *m_database;
+}
+
+void ShopFile::setReadOnly(bool readOnly) {
+    const bool wanted = readOnly || m_openedReadOnly;
+    if (wanted != m_readOnly) {
+        close();
+        m_readOnly = wanted;
+    }
 }
 
 void ShopFile::note(const SqlFailure& failure) {

@@ -23,6 +23,8 @@ public:
     void close() { m_database.reset(); }
     [[nodiscard]] const std::string& path() const { return m_path; }
     [[nodiscard]] bool readOnly() const { return m_readOnly; }
+    /// From now on for reading only, or, where it was opened so, for writing again.
+    void setReadOnly(bool readOnly);
 
     /// Remembers a failure. After a failed sync the kernel may show pages that never reach the disk.
     void note(const SqlFailure& failure);
@@ -35,9 +37,11 @@ public:
 
 private:
     ShopFile(std::string path, bool readOnly, std::unique_ptr<Database> database)
-        : m_path(std::move(path)), m_readOnly(readOnly), m_database(std::move(database)) {}
+        : m_path(std::move(path)), m_openedReadOnly(readOnly), m_readOnly(readOnly),
+          m_database(std::move(database)) {}
 
     std::string m_path;
+    bool m_openedReadOnly;
     bool m_readOnly;
     bool m_doubtful = false;
     OpenProblem m_trouble = OpenProblem::none;

@@ -67,7 +67,7 @@ void Store::setReviewer(Reviewer reviewer) {
 
 AppendAnswer Store::append(const std::vector<Draft>& drafts,
                            const std::function<bool(std::int64_t, std::int64_t)>& progress) {
-    return appendDrafts(*m_inside->file, m_inside->clock, m_inside->reviewer, drafts, progress);
+    return appendDrafts(*m_inside, drafts, progress);
 }
 
 Sequence Store::headSeq() {

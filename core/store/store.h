@@ -12,6 +12,7 @@
 #include "core/ledger/cylinder_state.h"
 #include "core/ledger/entry.h"
 #include "core/ledger/provenance.h"
+#include "core/ledger/role.h"
 
 namespace tarebook {
 
@@ -106,6 +107,21 @@ struct PeriodSum {
     std::int64_t closing = 0;   // in cylinders just before `to`
 };
 
+/// Who may sign in. What their passphrase is checked against never leaves the store.
+struct Operator {
+    std::string name;
+    Role role = Role::auditor;
+    std::int64_t wrongTries = 0; // in a row
+    Instant nextTry;             // before it no passphrase is looked at
+};
+
+/// Who has signed in to an open store.
+struct SignedIn {
+    std::string name;
+    Role role = Role::auditor;
+    Sequence since = 0; // entry that set the passphrase
+};
+
 struct Verification {
     Sequence entries = 0;
     std::string head;
@@ -138,6 +154,25 @@ public:
     /// written.
     [[nodiscard]] AppendAnswer append(const std::vector<Draft>& drafts,
                                       const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+
+    // --- who did it: a file without operators asks for none. From the first one on, who is a manager, every
+    // entry is written by the one who is signed in, whose name and role are looked up in the transaction that
+    // writes.
+    [[nodiscard]] Result<std::vector<Operator>> operators();
+    /// Checks a passphrase (Argon2id) and signs in. After five wrong tries in a row it waits 30 seconds, then
+    /// twice as long each time up to an hour; the file remembers. The file of an auditor is open for reading
+    /// only from then on. Error: no such name, wrong, or still to wait, and who was signed in still is; never
+    /// repeats the passphrase.
+    [[nodiscard]] Result<SignedIn> signIn(const std::string& name, const std::string& passphrase,
+                                          Instant now);
+    void signOut();
+    /// With the role that the file gives now; nothing when nobody is, or no longer.
+    [[nodiscard]] std::optional<SignedIn> signedIn();
+    /// Somebody signs in to this shop, and nobody has here.
+    [[nodiscard]] bool needsSignIn();
+    /// Appends one `operator_set` and does what it says: a new operator or passphrase (`passphrase` is empty
+    /// otherwise), another role, or none. Error besides: nobody would be a manager.
+    [[nodiscard]] AppendAnswer appendOperator(const Draft& draft, const std::string& passphrase);
 
     // --- journal
     [[nodiscard]] Sequence headSeq();
@@ -175,7 +210,7 @@ public:
     /// Number of serviceable cylinders due in each month from the one to the other, both included, ascending.
     [[nodiscard]] Result<std::vector<std::pair<std::string, std::int64_t>>>
     dueByMonth(const std::string& from, const std::string& to);
-    /// kind: person, site, system, party, machine, job, batch, setting.
+    /// kind: person, site, system, party, machine, job, batch, setting, operator.
     [[nodiscard]] Result<std::vector<Record>> records(const std::string& kind);
     /// Those of them whose text `field` lies between the two texts, both included, as `status` or a date.
     [[nodiscard]] Result<std::vector<Record>> recordsBetween(const std::string& kind,

@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <new>
+#include <optional>
 
 #include "core/store/shop_file.h"
 #include "core/store/store.h"
@@ -13,6 +14,7 @@ struct Store::Inside {
     std::unique_ptr<ShopFile> file;
     const Clock& clock;
     Reviewer reviewer;
+    std::optional<SignedIn> signedIn = {};
 
     /// Runs the work on the connection; failures of SQLite become Errors.
     template <typename Work> auto ask(Work work) -> Result<decltype(work(std::declval<Database&>()))> {

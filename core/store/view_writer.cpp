@@ -96,6 +96,9 @@ Result<bool> ViewWriter::reverse(const Entry& entry) {
     if (target->kind == EntryKind::entryReversed) {
         return Error{fmt::format("entry {} is a reversal itself", number), "enter the thing again"};
     }
+    if (target->kind == EntryKind::operatorSet) {
+        return Error{fmt::format("entry {} says who may sign in", number), "set role or passphrase anew"};
+    }
     if (const auto earlier = reversedBy(m_database, number)) {
         return Error{fmt::format("entry {} is reversed already, by entry {}", number, *earlier),
                      "nothing is left to do"};
