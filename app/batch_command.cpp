@@ -26,7 +26,6 @@ struct Options : ShopOptions {
     std::vector<std::string> gone;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
-using Work = std::function<int(Shop&, Options&, const CommandContext&)>;
 
 int candidates(Shop& shop, Options&, const CommandContext& context) {
     const auto list = returnCandidates(shop);
@@ -235,43 +234,34 @@ int manifest(Shop& shop, Options& options, const CommandContext& context) {
     return kDone;
 }
 
-CLI::App* step(CLI::App& family, CommandContext& context, const std::shared_ptr<Options>& options,
-               const char* name, const char* help, Work work) {
-    CLI::App* verb = family.add_subcommand(name, help);
-    addShopOptions(*verb, options, context);
-    shopVerb(*verb, options, context, [options, work = std::move(work), &context](Shop& shop) {
-        return work(shop, *options, context);
-    });
-    return verb;
-}
-
 } // namespace
 
 void addBatchCommands(CLI::App& program, CommandContext& context) {
     CLI::App* family = program.add_subcommand("batch", "Returns to a reclaimer: candidates, papers, receipt");
     family->require_subcommand(1);
     const auto options = std::make_shared<Options>();
-    step(*family, context, options, "candidates", "Which cylinders may go, which not and why", candidates);
-    step(*family, context, options, "list", "All batches", list);
-    step(*family, context, options, "show", "One batch with its receipt", show)
+    addStep<Options>(*family, context, options, "candidates", "Which cylinders may go, which not and why",
+                     candidates);
+    addStep<Options>(*family, context, options, "list", "All batches", list);
+    addStep<Options>(*family, context, options, "show", "One batch with its receipt", show)
         ->add_option("BATCH", options->name, "its name")
         ->required();
-    CLI::App* verb =
-        step(*family, context, options, "prepare", "Set cylinders aside for a reclaimer", prepare);
+    CLI::App* verb = addStep<Options>(*family, context, options, "prepare",
+                                      "Set cylinders aside for a reclaimer", prepare);
     verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();
     verb->add_option("SERIAL", options->serials, "of the cylinders")->required();
     verb->add_option("--name", options->name, "the next free one by default");
-    verb = step(*family, context, options, "ship", "It left", ship);
+    verb = addStep<Options>(*family, context, options, "ship", "It left", ship);
     verb->add_option("BATCH", options->name, "its name")->required();
     verb->add_option("--carrier", options->carrier, "who carries it");
     verb->add_option("--occurred", options->occurred, "when it left; now by default");
-    verb = step(*family, context, options, "receive", "Enter the reclaimer's receipt", receive);
+    verb = addStep<Options>(*family, context, options, "receive", "Enter the reclaimer's receipt", receive);
     verb->add_option("BATCH", options->name, "its name")->required();
     verb->add_option("--reference", options->reference, "number of the receipt");
     verb->add_option("--line", options->lines, "SERIAL,GROSS,TARE[,ANALYSIS], once a cylinder")->required();
     verb->add_option("--occurred", options->occurred, "day of the receipt; now by default");
-    verb = step(*family, context, options, "settle", "Accept the reclaimer's weights; cylinders come back",
-                settle);
+    verb = addStep<Options>(*family, context, options, "settle",
+                            "Accept the reclaimer's weights; cylinders come back", settle);
     verb->add_option("BATCH", options->name, "its name")->required();
     verb->add_option("--gone", options->gone, "cylinders that do not come back");
     verb->add_option("--came", options->came,
@@ -279,7 +269,7 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
                      "CAPACITY,TARE,MADE[,TESTED]");
     verb->add_option("--note", options->note, "kept with the entry");
     verb->add_option("--occurred", options->occurred, "when; now by default");
-    step(program, context, options, "manifest", "The paper that goes with a batch", manifest)
+    addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest)
         ->add_option("BATCH", options->name, "its name")
         ->required();
 }

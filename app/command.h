@@ -35,6 +35,7 @@ void addFleetCommands(CLI::App& program, CommandContext& context);
 void addIdentityCommand(CLI::App& program, CommandContext& context);
 void addImportCommand(CLI::App& program, CommandContext& context);
 void addMachineCommand(CLI::App& program, CommandContext& context);
+void addOperatorCommands(CLI::App& program, CommandContext& context);
 void addPeopleCommands(CLI::App& program, CommandContext& context);
 void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);

@@ -5,7 +5,9 @@
 #include <fmt/core.h>
 
 #include "app/output.h"
+#include "app/passphrase_reading.h"
 #include "core/shop/moments.h"
+#include "core/shop/operators.h"
 
 namespace tarebook {
 
@@ -16,11 +18,29 @@ std::string fromEnvironment(const char* name) {
     return value == nullptr ? std::string() : std::string(value);
 }
 
+PassphraseSource sourceOf(const ShopOptions& options) {
+    return {options.passphraseFile, "--passphrase-file", kPassphraseVariable};
+}
+
+/// The wait after wrong tries goes by the machine's clock: --now would end it.
+Result<bool> signInWith(Shop& shop, const PassphraseSource& source) {
+    const std::string name = shop.environment().operatorName;
+    auto passphrase = readPassphrase(source, fmt::format("Passphrase of {}", name));
+    if (!passphrase) {
+        return passphrase.error();
+    }
+    const auto signedIn = signIn(shop, name, passphrase.value(), SystemClock().now());
+    return signedIn ? Result<bool>(true) : Result<bool>(inOption("--operator", signedIn.error()));
+}
+
 } // namespace
 
 void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context) {
     verb.add_option("SHOP", options->path, "the shop file")->required();
     verb.add_option("--operator", options->operatorName, "who is at the counter; the login name by default");
+    verb.add_option("--passphrase-file", options->passphraseFile,
+                    "its first line is the operator's passphrase; also TAREBOOK_PASSPHRASE, else it is asked "
+                    "where the shop wants one");
     verb.add_option("--now", options->now,
                     "takes this moment for now (ISO 8601 with offset), for replays; also TAREBOOK_NOW");
     addJsonOption(verb, context);
@@ -45,7 +65,8 @@ Environment environmentOf(const ShopOptions& options, const CommandContext& cont
             name = fromEnvironment(variable);
         }
     }
-    return {context.resourceFolder, &clock, systemIds(), name.empty() ? "command line" : name};
+    return {context.resourceFolder, &clock, systemIds(), name.empty() ? "command line" : name,
+            [source = sourceOf(options)](Shop& shop) { return signInWith(shop, source); }};
 }
 
 int exitCodeOf(OpenProblem problem) {
@@ -83,6 +104,21 @@ ShopSession::ShopSession(const ShopOptions& options, CommandContext& context)
         return;
     }
     m_shop = std::move(opened.shop);
+    if (!signedInWhereGiven(options)) {
+        m_shop.reset();
+        context.exitCode = m_damaged ? kDamaged : kRefused;
+    }
+}
+
+bool ShopSession::signedInWhereGiven(const ShopOptions& options) {
+    if (!isGiven(sourceOf(options)) || !m_shop->store().needsSignIn()) {
+        return true;
+    }
+    const auto ready = m_shop->ensureSignedIn();
+    if (!ready) {
+        printError(ready.error());
+    }
+    return ready.ok();
 }
 
 void ShopSession::run(const std::function<int(Shop&)>& work) {

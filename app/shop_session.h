@@ -13,11 +13,12 @@ namespace tarebook {
 /// What every verb of a shop takes: the file, who is at the counter, and, for replays, the time.
 struct ShopOptions {
     std::string path;
-    std::string operatorName; // by default the login name
-    std::string now;          // ISO 8601 with offset; by default the machine's clock
+    std::string operatorName;        // by default the login name
+    std::string now;                 // ISO 8601 with offset; by default the machine's clock
+    std::string passphraseFile = {}; // its first line signs the operator in
 };
 
-/// Adds SHOP, --operator, --now and --json to a verb.
+/// Adds SHOP, --operator, --passphrase-file, --now and --json to a verb.
 void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context);
 
 /// The clock that the options ask for. Error: the time cannot be read.
@@ -28,12 +29,15 @@ class ShopSession {
 public:
     /// Opens; on failure says why on standard error and leaves the exit code. A damaged file, and one that
     /// may not be written, are opened for reading: questions are answered as far as they can be, and what
-    /// would write is refused.
+    /// would write is refused. Where somebody signs in to the shop, a passphrase that is given is checked at
+    /// once; otherwise it is asked for when something is to be written.
     ShopSession(const ShopOptions& options, CommandContext& context);
     /// Runs the work and leaves its exit code, or that of a file which turned out damaged or locked.
     void run(const std::function<int(Shop&)>& work);
 
 private:
+    [[nodiscard]] bool signedInWhereGiven(const ShopOptions& options);
+
     const std::string m_path;
     CommandContext& m_context;
     bool m_damaged = false;
@@ -50,6 +54,19 @@ private:
 /// A verb about a shop: opens it and leaves what `work` returns as the exit code.
 void shopVerb(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context,
               std::function<int(Shop&)> work);
+
+/// One verb of a family, whose steps share their options.
+template <typename Options>
+CLI::App* addStep(CLI::App& family, CommandContext& context, const std::shared_ptr<Options>& options,
+                  const char* name, const char* help,
+                  std::function<int(Shop&, Options&, const CommandContext&)> work) {
+    CLI::App* verb = family.add_subcommand(name, help);
+    addShopOptions(*verb, options, context);
+    shopVerb(*verb, options, context, [options, work = std::move(work), &context](Shop& shop) {
+        return work(shop, *options, context);
+    });
+    return verb;
+}
 
 /// A moment as the person writes it: ISO 8601 with offset, or local time of the shop as `2026-09-14 15:30`;
 /// blank is nothing. Error: no such moment; names the option, as the errors of the next two do.

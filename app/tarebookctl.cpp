@@ -34,6 +34,7 @@ int main(int argc, char** argv) {
     tarebook::addRegisterCommands(program, context);
     tarebook::addPeopleCommands(program, context);
     tarebook::addMachineCommand(program, context);
+    tarebook::addOperatorCommands(program, context);
     tarebook::addFleetCommands(program, context);
     tarebook::addCounterCommands(program, context);
     tarebook::addBatchCommands(program, context);

@@ -38,6 +38,7 @@ public:
         case EntryKind::machineSet:
         case EntryKind::jobSet:
         case EntryKind::settingSet:
+        case EntryKind::operatorSet:
             return record();
         default:
             return cylinder();
@@ -159,6 +160,11 @@ private:
         case EntryKind::jobSet:
             return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),
                                with(" for ", "person"));
+        case EntryKind::operatorSet:
+            return text("role") == kNoRole
+                       ? fmt::format("{} no longer signs in", text("name"))
+                       : fmt::format("{} signs in as {}{}", text("name"), text("role"),
+                                     text("passphrase").empty() ? "" : ", with a new passphrase");
         default:
             if (const std::string blend = ownBlendNamed(text("key")); !blend.empty()) {
                 return fmt::format("Named a blend of the shop's own: {}, {} by mass", blend, text("value"));

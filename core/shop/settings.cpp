@@ -15,6 +15,7 @@ namespace tarebook {
 namespace {
 
 constexpr int kMostDays = 3'660;
+constexpr int kMostMinutes = 24 * 60;
 constexpr std::size_t kLongestName = 200;
 constexpr std::int64_t kLargestTolerance = 50'000'000; // mg: 50 kg, more is a slip
 constexpr double kMilligramsPerHundredthKilogram = 10'000;
@@ -49,15 +50,15 @@ Result<bool> setWord(const Table& table, const std::string& text, Unit& unit) {
     return Error{fmt::format("{} is no unit for this", tarebook::quoted(text)), "one of " + choices};
 }
 
-Result<bool> setDays(const std::string& text, int& days) {
+Result<bool> setCount(const std::string& text, const char* what, int most, int& count) {
     const std::string_view digits = trimmed(text);
     int value = 0;
     const auto [end, code] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (code != std::errc() || end != digits.data() + digits.size() || value < 0 || value > kMostDays) {
-        return Error{fmt::format("{} is no number of days", tarebook::quoted(text)),
-                     fmt::format("a whole number from 0 to {}", kMostDays)};
+    if (code != std::errc() || end != digits.data() + digits.size() || value < 0 || value > most) {
+        return Error{fmt::format("{} is no number of {}", tarebook::quoted(text), what),
+                     fmt::format("a whole number from 0 to {}", most)};
     }
-    days = value;
+    count = value;
     return true;
 }
 
@@ -90,6 +91,9 @@ std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
     for (auto& pair : own.pairs()) {
         all.push_back(std::move(pair));
     }
+    // Blank: as it comes, as with the shop's own limits.
+    all.emplace_back("lock_minutes",
+                     lockMinutes == Settings().lockMinutes ? "" : std::to_string(lockMinutes));
     return all;
 }
 
@@ -133,7 +137,7 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
           {"certificate_days", &certificateDays},
           {"receipt_days", &receiptDays}}) {
         if (key == name_) {
-            return setDays(value, *days);
+            return setCount(value, "days", kMostDays, *days);
         }
     }
     if (key == "weighing_tolerance") {
@@ -146,6 +150,13 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
                          "the half width of what scale and tare may be off together, as 0.3 lb"};
         }
         weighingTolerance = read.value();
+        return true;
+    }
+    if (key == "lock_minutes") {
+        if (!trimmed(value).empty()) {
+            return setCount(value, "minutes", kMostMinutes, lockMinutes);
+        }
+        lockMinutes = Settings().lockMinutes;
         return true;
     }
     if (auto taken = own.set(key, value); !taken || taken.value()) {

@@ -31,6 +31,7 @@ struct Settings {
     int receiptDays = 30; // a batch without a receipt for longer than this is told
     Mass weighingTolerance = Mass::fromMilligrams(136'078); // 0.3 lb: scale and tare together, half width
     OwnLimits own = {};
+    int lockMinutes = 10; // a window that nobody touches for so long locks; 0: never
 
     /// Key and value as a `setting_set` body keeps them, one pair a field.
     [[nodiscard]] std::vector<std::pair<std::string, std::string>> pairs() const;

@@ -190,6 +190,10 @@ Shop::Opened Shop::open(const std::string& path, const Environment& environment,
     return {std::move(shop), OpenProblem::none, {}};
 }
 
+Result<bool> Shop::ensureSignedIn() {
+    return m_environment.signIn && m_store->needsSignIn() ? m_environment.signIn(*this) : Result<bool>(true);
+}
+
 Draft Shop::draft(EntryKind kind, nlohmann::json body, std::optional<Instant> occurred) const {
     Draft draft;
     draft.id = m_environment.freshId();
@@ -235,6 +239,10 @@ std::vector<Finding> Shop::findingsAfter(const std::vector<Sequence>& entries) {
 Recorded Shop::record(const std::vector<Draft>& drafts,
                       const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     Recorded recorded;
+    if (const auto ready = ensureSignedIn(); !ready) {
+        recorded.error = ready.error();
+        return recorded;
+    }
     const AppendAnswer answer = m_store->append(drafts, progress);
     recorded.outcome = answer.outcome;
     recorded.entries = answer.entries;

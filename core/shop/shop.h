@@ -17,12 +17,16 @@
 
 namespace tarebook {
 
+class Shop;
+
 /// What a shop needs from outside: data, time, fresh ids, and who is at the counter.
 struct Environment {
     std::string resourceFolder;
     const Clock* clock = nullptr;         // outlives the shop
     std::function<std::string()> freshId; // unique, as Draft::id wants it
     std::string operatorName;
+    /// Asked once something is to be written where somebody must be signed in and nobody is; may be empty.
+    std::function<Result<bool>(Shop&)> signIn = {};
 };
 
 /// Random ids of 32 hexadecimal digits from the system's random source.
@@ -80,6 +84,8 @@ public:
     [[nodiscard]] const Environment& environment() const { return m_environment; }
     void setOperator(const std::string& name) { m_environment.operatorName = name; }
 
+    /// Nobody signs in to this shop, or somebody has, or does now. Error: what kept them from it.
+    [[nodiscard]] Result<bool> ensureSignedIn();
     /// A draft with a fresh id, the operator and the zone; occurred now where none is given.
     [[nodiscard]] Draft draft(EntryKind kind, nlohmann::json body,
                               std::optional<Instant> occurred = {}) const;
