@@ -2,6 +2,7 @@
 
 #include "core/refrigerant/cylinder_state.h"
 #include "core/refrigerant/saturation.h"
+#include "core/shop/operators.h"
 #include "ui/cylinder_acts.h"
 #include "ui/cylinder_drawing.h"
 #include "ui/desk.h"
@@ -259,7 +260,7 @@ void CardPanel::showFindings(const Card& card) {
             finding.subject = "card:" + finding.rule;
             shown->addAction(remedyButton(m_desk, shown, finding, remedy, m_serial));
         }
-        if (!shown->finding().overrulable) {
+        if (!shown->finding().overrulable || !may(m_desk.shop(), EntryKind::findingOverruled)) {
             continue;
         }
         const QString rule = qt(shown->finding().rule);

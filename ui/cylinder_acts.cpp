@@ -3,6 +3,7 @@
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
 #include "core/shop/moments.h"
+#include "core/shop/operators.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/facts_dialog.h"
@@ -27,6 +28,7 @@ struct Wording {
     QString question;
     QString button;
     Act act;
+    EntryKind kind; // that it writes
 };
 
 Recorded refused(const Error& error) {
@@ -42,29 +44,35 @@ Recorded weighAct(Shop& shop, const std::string& serial, const std::string& text
 
 std::vector<Wording> wordings() {
     const auto tr = [](const char* text) { return QObject::tr(text); };
-    return {{"weigh", tr("Weigh…"), tr("Gross weight on the scale"), tr("Enter the weight"), weighAct},
+    return {{"weigh", tr("Weigh…"), tr("Gross weight on the scale"), tr("Enter the weight"), weighAct,
+             EntryKind::weighed},
             {"lost", tr("Lost…"), tr("Where it was last seen"), tr("Enter it as lost"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return inspect(shop, serial, "lost", text);
-             }},
+             },
+             EntryKind::inspected},
             {"found", tr("Found again…"), tr("Where it was"), tr("Enter it as found"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return inspect(shop, serial, "found", text);
-             }},
+             },
+             EntryKind::inspected},
             {"evacuate", tr("Evacuated…"),
              tr("To what vacuum, by which pump; what the books still hold goes to variance"),
              tr("A clean empty"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return evacuate(shop, serial, text);
-             }},
+             },
+             EntryKind::evacuated},
             {"condemn", tr("Condemn…"), tr("Why; it is never filled again"), tr("Condemn"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return condemn(shop, serial, text);
-             }},
+             },
+             EntryKind::condemned},
             {"retire", tr("Retire…"), tr("Why an empty cylinder leaves the fleet"), tr("Retire"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return retire(shop, serial, text);
-             }}};
+             },
+             EntryKind::retired}};
 }
 
 /// What an inspection may find, as a practitioner says it.
@@ -241,17 +249,19 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
 }
 
 void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial) {
-    for (const auto& [name, title, act] :
-         {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest},
-          std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection},
-          std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare}}) {
+    for (const auto& [name, title, act, kind] :
+         {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest, EntryKind::retested},
+          std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection, EntryKind::inspected},
+          std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated}}) {
         QAction* action = menu.addAction(title);
+        action->setVisible(may(desk.shop(), kind));
         action->setObjectName(QStringLiteral("act:") + QLatin1String(name));
         QObject::connect(action, &QAction::triggered, parent,
                          [&desk, parent, serial, act = act] { act(desk, parent, serial); });
     }
     for (const Wording& wording : wordings()) {
         QAction* action = menu.addAction(wording.title);
+        action->setVisible(may(desk.shop(), wording.kind));
         action->setObjectName(QStringLiteral("act:") + QLatin1String(wording.name));
         QObject::connect(action, &QAction::triggered, parent,
                          [&desk, parent, serial, wording] { askAndEnter(desk, parent, serial, wording); });

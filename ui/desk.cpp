@@ -57,6 +57,13 @@ void Desk::notifyRecorded(const Recorded& recorded) {
     if (!recorded.entries.empty() && recorded.entries.size() <= kMostToUndo) {
         m_done.push_back(recorded.entries);
     }
+    notifyLasting(recorded);
+}
+
+void Desk::notifyLasting(const Recorded& recorded) {
+    if (recorded.outcome == Outcome::notRecorded) {
+        return;
+    }
     // The own writes count as seen; otherwise the timer would read everything a second time.
     (void)m_shop.refresh();
     emit cylindersChanged(serialsOf(recorded.entries));

@@ -23,6 +23,8 @@ public:
     /// Every part that records something says so here, whatever came of it: the places follow, and the last
     /// thing recorded in this window can be undone.
     void notifyRecorded(const Recorded& recorded);
+    /// The same for what cannot be undone, as who may sign in.
+    void notifyLasting(const Recorded& recorded);
     [[nodiscard]] bool canUndo() const { return !m_done.empty(); }
     /// What undo would reverse, in a sentence of the trade; empty when there is nothing.
     [[nodiscard]] QString undoSentence() const;

@@ -57,7 +57,7 @@ public:
         for (const Fact& fact : m_asked.facts) {
             const QWidget* field = m_fields.at(fact.name);
             if (const auto* line = qobject_cast<const QLineEdit*>(field)) {
-                facts[fact.name] = line->text().trimmed();
+                facts[fact.name] = fact.kind == Fact::Kind::secret ? line->text() : line->text().trimmed();
             } else if (const auto* box = qobject_cast<const QComboBox*>(field)) {
                 facts[fact.name] = box->currentData().toString();
             } else if (const auto* check = qobject_cast<const QCheckBox*>(field)) {
@@ -70,8 +70,9 @@ public:
 private:
     void addFact(QFormLayout& form, const Fact& fact) {
         QWidget* field = nullptr;
-        if (fact.kind == Fact::Kind::line) {
+        if (fact.kind == Fact::Kind::line || fact.kind == Fact::Kind::secret) {
             auto* line = new QLineEdit(fact.value, this);
+            line->setEchoMode(fact.kind == Fact::Kind::secret ? QLineEdit::Password : QLineEdit::Normal);
             line->setPlaceholderText(fact.placeholder);
             connect(line, &QLineEdit::textChanged, this, &FactsDialog::judge);
             field = line;

@@ -14,9 +14,9 @@ namespace tarebook {
 
 /// One thing that an errand asks the person.
 struct Fact {
-    enum class Kind { line, choice, check };
-    QString name;    // object name of its field is `fact:NAME`
-    QString caption; // with its underlined letter
+    enum class Kind { line, choice, check, secret }; // secret: typed unseen, kept as it is
+    QString name;                                    // object name of its field is `fact:NAME`
+    QString caption;                                 // with its underlined letter
     QString placeholder;
     Kind kind = Kind::line;
     /// What a choice offers: what is shown and its key, by turns.

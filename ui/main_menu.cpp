@@ -68,6 +68,7 @@ void MainWindow::buildMenus() {
     m_undo = add(cylinder, "actionUndo", tr("&Undo the last entry (writes a reversing entry)"),
                  QKeySequence(Qt::CTRL | Qt::Key_Z));
     connect(m_undo, &QAction::triggered, this, &MainWindow::undo);
+    buildOperatorMenu();
 }
 
 void MainWindow::showRefrigerants() {

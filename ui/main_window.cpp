@@ -40,7 +40,7 @@ bool takesText(const QWidget* widget) {
 MainWindow::MainWindow(Shop& shop, QWidget* parent)
     : QMainWindow(parent), m_desk(shop), m_places(places()), m_stack(new QStackedWidget(this)),
       m_scan(new ScanField(this)), m_shopName(new QLabel(this)), m_head(new QLabel(this)),
-      m_said(new QLabel(this)), m_undoButton(new QPushButton(this)) {
+      m_said(new QLabel(this)), m_undoButton(new QPushButton(this)), m_operator(new QPushButton(this)) {
     setObjectName(QStringLiteral("mainWindow"));
     build();
     buildMenus();
@@ -51,6 +51,7 @@ MainWindow::MainWindow(Shop& shop, QWidget* parent)
     openPlace(m_places.front().name);
     showWaiting();
     showStatus();
+    followOperator();
     m_scan->setFocus();
     qApp->installEventFilter(this);
 }
@@ -164,6 +165,7 @@ void MainWindow::buildStatusLine() {
     statusBar()->addWidget(m_head);
     statusBar()->addWidget(m_said, 1);
     statusBar()->addPermanentWidget(m_undoButton);
+    statusBar()->addPermanentWidget(m_operator);
 }
 
 void MainWindow::connectDesk() {
@@ -212,6 +214,7 @@ void MainWindow::follow() {
     }
     showWaiting();
     showStatus();
+    followOperator();
 }
 
 void MainWindow::showWaiting() {

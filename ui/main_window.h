@@ -33,12 +33,20 @@ public:
     /// What the scan field does with a text: the place that is open takes it if it can; else a cylinder opens
     /// its card, and people, jobs and weights go to the counter.
     void scan(const QString& text);
+    /// Shows who is signed in, and what their role leaves of the menus.
+    void followOperator();
 
 signals:
     void newShopAsked();
     void openShopAsked();
     void sampleAsked();
     void copiesAsked();
+    void lockAsked();
+    /// Another program took away the passphrase, or the operator.
+    void signInNeeded();
+    void operatorChangeAsked();
+    void operatorsAsked();
+    void passphraseAsked();
 
 protected:
     /// What is typed where nothing takes text goes to the scan field, and Enter presses the button that has
@@ -52,6 +60,7 @@ private:
     QWidget* buildTop();
     void buildStatusLine();
     void buildMenus();
+    void buildOperatorMenu();
     void connectDesk();
     void follow();
     void showWaiting();
@@ -73,6 +82,8 @@ private:
     QLabel* m_head;
     QLabel* m_said;
     QPushButton* m_undoButton;
+    QPushButton* m_operator;
+    QList<QAction*> m_signedInOnly;
     QAction* m_undo = nullptr;
     QString m_current;
 };

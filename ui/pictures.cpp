@@ -1,10 +1,12 @@
 #include "ui/pictures.h"
 
 #include "core/shop/books.h"
+#include "core/shop/operators.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/main_window.h"
 #include "ui/names_dialog.h"
+#include "ui/operators_dialog.h"
 #include "ui/page.h"
 #include "ui/program.h"
 #include "ui/quick_figures.h"
@@ -12,6 +14,7 @@
 #include "ui/register_dialog.h"
 #include "ui/rulebook_window.h"
 #include "ui/settings_dialog.h"
+#include "ui/sign_in_dialog.h"
 
 #include <QApplication>
 #include <QComboBox>
@@ -19,6 +22,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTabWidget>
+#include <QTemporaryDir>
 #include <QTemporaryFile>
 
 namespace tarebook {
@@ -86,6 +90,36 @@ void photographJobs(MainWindow& window, Photographer& camera) {
     camera.take(window, QStringLiteral("decant"));
 }
 
+/// Of a copy of the shop, which nobody else ever signs in to.
+void photographOperators(Shop& shop, Photographer& camera) {
+    const QTemporaryDir folder;
+    const std::string path = utf8(folder.filePath(QStringLiteral("copy.tarebook")));
+    if (!shop.store().backup(path)) {
+        return;
+    }
+    const auto copy = Shop::open(path, shop.environment()).shop;
+    if (!copy) {
+        return;
+    }
+    const SystemClock clock;
+    const std::string words = shop.environment().freshId();
+    (void)addOperator(*copy, "PAT KESTREL", Role::manager, words);
+    (void)signIn(*copy, "PAT KESTREL", words, clock.now());
+    (void)addOperator(*copy, "ROBIN ALDER", Role::storekeeper, words);
+    (void)addOperator(*copy, "MORGAN VALE", Role::technician, words);
+    (void)addOperator(*copy, "IDA SHAW", Role::auditor, words);
+    MainWindow window(*copy);
+    window.openPlace(QStringLiteral("books"));
+    window.show();
+    camera.take(window, QStringLiteral("signed-in"));
+    OperatorsDialog operators(window.desk(), clock, &window);
+    camera.takeDialog(operators, QStringLiteral("operators"));
+    SignInDialog asking(*copy, clock, SignInDialog::Why::opening, &window);
+    camera.takeDialog(asking, QStringLiteral("sign-in"));
+    SignInDialog locked(*copy, clock, SignInDialog::Why::locked, &window);
+    camera.takeDialog(locked, QStringLiteral("locked"));
+}
+
 } // namespace
 
 bool writePictures(Program& program, const QString& folder, const QString& suffix) {
@@ -150,6 +184,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     ImportDialog import(window.desk(), &window);
     import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
+    photographOperators(shop, camera);
     return camera.good();
 }
 

@@ -5,6 +5,7 @@
 #include "ui/copies_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
+#include "ui/lock.h"
 #include "ui/main_window.h"
 #include "ui/names_dialog.h"
 #include "ui/questions.h"
@@ -48,9 +49,13 @@ Environment Program::environment() const {
 void Program::adopt(std::unique_ptr<Shop> shop) {
     delete m_keeper;
     delete m_window;
+    m_lock.reset();
     m_shop = std::move(shop);
+    m_lock = std::make_unique<Lock>(*m_shop, m_clock, this);
+    connect(m_lock.get(), &Lock::operatorChanged, this, &Program::beginAnew, Qt::QueuedConnection);
     m_window = new MainWindow(*m_shop);
     connectWindow();
+    connectOperators();
     m_window->show();
     if (!m_shop->store().readOnly()) {
         m_keeper = new CopyKeeper(qt(m_shop->store().path()), m_clock, this);
@@ -136,6 +141,9 @@ bool Program::openShop(const QString& path, QWidget* asker) {
     }
     const bool goBack = damaged && tellDamage(path, opened.shop.get(), error, asker);
     if (opened.shop) {
+        if (!letIn(*opened.shop, asker)) {
+            return false;
+        }
         if (!damaged && opened.shop->store().readOnly()) {
             questions::tell(
                 asker, tr("For reading only"),
@@ -176,6 +184,7 @@ bool Program::restore(const QString& copy, const QString& path) {
     // The file must be nobody's while it changes.
     delete m_keeper;
     delete m_window;
+    m_lock.reset();
     m_shop.reset();
     const auto restored = restoreBackup(utf8(copy), utf8(path), m_clock);
     if (!restored) {

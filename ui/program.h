@@ -13,6 +13,8 @@
 
 namespace tarebook {
 
+class Lock;
+
 /// The running program: the open shop and its window, and the way from one shop to another.
 class Program : public QObject {
     Q_OBJECT
@@ -48,11 +50,18 @@ private:
     [[nodiscard]] bool tellDamage(const QString& path, Shop* shop, const Error& error, QWidget* asker);
     [[nodiscard]] Environment environment() const;
     void connectWindow();
+    /// Somebody signs in where the shop wants it; false when they thought better of it.
+    [[nodiscard]] bool letIn(Shop& shop, QWidget* asker);
+    void connectOperators();
+    void changeOperator();
+    /// The window anew, for another operator.
+    void beginAnew();
 
     QString m_resources;
     const Clock& m_clock;
     QString m_operator;
     std::unique_ptr<Shop> m_shop;
+    std::unique_ptr<Lock> m_lock;
     QPointer<MainWindow> m_window;
     QPointer<QWidget> m_welcome;
     QPointer<CopyKeeper> m_keeper;

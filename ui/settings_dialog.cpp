@@ -18,6 +18,8 @@
 namespace tarebook {
 namespace {
 
+constexpr int kMostMinutes = 24 * 60;
+
 QComboBox* choice(const char* name, const QList<std::pair<QString, QString>>& items,
                   const std::string& current, QWidget* parent) {
     auto* box = new QComboBox(parent);
@@ -110,6 +112,10 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     m_out = days("settingOut", settings.outDays, this);
     m_certificate = days("settingCertificate", settings.certificateDays, this);
     m_receipt = days("settingReceipt", settings.receiptDays, this);
+    m_lock = days("settingLock", settings.lockMinutes, this);
+    m_lock->setRange(0, kMostMinutes);
+    m_lock->setSuffix(tr(" minutes"));
+    m_lock->setSpecialValueText(tr("never"));
     m_tolerance = new QLineEdit(qt(Display(settings).mass(settings.weighingTolerance)), this);
     m_tolerance->setObjectName(QStringLiteral("settingTolerance"));
     for (const OwnField& field : kOwnFields) {
@@ -130,6 +136,7 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     form->addRow(tr("&Out too long after"), m_out);
     form->addRow(tr("Tell a &certificate before"), m_certificate);
     form->addRow(tr("Receipt &missing after"), m_receipt);
+    form->addRow(tr("Lock when &untouched for"), m_lock);
     form->addRow(tr("Scale and tare may be o&ff by"), m_tolerance);
     for (qsizetype place = 0; place < m_own.size(); ++place) {
         form->addRow(tr(kOwnFields.at(static_cast<std::size_t>(place)).label), m_own.at(place));
@@ -165,7 +172,8 @@ Result<Settings> SettingsDialog::settings() const {
         {"retest_notice_days", std::to_string(m_retest->value())},
         {"out_days", std::to_string(m_out->value())},
         {"certificate_days", std::to_string(m_certificate->value())},
-        {"receipt_days", std::to_string(m_receipt->value())}};
+        {"receipt_days", std::to_string(m_receipt->value())},
+        {"lock_minutes", std::to_string(m_lock->value())}};
     for (qsizetype place = 0; place < m_own.size(); ++place) {
         values.emplace_back(kOwnFields.at(static_cast<std::size_t>(place)).key,
                             utf8(m_own.at(place)->text()));

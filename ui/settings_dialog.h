@@ -35,6 +35,7 @@ private:
     QSpinBox* m_out;
     QSpinBox* m_certificate;
     QSpinBox* m_receipt;
+    QSpinBox* m_lock;
     QLineEdit* m_tolerance;
     QList<QLineEdit*> m_own; // what the shop sets beside the rulebook
 };

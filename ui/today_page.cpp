@@ -1,5 +1,6 @@
 #include "ui/today_page.h"
 
+#include "core/shop/operators.h"
 #include "ui/cylinder_acts.h"
 #include "ui/desk.h"
 #include "ui/due_strip.h"
@@ -129,7 +130,8 @@ void TodayPage::refresh() {
 void TodayPage::addAction(const Alert& alert, int place) {
     FindingCard* card = m_view->cards()[static_cast<std::size_t>(place)];
     card->addAction(remedyButton(m_desk, card, alert.finding, alert.remedy, qt(alert.title)));
-    if (alert.finding.overrulable && alert.subject.starts_with("cylinder:")) {
+    if (alert.finding.overrulable && may(m_desk.shop(), EntryKind::findingOverruled) &&
+        alert.subject.starts_with("cylinder:")) {
         auto* settle = new QPushButton(tr("Settle…"), card);
         settle->setObjectName(QStringLiteral("overrule:") + qt(alert.subject));
         settle->setToolTip(tr("Go on in spite of it, for a reason that stays in the books"));

@@ -14,6 +14,7 @@ constexpr std::ptrdiff_t kFewestCharacters = 8;
 constexpr std::size_t kMostBytes = 1'000;
 constexpr auto kPasses = crypto_pwhash_argon2id_OPSLIMIT_INTERACTIVE;
 constexpr std::size_t kMemory = crypto_pwhash_argon2id_MEMLIMIT_INTERACTIVE;
+constexpr std::size_t kMebibyte = 1'048'576;
 
 bool ready() {
     static const bool kReady = sodium_init() >= 0;
@@ -22,7 +23,7 @@ bool ready() {
 
 Error noMemory() {
     return {"there is not enough memory to check a passphrase",
-            fmt::format("close other programs: it takes {} MiB", kMemory / (1024 * 1024))};
+            fmt::format("close other programs: it takes {} MiB", kMemory / kMebibyte)};
 }
 
 } // namespace

@@ -17,11 +17,13 @@
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/names_dialog.h"
+#include "ui/operators_dialog.h"
 #include "ui/questions.h"
 #include "ui/quick_figures.h"
 #include "ui/register_dialog.h"
 #include "ui/rulebook_window.h"
 #include "ui/settings_dialog.h"
+#include "ui/sign_in_dialog.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -120,8 +122,11 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     ImportDialog import(window().desk(), &window());
     QuickFiguresWindow quick(window().desk(), &window());
     RulebookWindow rules(window().desk(), &window());
-    for (QDialog* dialog :
-         std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick, &rules}) {
+    OperatorsDialog operators(window().desk(), m_clock, &window());
+    SignInDialog asking(shop(), m_clock, SignInDialog::Why::opening, &window());
+    SignInDialog locked(shop(), m_clock, SignInDialog::Why::locked, &window());
+    for (QDialog* dialog : std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick,
+                                                           &rules, &operators, &asking, &locked}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();
