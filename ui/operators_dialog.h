@@ -2,8 +2,6 @@
 
 #include <QDialog>
 
-#include <functional>
-
 #include "core/base/instant.h"
 
 class QLabel;
