@@ -49,7 +49,9 @@ void MainWindow::followOperator() {
         findChild<QAction*>(QLatin1String(name))->setVisible(may(shop, kind));
     }
     const bool manages = !writer || writer->role == Role::manager;
-    findChild<QAction*>(QStringLiteral("actionOperators"))->setVisible(manages);
+    for (const char* name : {"actionOperators", "actionCopies"}) { // going back drops entries
+        findChild<QAction*>(QLatin1String(name))->setVisible(manages);
+    }
     findChild<QAction*>(QStringLiteral("actionPassphrase"))
         ->setVisible(writer && may(shop, EntryKind::operatorSet));
     if (shop.store().needsSignIn()) {

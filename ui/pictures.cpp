@@ -2,6 +2,8 @@
 
 #include "core/shop/books.h"
 #include "core/shop/operators.h"
+#include "core/store/kept_copies.h"
+#include "ui/copies_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/main_window.h"
@@ -91,7 +93,7 @@ void photographJobs(MainWindow& window, Photographer& camera) {
 }
 
 /// Of a copy of the shop, which nobody else ever signs in to.
-void photographOperators(Shop& shop, Photographer& camera) {
+void photographOperatorsAndCopies(Shop& shop, Photographer& camera) {
     const QTemporaryDir folder;
     const std::string path = utf8(folder.filePath(QStringLiteral("copy.tarebook")));
     if (!shop.store().backup(path)) {
@@ -102,6 +104,7 @@ void photographOperators(Shop& shop, Photographer& camera) {
         return;
     }
     const SystemClock clock;
+    (void)keepCopy(path, clock);
     const std::string words = shop.environment().freshId();
     (void)addOperator(*copy, "PAT KESTREL", Role::manager, words);
     (void)signIn(*copy, "PAT KESTREL", words, clock.now());
@@ -114,6 +117,8 @@ void photographOperators(Shop& shop, Photographer& camera) {
     camera.take(window, QStringLiteral("signed-in"));
     OperatorsDialog operators(window.desk(), clock, &window);
     camera.takeDialog(operators, QStringLiteral("operators"));
+    CopiesDialog copies(qt(path), copy.get(), clock, &window);
+    camera.takeDialog(copies, QStringLiteral("copies"));
     SignInDialog asking(*copy, clock, SignInDialog::Why::opening, &window);
     camera.takeDialog(asking, QStringLiteral("sign-in"));
     SignInDialog locked(*copy, clock, SignInDialog::Why::locked, &window);
@@ -184,7 +189,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     ImportDialog import(window.desk(), &window);
     import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
-    photographOperators(shop, camera);
+    photographOperatorsAndCopies(shop, camera);
     return camera.good();
 }
 

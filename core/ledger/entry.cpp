@@ -14,7 +14,7 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::pair<EntryKind, std::string_view>, 33> kKinds = {{
+constexpr std::array<std::pair<EntryKind, std::string_view>, 34> kKinds = {{
     {EntryKind::cylinderRegistered, "cylinder_registered"},
     {EntryKind::marksRestated, "marks_restated"},
     {EntryKind::inspected, "inspected"},

@@ -54,6 +54,7 @@ constexpr std::array kTable = {
     Row{EntryKind::siteSet, kAll, kNone},
     Row{EntryKind::systemSet, kAll, kNone},
     Row{EntryKind::partySet, kAll, kNone},
+    Row{EntryKind::machineSet, kAll, kNone},
     Row{EntryKind::jobSet, kAll, kOwn},
     Row{EntryKind::settingSet, kNone, kNone},
     Row{EntryKind::findingOverruled, kNone, kNone},
