@@ -28,9 +28,9 @@ QLineEdit* lineEdit(const char* name, QWidget* parent, const QString& placeholde
 } // namespace
 
 QWidget* CheckInPanel::buildForm() {
-    auto* area = new ScrollSide(this);
+    auto* left = new QWidget(this);
+    auto* area = new ScrollSide(left);
     QWidget* side = area->inside();
-    auto* column = &area->column();
     auto* form = new QFormLayout;
     m_serial = lineEdit("inSerial", side, tr("scan or type the serial"));
     m_known = kit::hint({}, side);
@@ -83,15 +83,19 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("&Note"), m_note);
     form->addRow(tr("Gauge"), reading);
     form->addRow(QString(), m_back);
-    column->addLayout(form);
-    m_problem = kit::hint({}, side);
+    area->column().addLayout(form);
+    area->column().addStretch(1);
+    // Below the form and always in sight, however low the window is.
+    m_problem = kit::hint({}, left);
     m_problem->setObjectName(QStringLiteral("inProblem"));
-    column->addWidget(m_problem);
-    m_record = new QPushButton(tr("Check in"), side);
+    m_record = new QPushButton(tr("Check in"), left);
     m_record->setObjectName(QStringLiteral("inRecord"));
     kit::makePrimary(m_record);
+    auto* column = new QVBoxLayout(left);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(area, 1);
+    column->addWidget(m_problem);
     column->addWidget(m_record, 0, Qt::AlignLeft);
-    column->addStretch(1);
     connect(m_serial, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
     connect(m_what, &QComboBox::currentIndexChanged, this, &CheckInPanel::chooseWhat);
     connect(m_system, &QComboBox::currentTextChanged, this, &CheckInPanel::lookAhead);
@@ -126,7 +130,7 @@ QWidget* CheckInPanel::buildForm() {
     for (MassEdit* edit : {m_before, m_after}) {
         connect(edit->line(), &QLineEdit::returnPressed, this, [this, edit] { enterIn(*edit); });
     }
-    return area;
+    return left;
 }
 
 QWidget* CheckInPanel::buildResult() {

@@ -135,7 +135,8 @@ bool Program::openShop(const QString& path, QWidget* asker) {
     auto opened = Shop::open(utf8(path), environment());
     const Error error = opened.error;
     const bool damaged = opened.problem == OpenProblem::damaged;
-    if (!opened.shop && (damaged || opened.problem == OpenProblem::unwritable)) {
+    const bool unwritable = opened.problem == OpenProblem::unwritable;
+    if (!opened.shop && (damaged || unwritable)) {
         // What can be read may still be looked at.
         opened = Shop::open(utf8(path), environment(), true);
     }
@@ -144,7 +145,7 @@ bool Program::openShop(const QString& path, QWidget* asker) {
         if (!letIn(*opened.shop, asker)) {
             return false;
         }
-        if (!damaged && opened.shop->store().readOnly()) {
+        if (unwritable) {
             questions::tell(
                 asker, tr("For reading only"),
                 tr("%1 may not be written here: nothing can be entered until its permissions let you.")
