@@ -23,8 +23,9 @@ Result<std::string> firstLineOf(const PassphraseSource& source) {
     std::ifstream stream(source.file, std::ios::binary);
     std::string line;
     if (!std::getline(stream, line)) {
-        return Error{fmt::format("{}: {} cannot be read or is empty", source.option, tarebook::quoted(source.file)),
-                     "name a file whose first line is the passphrase, readable to you alone"};
+        return Error{
+            fmt::format("{}: {} cannot be read or is empty", source.option, tarebook::quoted(source.file)),
+            "name a file whose first line is the passphrase, readable to you alone"};
     }
     if (line.ends_with('\r')) {
         line.pop_back();
