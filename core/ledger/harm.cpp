@@ -35,6 +35,7 @@ std::optional<Harm> harmFrom(std::string_view word) {
 const std::vector<Harm>& everyHarm() {
     static const std::vector<Harm> kAll = [] {
         std::vector<Harm> all;
+        all.reserve(kWords.size());
         for (const auto& [harm, word] : kWords) {
             all.push_back(harm);
         }

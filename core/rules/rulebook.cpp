@@ -207,7 +207,10 @@ std::string Rulebook::digest() const {
         text += name + '\n';
         for (const RuleRow& row : table.rows) {
             for (const auto& [column, cell] : row.cells) {
-                text += column + '\t' + cell + '\n';
+                text += column;
+                text += '\t';
+                text += cell;
+                text += '\n';
             }
         }
     }

@@ -57,7 +57,7 @@ std::string judgementOf(const Rulebook& rulebook, const std::string& refrigerant
         }
     }
     for (const auto& [key, value] : settings.own.pairs()) {
-        text += key + ' ' + value + '\n';
+        text += fmt::format("{} {}\n", key, value);
     }
     text += fmt::format("{} {} {}\n", static_cast<int>(settings.mass), static_cast<int>(settings.pressure),
                         static_cast<int>(settings.temperature));

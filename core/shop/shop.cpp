@@ -75,7 +75,7 @@ Result<bool> Shop::prepare() {
     m_store->setReviewer([this](const CylinderState& state) { return reviewOf(*this, state); });
     m_seenVersion = m_store->dataVersion();
     // Where another program is writing now, what is kept is as old as it was, and followed later.
-    if (const auto followed = followJudgement(); !followed && m_store->trouble() == OpenProblem::damaged) {
+    if (auto followed = followJudgement(); !followed && m_store->trouble() == OpenProblem::damaged) {
         return followed;
     }
     return true;

@@ -25,7 +25,7 @@ constexpr std::int64_t kHour = 3'600;
 constexpr std::int64_t kDay = 24 * kHour;
 constexpr std::int64_t kHourlyFor = 2 * kDay;
 constexpr std::int64_t kDailyFor = 31 * kDay;
-constexpr std::int64_t kMonthlyFor = 2 * 366 * kDay;
+constexpr std::int64_t kMonthlyFor = 732 * kDay; // two years
 
 /// `2026-11-26T17-15-00Z`: a moment as a file name may have it.
 std::string nameOf(Instant moment) {
