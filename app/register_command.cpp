@@ -18,6 +18,7 @@ struct Marks : ShopOptions {
     std::string method;
     std::string requalifier;
     std::string suffix;
+    std::string serviceUntil;
     std::string owner;
     std::string refrigerant;
     std::string place;
@@ -47,11 +48,13 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     const auto tare = massIn(shop, "--tare", marks.tare);
     const auto made = MonthYear::parse(marks.made);
     const auto tested = marks.tested.empty() ? made : MonthYear::parse(marks.tested);
+    const auto life = marks.serviceUntil.empty() ? made : MonthYear::parse(marks.serviceUntil);
     const auto owner = Owner::parse(marks.owner);
     const auto content = massIn(shop, "--holds", marks.content);
     for (const auto& wrong :
          {wrongIn("--specification", specification), wrongIn("--water-capacity", capacity),
-          wrongIn("--manufactured", made), wrongIn("--last-test", tested), wrongIn("--owner", owner)}) {
+          wrongIn("--manufactured", made), wrongIn("--last-test", tested), wrongIn("--service-until", life),
+          wrongIn("--owner", owner)}) {
         if (wrong) {
             return refuse(*wrong);
         }
@@ -67,6 +70,9 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     cylinder.plate.manufactured = made.value();
     if (!marks.tested.empty()) {
         cylinder.plate.lastTest = tested.value();
+    }
+    if (!marks.serviceUntil.empty()) {
+        cylinder.plate.serviceUntil = life.value();
     }
     cylinder.plate.testMethod = marks.method;
     cylinder.plate.requalifier = marks.requalifier;
@@ -101,6 +107,8 @@ void addRegister(CLI::App& program, CommandContext& context) {
     verb->add_option("--test-method", marks->method, "volumetric, proof, visual, ...");
     verb->add_option("--requalifier", marks->requalifier, "number beside the date");
     verb->add_option("--mark-suffix", marks->suffix, "what stands behind the date: E, S, star, ...");
+    verb->add_option("--service-until", marks->serviceUntil,
+                     "last month of a fixed service life, where it has one");
     verb->add_option("--owner", marks->owner, "own, 'rented: NAME', 'customer: NAME', 'reclaimer: NAME'");
     verb->add_flag("--overfill-sensor", marks->sensor, "it has one");
     verb->add_option("--flammable", marks->flammable, "rated for flammable gas: yes or no")

@@ -189,6 +189,9 @@ void CardPanel::showHead(const Card& card) {
     if (plate.lastTest) {
         marks.append(tr("tested %1%2").arg(qt(plate.lastTest->text()), qt(plate.markSuffix)));
     }
+    if (plate.serviceUntil) {
+        marks.append(tr("service life to %1").arg(qt(plate.serviceUntil->text())));
+    }
     marks.append(qt(plate.owner.text()));
     if (plate.overfillSensor) {
         marks.append(tr("overfill sensor"));

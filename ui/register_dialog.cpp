@@ -36,6 +36,7 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     addField(*form, "suffix", tr("Mark be&hind it"), tr("E, S, star … or blank"));
     addField(*form, "method", tr("Test m&ethod"), tr("volumetric, proof, visual …"));
     addField(*form, "requalifier", tr("Re&qualifier's number"), {});
+    addField(*form, "life", tr("Serv&ice life to"), tr("month, where it is limited; or blank"));
     m_owner->setObjectName(QStringLiteral("registerOwnerKind"));
     m_owner->addItem(tr("the shop's own"), QStringLiteral("own"));
     m_owner->addItem(tr("rented from"), QStringLiteral("rented"));
@@ -75,7 +76,7 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     // As the form reads, not as its parts were made.
     QWidget* before = m_fields.at("serial").line;
     for (const char* name :
-         {"specification", "capacity", "tare", "made", "tested", "suffix", "method", "requalifier"}) {
+         {"specification", "capacity", "tare", "made", "tested", "suffix", "method", "requalifier", "life"}) {
         setTabOrder(before, m_fields.at(name).line);
         before = m_fields.at(name).line;
     }
@@ -141,6 +142,11 @@ std::optional<NewCylinder> RegisterDialog::readAll() {
         take(
             "tested", MonthYear::parse(text("tested")), [](MonthYear month) { return month.text(); },
             [&](MonthYear month) { plate.lastTest = month; });
+    }
+    if (!text("life").empty()) {
+        take(
+            "life", MonthYear::parse(text("life")), [](MonthYear month) { return month.text(); },
+            [&](MonthYear month) { plate.serviceUntil = month; });
     }
     plate.markSuffix = text("suffix");
     plate.testMethod = text("method");

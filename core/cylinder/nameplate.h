@@ -58,6 +58,8 @@ struct Nameplate {
     std::string refrigerant; // intended designation, "mixed" for mixed only, empty for none yet
     std::optional<bool> flammableRated = {}; // for flammable gas; none: nothing is on record
     bool burnOut = false;                    // kept for gas from burn-outs
+    /// Last month of a fixed service life, as marked; none: it has none, or it is not on file.
+    std::optional<MonthYear> serviceUntil = {};
 
     bool operator==(const Nameplate&) const = default;
 };

@@ -103,6 +103,7 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                        {"refrigerant"},
                                                        {"requalifier"},
                                                        {"mark_suffix"},
+                                                       {"service_until"},
                                                        {"evacuated"}};
     static const std::vector<SheetField> kPeople = {
         {"name", true}, {"certificate"}, {"certificate_expires"}, {"role"}};

@@ -44,6 +44,7 @@ public:
             checkPast("manufactured", *manufactured);
         }
         readLastTest(manufactured);
+        readServiceLife(manufactured);
         readRest();
         if (specification && capacity && tare) {
             checkTare();
@@ -153,6 +154,24 @@ private:
             refuse("last_test", Error{fmt::format("the last test, {}, is before the manufacture, {}",
                                                   month.value().text(), manufactured->text()),
                                       "check both stamps; leave the last test blank where there was none"});
+        }
+    }
+
+    void readServiceLife(const std::optional<MonthYear>& manufactured) {
+        const std::string text = cell("service_until");
+        if (text.empty()) {
+            return;
+        }
+        const auto month = readMonth(text, m_context.dateOrder);
+        if (!month) {
+            refuse("service_until", month.error());
+        } else if (manufactured && month.value() < *manufactured) {
+            refuse("service_until",
+                   Error{fmt::format("the service life to {} ends before the manufacture, {}",
+                                     month.value().text(), manufactured->text()),
+                         "check both stamps; leave it blank where there is none"});
+        } else {
+            m_plate.serviceUntil = month.value();
         }
     }
 

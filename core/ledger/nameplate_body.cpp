@@ -31,6 +31,9 @@ nlohmann::json bodyOf(const Nameplate& plate) {
     if (plate.burnOut) {
         body["burn_out"] = true;
     }
+    if (plate.serviceUntil) {
+        body["service_until"] = plate.serviceUntil->text();
+    }
     return body;
 }
 
@@ -69,6 +72,9 @@ void restate(Nameplate& plate, const nlohmann::json& body) {
         if (const auto month = MonthYear::parse(reader.optionalText(key))) {
             plate.lastTest = month.value();
         }
+    }
+    if (const auto month = MonthYear::parse(reader.optionalText("service_until"))) {
+        plate.serviceUntil = month.value();
     }
     for (const auto& [key, field] : {std::pair<const char*, std::string*>{"method", &plate.testMethod},
                                      {"test_method", &plate.testMethod},

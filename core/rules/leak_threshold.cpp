@@ -115,6 +115,13 @@ const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view
     return row != nullptr && row->cell("compare") == kOutside ? row : nullptr;
 }
 
+const RuleRow* leakDetection(const Rulebook& book, LeakLaw law, std::string_view use, Mass fullCharge) {
+    const RuleRow* row = rowOf(book, law, "detection", use);
+    const auto from =
+        row == nullptr ? Result<Mass>(Mass()) : Mass::parse(row->cell("charge_from_lb") + " lb");
+    return row != nullptr && from && fullCharge >= from.value() ? row : nullptr;
+}
+
 Result<std::optional<LeakThreshold>> leakThreshold(const Rulebook& book, LeakLaw law, std::string_view use,
                                                    Mass fullCharge) {
     return find(book, law, kYearly, use, fullCharge);

@@ -32,6 +32,11 @@ struct LeakThreshold {
 /// subsector for HFCs; nullptr for a use that is inside.
 [[nodiscard]] const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view use);
 
+/// The row by which a system of that use and full charge must watch itself for leaks; nullptr: it need not,
+/// or the rulebook says nothing of it.
+[[nodiscard]] const RuleRow* leakDetection(const Rulebook& book, LeakLaw law, std::string_view use,
+                                           Mass fullCharge);
+
 /// The threshold of the system's use, by any of the names that leak-thresholds.csv has for it, otherwise that
 /// of `other`; nothing when the rulebook has none: another jurisdiction, a smaller charge, a use outside the
 /// rule, a day before it. Error: a row that cannot be read.

@@ -50,8 +50,9 @@ std::optional<Error> impossibleDates(const RetestFacts& facts) {
 
 /// Whether the happening of a row of the table `condition` has befallen the cylinder; what condemns for ever
 /// also counts from before its last test.
-bool happened(const std::string& happening, const CylinderCondition& condition, bool forever) {
-    const std::array<std::pair<std::string_view, bool>, 10> flags = {
+bool happened(const std::string& happening, const RetestFacts& facts, bool forever) {
+    const CylinderCondition& condition = facts.condition;
+    const std::array<std::pair<std::string_view, bool>, 11> flags = {
         {{"condemned", condition.condemned},
          {"over-pressurised", condition.overPressurised || (forever && condition.overPressurisedBefore)},
          {"heat", condition.heatDamaged || (forever && condition.heatDamagedBefore)},
@@ -61,6 +62,7 @@ bool happened(const std::string& happening, const CylinderCondition& condition, 
          {"ordered", condition.ordered},
          {"class-8", condition.heldClass8Liquid},
          {"rejected", condition.rejected},
+         {"service-life", facts.serviceUntil && *facts.serviceUntil < facts.on.month()},
          // 49 CFR 180.209(c): a loss of 5 percent or more of the official tare; the milligram is what
          // reading two weights in pounds may have rounded away.
          {"tare-loss",
@@ -85,8 +87,7 @@ void judgeCondition(const Rulebook& rulebook, const RetestFacts& facts, RetestVe
     for (const RuleRow& row : table->rows) {
         const std::string& happening = row.cell("happening");
         const bool forever = row.cell("forever") == "yes";
-        if (happening == done || !happened(happening, facts.condition, forever) ||
-            !typesFit(row.cell("types"), keys)) {
+        if (happening == done || !happened(happening, facts, forever) || !typesFit(row.cell("types"), keys)) {
             continue;
         }
         done = happening;

@@ -75,7 +75,8 @@ struct RetestFacts {
     std::optional<Date> filledOn; // the last day on which anything was put in; none: empty, or not known
     std::optional<WaterCapacity> waterCapacity;
     CylinderCondition condition;
-    Date on; // the day the question is asked for
+    Date on;                                    // the day the question is asked for
+    std::optional<MonthYear> serviceUntil = {}; // last month of a fixed service life
 };
 
 } // namespace tarebook

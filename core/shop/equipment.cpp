@@ -103,6 +103,17 @@ void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) 
         finding.working = {outside->cell("remark")};
         leaks.findings.push_back(std::move(finding));
     }
+    if (const RuleRow* watched =
+            law ? leakDetection(book, *law, system.equipment, *system.nominalCharge) : nullptr) {
+        Finding finding =
+            findingOf(book, *watched, "leak.detection", Severity::note,
+                      fmt::format("Such a system has an automatic leak detection system from {} lb on.",
+                                  watched->cell("charge_from_lb")),
+                      "Ask the owner for its record.");
+        finding.subject = subject;
+        finding.working = {watched->cell("remark")};
+        leaks.findings.push_back(std::move(finding));
+    }
     const auto contents = shop.catalogue().contents(system.refrigerant);
     if (contents && system.nominalCharge && book.table("leak-checks") != nullptr) {
         if (auto check = leakCheck(book, shop.catalogue(), contents.value(), {*system.nominalCharge})) {

@@ -42,7 +42,8 @@ struct SystemLeaks {
     /// What the rulebook holds against the rates, where it has something for such a system.
     std::optional<LeakThreshold> threshold;
     /// By the rulebook of the day: `leak.rate` and `leak.chronic` over the limits, `leak.outside` for a use
-    /// that the rule leaves out, `leak.check` where checks go by the size of the charge.
+    /// that the rule leaves out, `leak.detection` where it must watch itself, `leak.check` where checks go by
+    /// the size of the charge.
     std::vector<Finding> findings = {};
 };
 /// Of the systems that were ever charged, by name; `key` (SITE/TAG) asks for one, charged or not. Error:

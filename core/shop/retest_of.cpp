@@ -52,6 +52,7 @@ Result<RetestVerdict> retestOf(const Shop& shop, const CylinderState& state, Dat
         state.recoveryUse || holdsUsed(state.content) ? ServiceKind::recovery : ServiceKind::general;
     facts.condition.condemned = state.fitness == Condition::condemned;
     setHarms(facts.condition, state);
+    facts.serviceUntil = state.plate.serviceUntil;
     if (!state.content.empty() && state.lastFilled) {
         facts.filledOn = std::min(shop.zone().dateOf(*state.lastFilled), on);
     }

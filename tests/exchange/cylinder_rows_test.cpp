@@ -104,6 +104,21 @@ TEST(CylinderRows, TellsEveryProblemOfARow) {
     EXPECT_EQ(row.problems.size(), 5U) << problemsOf(row);
 }
 
+TEST(CylinderRows, ReadsTheEndOfAServiceLife) {
+    const auto rows = rowsOf("Serial No,Spec,WC,Tare,Mfg date,Service life\n"
+                             "A101,DOT-4BA400,47.7 lb,27.0 lb,03/21,Mar 2036\n"
+                             "A102,DOT-4BA400,47.7 lb,27.0 lb,03/21,\n"
+                             "A103,DOT-4BA400,47.7 lb,27.0 lb,03/21,2020-12\n"
+                             "A104,DOT-4BA400,47.7 lb,27.0 lb,03/21,some day\n");
+    ASSERT_EQ(rows.size(), 4U);
+    ASSERT_TRUE(rows[0].nameplate && rows[0].nameplate->serviceUntil) << problemsOf(rows[0]);
+    EXPECT_EQ(rows[0].nameplate->serviceUntil->text(), "2036-03");
+    EXPECT_FALSE(rows[1].nameplate->serviceUntil);
+    EXPECT_NE(problemsOf(rows[2]).find("ends before the manufacture"), std::string::npos)
+        << problemsOf(rows[2]);
+    EXPECT_EQ(rows[3].state(), RowState::refused);
+}
+
 TEST(CylinderRows, ASerialTwiceNamesTheOtherLine) {
     const std::string rest = ",DOT-4BA400,47.7 lb,27 lb,2021-03,,,,,\n";
     CylinderRowsContext context;

@@ -73,6 +73,20 @@ TEST(LeakThresholdRows, ChronicLeakers) {
     EXPECT_FALSE(must(chronicLeakThreshold(bookOn("us"), LeakLaw::hfc, weight("14 lb"))));
 }
 
+// EPA-50 (1,500 lb VERIFIED, the days MEMORY): retail food, cold storage and industrial processes.
+TEST(LeakThresholdRows, WhoWatchesForLeaks) {
+    const auto watched = [](const char* on, LeakLaw law, const char* use, const char* charge) {
+        return leakDetection(bookOn("us", on), law, use, weight(charge)) != nullptr;
+    };
+    EXPECT_TRUE(watched("2026-01-01", LeakLaw::hfc, "commercial refrigeration", "1500 lb"));
+    EXPECT_TRUE(watched("2026-11-26", LeakLaw::hfc, "supermarket", "1500 lb"));
+    EXPECT_TRUE(watched("2026-11-26", LeakLaw::hfc, "industrial process refrigeration", "2000 lb"));
+    EXPECT_FALSE(watched("2026-11-26", LeakLaw::hfc, "commercial refrigeration", "1499.9 lb"));
+    EXPECT_FALSE(watched("2025-12-31", LeakLaw::hfc, "commercial refrigeration", "1500 lb"));
+    EXPECT_FALSE(watched("2026-11-26", LeakLaw::hfc, "comfort cooling", "3000 lb"));
+    EXPECT_FALSE(watched("2026-11-26", LeakLaw::ods, "commercial refrigeration", "1500 lb"));
+}
+
 TEST(LeakThresholdRows, AnExclusionIsNamed) {
     const RuleRow* row = leakExclusion(bookOn("us"), LeakLaw::hfc, "Residential heat pump");
     ASSERT_NE(row, nullptr);

@@ -295,6 +295,20 @@ TEST(Retest, ATestDoesNotMendWhatCondemns) {
     EXPECT_EQ(judge(since).rule, "retest.over-pressurised");
 }
 
+// US-RQ-08, 173.301(a)(7): after the last month of a fixed service life it is not refilled, and travels only
+// to have its contents reprocessed or disposed of.
+TEST(Retest, AServiceLifeEndsWithItsMonth) {
+    auto limited = facts("DOT-4BA400", "2015-04", "4-25", "", kRecovery, "2026-06-30", "2026-06-01");
+    limited.serviceUntil = MonthYear::of(2026, 6).value();
+    EXPECT_TRUE(judge(limited).fillAllowed);
+    limited.on = Date::parse("2026-07-01").value();
+    EXPECT_FALSE(judge(limited).fillAllowed);
+    EXPECT_TRUE(judge(limited).neverRefilled);
+    EXPECT_TRUE(judge(limited).shipAllowed) << "to a reclaimer";
+    EXPECT_EQ(judge(limited).rule, "retest.service-life");
+    EXPECT_EQ(judge(limited).citation, "49 CFR 173.301(a)(7), 180.205(i)(1)");
+}
+
 // Acceptance figures of a week at the counter: A101 past the end of 2026-03, A102 2028-06, A104 2027-05, A105
 // 2027-10.
 TEST(Retest, AWeekAtTheCounter) {

@@ -73,6 +73,23 @@ TEST_F(HarmTest, ATwentiethOfTheTareLost) {
     EXPECT_FALSE(restateTare(*m_shop, "A105", lb("25.0"), "weighed", true).ok()) << "it holds 20 lb";
 }
 
+// 173.301(a)(7), from the register to the finding; what is in it may still go to a reclaimer.
+TEST_F(HarmTest, TheEndOfAServiceLifeOnFile) {
+    NewCylinder cylinder = weekCylinder("L1", "DOT-4BA400", "47.7", "27.0", "2025-03");
+    cylinder.plate.serviceUntil = MonthYear::of(2026, 9).value();
+    cylinder.evacuated = false;
+    cylinder.content = lb("5");
+    cylinder.refrigerant = "R-22";
+    expectRecorded(registerCylinder(*m_shop, cylinder));
+    EXPECT_FALSE(tells("L1", "retest.service-life"));
+    setTime("2026-10-01 08:00");
+    EXPECT_TRUE(m_shop->refresh());
+    EXPECT_TRUE(tells("L1", "retest.service-life"));
+    for (const ReturnCandidate& candidate : returnCandidates(*m_shop).value()) {
+        EXPECT_TRUE(candidate.serial != "L1" || candidate.eligible) << candidate.reason;
+    }
+}
+
 // The file keeps it: another opening of the same shop tells the same.
 TEST_F(HarmTest, OutlivesTheProgram) {
     expectRecorded(inspect(*m_shop, "A103", "overheated", "a shed burnt"));
