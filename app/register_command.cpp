@@ -217,10 +217,18 @@ void addUse(CLI::App& program, CommandContext& context) {
         ->check(CLI::IsMember({"yes", "no"}));
     verb->add_option("--burn-out", *burnOut, "kept for gas from burn-outs: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
+    verb->add_option("--service-until", act->month, "last month of a fixed service life");
     verb->add_option("REASON", act->text, "how you know")->required();
     shopVerb(*verb, act, context, [act, flammable, burnOut, &context](Shop& shop) {
-        return report(restateUse(shop, act->serial, yesOrNo(*flammable), yesOrNo(*burnOut), act->text), shop,
-                      context.json);
+        Use use{yesOrNo(*flammable), yesOrNo(*burnOut), {}};
+        if (!act->month.empty()) {
+            const auto month = MonthYear::parse(act->month);
+            if (!month) {
+                return refuse(inOption("--service-until", month.error()));
+            }
+            use.serviceUntil = month.value();
+        }
+        return report(restateUse(shop, act->serial, use, act->text), shop, context.json);
     });
 }
 

@@ -248,11 +248,68 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
     }
 }
 
+void enterUse(Desk& desk, QWidget* parent, const QString& serial) {
+    FactsAsked asked;
+    asked.title = QObject::tr("Use of %1").arg(serial);
+    asked.explanation =
+        QObject::tr("What it may be used for, as it is marked. What is left as it is does not change.");
+    const std::vector<std::pair<QString, QString>> choices = {{QObject::tr("as it is on file"), QString()},
+                                                              {QObject::tr("yes"), QStringLiteral("yes")},
+                                                              {QObject::tr("no"), QStringLiteral("no")}};
+    asked.facts = {
+        {QStringLiteral("flammable"),
+         QObject::tr("Rated for &flammable gas"),
+         {},
+         Fact::Kind::choice,
+         choices},
+        {QStringLiteral("burnOut"), QObject::tr("Kept for &burn-outs"), {}, Fact::Kind::choice, choices},
+        {QStringLiteral("life"), QObject::tr("Service life &to"), QObject::tr("month, where it is limited")},
+        {QStringLiteral("reason"), QObject::tr("&How you know"),
+         QObject::tr("mark on the collar, thread …")}};
+    asked.yes = QObject::tr("Restate");
+    const auto read = [&desk](const Facts& facts) -> Result<Use> {
+        const auto answer = [&](const char* name) {
+            const QString word = facts.at(QLatin1String(name));
+            return word.isEmpty() ? std::nullopt : std::optional(word == QStringLiteral("yes"));
+        };
+        Use use{answer("flammable"), answer("burnOut"), {}};
+        if (const QString life = facts.at(QStringLiteral("life")); !life.isEmpty()) {
+            const auto month = readMonth(utf8(life), dateOrderOf(desk.shop().settings()));
+            if (!month) {
+                return month.error();
+            }
+            use.serviceUntil = month.value();
+        }
+        return use;
+    };
+    asked.problem = [read](const Facts& facts) {
+        const auto use = read(facts);
+        if (!use) {
+            return qt(use.error().text());
+        }
+        const bool nothing = !use.value().flammableRated && !use.value().burnOut && !use.value().serviceUntil;
+        return nothing ? QObject::tr("Nothing is restated yet.")
+               : facts.at(QStringLiteral("reason")).isEmpty()
+                   ? QObject::tr("Say how you know; an auditor will ask.")
+                   : QString();
+    };
+    const auto facts = questions::askFacts(parent, asked);
+    if (!facts) {
+        return;
+    }
+    if (const auto use = read(*facts)) {
+        tellOutcome(
+            desk, parent,
+            restateUse(desk.shop(), utf8(serial), use.value(), utf8(facts->at(QStringLiteral("reason")))));
+    }
+}
+
 void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& serial) {
     for (const auto& [name, title, act, kind] :
          {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest, EntryKind::retested},
           std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection, EntryKind::inspected},
-          std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated}}) {
+          std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated},
+          std::tuple{"use", QObject::tr("Restate its use…"), &enterUse, EntryKind::marksRestated}}) {
         QAction* action = menu.addAction(title);
         action->setVisible(may(desk.shop(), kind));
         action->setObjectName(QStringLiteral("act:") + QLatin1String(name));

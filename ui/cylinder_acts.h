@@ -21,6 +21,8 @@ void enterInspection(Desk& desk, QWidget* parent, const QString& serial);
 void enterEvacuation(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks for the tare and why it changes.
 void enterTare(Desk& desk, QWidget* parent, const QString& serial);
+/// Asks what it may be used for, as it is marked.
+void enterUse(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks for a reason and closes the finding; nothing when the person thought better of it.
 void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule);
 /// Asks for a reason and reverses the entry.

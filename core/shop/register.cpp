@@ -266,18 +266,26 @@ Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std
     });
 }
 
-Recorded restateUse(Shop& shop, const std::string& serial, std::optional<bool> flammableRated,
-                    std::optional<bool> burnOut, const std::string& reason) {
-    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
-        if (!flammableRated && !burnOut) {
-            return Error{"nothing is restated", "say whether it is rated for flammable gas, or for burn-out"};
+Recorded restateUse(Shop& shop, const std::string& serial, const Use& use, const std::string& reason) {
+    return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
+        if (!use.flammableRated && !use.burnOut && !use.serviceUntil) {
+            return Error{"nothing is restated",
+                         "say whether it is rated for flammable gas, for burn-out, or how long it may serve"};
+        }
+        if (use.serviceUntil && *use.serviceUntil < state.plate.manufactured) {
+            return Error{fmt::format("a service life to {} ends before it was made in {}",
+                                     use.serviceUntil->text(), state.plate.manufactured.text()),
+                         "read both marks again"};
         }
         nlohmann::json body{{"serial", serial}, {"reason", reason}};
-        if (flammableRated) {
-            body["flammable_rated"] = *flammableRated;
+        if (use.flammableRated) {
+            body["flammable_rated"] = *use.flammableRated;
         }
-        if (burnOut) {
-            body["burn_out"] = *burnOut;
+        if (use.burnOut) {
+            body["burn_out"] = *use.burnOut;
+        }
+        if (use.serviceUntil) {
+            body["service_until"] = use.serviceUntil->text();
         }
         return std::vector<Draft>{shop.draft(EntryKind::marksRestated, body)};
     });

@@ -55,10 +55,15 @@ struct TestResult {
 /// empty by the books.
 [[nodiscard]] Recorded restateTare(Shop& shop, const std::string& serial, Mass tare,
                                    const std::string& reason, bool weighed = false);
-/// What a cylinder may be used for, where it is given: rated for flammable gas or not; kept for gas from
-/// burn-outs or not. Not recorded: neither is given.
-[[nodiscard]] Recorded restateUse(Shop& shop, const std::string& serial, std::optional<bool> flammableRated,
-                                  std::optional<bool> burnOut, const std::string& reason);
+/// What a cylinder may be used for, as it is marked. What is not given stays as it was.
+struct Use {
+    std::optional<bool> flammableRated = {};
+    std::optional<bool> burnOut = {};           // kept for gas from burn-outs
+    std::optional<MonthYear> serviceUntil = {}; // last month of a fixed service life
+};
+/// Not recorded: nothing is given, or a service life that ended before the cylinder was made.
+[[nodiscard]] Recorded restateUse(Shop& shop, const std::string& serial, const Use& use,
+                                  const std::string& reason);
 /// Goes on with a stated reason where the rule allows it: the finding is closed, the reason stays in the
 /// books.
 [[nodiscard]] Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,

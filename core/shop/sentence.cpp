@@ -84,6 +84,9 @@ private:
                 said += found->get<bool>() ? yes : no;
             }
         }
+        if (!text("service_until").empty()) {
+            said += ", service life to " + text("service_until");
+        }
         return said;
     }
 

@@ -90,3 +90,24 @@ TEST_F(ActsTest, EntersATestWithAllThatTheMarkSays) {
     EXPECT_EQ(plate.markSuffix, "E");
     EXPECT_EQ(plate.tare.poundsText(), "27.2 lb");
 }
+
+TEST_F(ActsTest, RestatesWhatItMayBeUsedFor) {
+    scan("A102");
+    QTimer::singleShot(0, [this] {
+        type("fact:reason", "seen at the last test");
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled()) << "nothing is restated yet";
+        type("fact:life", "some day");
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled());
+        type("fact:life", "8/26");
+        choose("fact:flammable", "yes");
+        click("factsEnter");
+    });
+    the<QAction>("act:use").trigger();
+    const Nameplate plate = card(shop(), "A102").value().state.plate;
+    EXPECT_EQ(plate.flammableRated, true);
+    EXPECT_FALSE(plate.burnOut);
+    ASSERT_TRUE(plate.serviceUntil);
+    EXPECT_EQ(plate.serviceUntil->text(), "2026-08");
+    QApplication::processEvents();
+    EXPECT_TRUE(the<FindingCard>("finding:retest.service-life").isVisible());
+}

@@ -90,6 +90,16 @@ TEST_F(HarmTest, TheEndOfAServiceLifeOnFile) {
     }
 }
 
+TEST_F(HarmTest, AServiceLifeIsReadOffTheCollarLater) {
+    expectRecorded(
+        restateUse(*m_shop, "A102", {.serviceUntil = MonthYear::of(2026, 8).value()}, "seen at the test"));
+    EXPECT_TRUE(tells("A102", "retest.service-life"));
+    expectRecorded(restateUse(*m_shop, "A102", {.serviceUntil = MonthYear::of(2036, 8).value()}, "misread"));
+    EXPECT_FALSE(tells("A102", "retest.service-life"));
+    EXPECT_FALSE(
+        restateUse(*m_shop, "A102", {.serviceUntil = MonthYear::of(1999, 8).value()}, "misread").ok());
+}
+
 // The file keeps it: another opening of the same shop tells the same.
 TEST_F(HarmTest, OutlivesTheProgram) {
     expectRecorded(inspect(*m_shop, "A103", "overheated", "a shed burnt"));

@@ -174,19 +174,19 @@ TEST_F(IdentityTest, WhatACylinderIsMarkedForCounts) {
     ASSERT_NE(named(planFor("A107", "R-32").findings, "plan.flammable"), nullptr);
     EXPECT_EQ(named(planFor("A107", "R-32").findings, "plan.flammable")->severity, Severity::caution);
     EXPECT_EQ(named(planFor("A107", "R-410A").findings, "plan.flammable"), nullptr);
-    expectRecorded(restateUse(*m_shop, "A107", false, {}, "right-hand thread"));
+    expectRecorded(restateUse(*m_shop, "A107", {.flammableRated = false}, "right-hand thread"));
     EXPECT_FALSE(planFor("A107", "R-32").fits());
-    expectRecorded(restateUse(*m_shop, "A107", true, {}, "left-hand thread, red band"));
+    expectRecorded(restateUse(*m_shop, "A107", {.flammableRated = true}, "left-hand thread, red band"));
     EXPECT_TRUE(planFor("A107", "R-32").fits());
     EXPECT_EQ(sentenceOf(*m_shop, m_shop->store().entry(state("A107").lastEntry).value()),
               "Restated marks of A107, rated for flammable gas: left-hand thread, red band");
     EXPECT_FALSE(planFor("A107", "R-22", true).fits());
-    expectRecorded(restateUse(*m_shop, "A107", {}, true, "marked for burn-out"));
+    expectRecorded(restateUse(*m_shop, "A107", {.burnOut = true}, "marked for burn-out"));
     EXPECT_TRUE(planFor("A107", "R-22", true).fits());
     EXPECT_FALSE(planFor("A107", "R-22").fits());
-    EXPECT_FALSE(restateUse(*m_shop, "A107", {}, {}, "nothing").ok());
+    EXPECT_FALSE(restateUse(*m_shop, "A107", {}, "nothing").ok());
     // What stands in the books already: a finding that may be overruled, with a reason.
-    expectRecorded(restateUse(*m_shop, "A102", false, {}, "right-hand thread"));
+    expectRecorded(restateUse(*m_shop, "A102", {.flammableRated = false}, "right-hand thread"));
     CheckIn facts;
     facts.serial = "A102";
     facts.grossBefore = lb("28.1");
