@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <limits>
 #include <optional>
 #include <system_error>
 
@@ -60,24 +61,46 @@ Result<EditionHead> readHead(const std::string& folder) {
     return EditionHead{values["edition"], values["title"], holdsFrom.value()};
 }
 
-Result<bool> holdsOn(const RuleRow& row, Date on) {
-    for (const std::string_view column : {"holds_from", "holds_to"}) {
-        const std::string& text = row.cell(column);
-        if (text.empty()) {
-            continue;
-        }
-        const auto day = Date::parse(text);
-        if (!day) {
-            return day.error();
-        }
-        if (column == "holds_from" ? on < day.value() : on > day.value()) {
-            return false;
-        }
-    }
-    return true;
+/// Every day the product can name.
+DaySpan always() {
+    return {Date::fromDayNumber(std::numeric_limits<int>::min()),
+            Date::fromDayNumber(std::numeric_limits<int>::max())};
 }
 
-Result<RuleTable> readRules(const std::string& path, std::string name, Date on) {
+/// Something begins on the first day: the span stays on the side of `on`.
+void narrowTo(DaySpan& span, Date on, Date first) {
+    if (first <= on) {
+        span.first = std::max(span.first, first);
+    } else {
+        span.last = std::min(span.last, first.plusDays(-1));
+    }
+}
+
+/// The day in the column, or `open` where the cell is empty.
+Result<Date> dayIn(const RuleRow& row, std::string_view column, Date open) {
+    const std::string& text = row.cell(column);
+    return text.empty() ? Result<Date>(open) : Date::parse(text);
+}
+
+/// Whether the row holds on the day; narrows `unchanged` to the days of the same answer.
+Result<bool> holdsOn(const RuleRow& row, Date on, DaySpan& unchanged) {
+    const DaySpan open = always();
+    const auto first = dayIn(row, "holds_from", open.first);
+    if (!first) {
+        return first.error();
+    }
+    const auto last = dayIn(row, "holds_to", open.last);
+    if (!last) {
+        return last.error();
+    }
+    narrowTo(unchanged, on, first.value());
+    if (last.value() < open.last) {
+        narrowTo(unchanged, on, last.value().plusDays(1));
+    }
+    return first.value() <= on && on <= last.value();
+}
+
+Result<RuleTable> readRules(const std::string& path, std::string name, Date on, DaySpan& unchanged) {
     const auto table = readTableFile(path);
     if (!table) {
         return table.error();
@@ -98,7 +121,7 @@ Result<RuleTable> readRules(const std::string& path, std::string name, Date on) 
         row.section = row.cell("section");
         row.source = row.cell("source");
         row.firmness = firmnessFromData(row.cell("status"));
-        const auto holds = holdsOn(row, on);
+        const auto holds = holdsOn(row, on, unchanged);
         if (!holds) {
             return broken(path, holds.error().wrong, holds.error().right);
         }
@@ -138,6 +161,8 @@ const std::vector<std::string>& Rulebook::names() {
     return kNames;
 }
 
+Rulebook::Rulebook() : m_unchanged(always()) {}
+
 Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_view name, Date on) {
     const std::string wanted = lowered(trimmed(name));
     if (std::find(names().begin(), names().end(), wanted) == names().end()) {
@@ -146,6 +171,7 @@ Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_v
     const std::string folder = fmt::format("{}/rulebooks/{}", resourceFolder, wanted);
     std::optional<EditionHead> chosen;
     std::string place;
+    Rulebook book;
     for (const std::string& edition : namesIn(folder, true)) {
         std::string candidate = fmt::format("{}/{}", folder, edition);
         auto head = readHead(candidate);
@@ -153,6 +179,7 @@ Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_v
             return head.error();
         }
         const Date holdsFrom = head.value().holdsFrom;
+        narrowTo(book.m_unchanged, on, holdsFrom);
         const bool better =
             !chosen || (holdsFrom <= on ? chosen->holdsFrom > on || holdsFrom > chosen->holdsFrom
                                         : holdsFrom < chosen->holdsFrom);
@@ -164,7 +191,6 @@ Result<Rulebook> Rulebook::load(const std::string& resourceFolder, std::string_v
     if (!chosen) {
         return broken(folder, "no edition of the rulebook", "check that the resources are in their place");
     }
-    Rulebook book;
     book.m_name = wanted;
     book.m_edition = wanted + " " + chosen->edition;
     book.m_title = chosen->title;
@@ -192,7 +218,7 @@ Result<bool> Rulebook::read(const std::string& folder, Date on) {
             continue;
         }
         const std::string tableName = file.substr(0, file.size() - 4);
-        auto rules = readRules(path, tableName, on);
+        auto rules = readRules(path, tableName, on, m_unchanged);
         if (!rules) {
             return rules.error();
         }

@@ -36,6 +36,14 @@ struct CoverageNote {
     std::string remark;
 };
 
+/// Days in a row, the first and the last included.
+struct DaySpan {
+    Date first;
+    Date last;
+
+    [[nodiscard]] bool contains(Date day) const { return first <= day && day <= last; }
+};
+
 /// The rules of one jurisdiction in one edition, as plain-text tables. Layout on disk, below the resources:
 /// `rulebooks/<name>/<edition>/edition.csv` (key,value: edition, holds_from, title), `coverage.csv`
 /// (subject,covered,remark) and any number of tables `<table>.csv`, each with the columns section, source and
@@ -58,6 +66,9 @@ public:
     [[nodiscard]] Date holdsFrom() const { return m_holdsFrom; }
     /// The day asked for lies before the first edition kept here; it is judged by that edition all the same.
     [[nodiscard]] bool predatesEdition() const { return m_predates; }
+    /// The days around the one asked for on which the same rows hold: loaded for any of them, the rulebook
+    /// is the same.
+    [[nodiscard]] DaySpan unchanged() const { return m_unchanged; }
     /// nullptr when the edition has no such table.
     [[nodiscard]] const RuleTable* table(std::string_view name) const;
     [[nodiscard]] std::vector<std::string> tableNames() const;
@@ -66,7 +77,7 @@ public:
     [[nodiscard]] std::string digest() const;
 
 private:
-    Rulebook() = default;
+    Rulebook();
     [[nodiscard]] Result<bool> read(const std::string& folder, Date on);
 
     std::string m_name;
@@ -74,6 +85,7 @@ private:
     std::string m_title;
     Date m_holdsFrom = Date::fromDayNumber(0);
     bool m_predates = false;
+    DaySpan m_unchanged;
     std::map<std::string, RuleTable, std::less<>> m_tables;
     std::vector<CoverageNote> m_coverage;
 };

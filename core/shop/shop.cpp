@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <random>
 #include <set>
 
@@ -124,7 +125,7 @@ Result<bool> Shop::readSettings() {
     }
     m_rulebook = std::make_unique<Rulebook>(std::move(rulebook).value());
     m_rulebookDay = day;
-    m_otherDays.clear();
+    m_otherBooks.clear();
     m_limits = std::move(limits).value(); // first: the old one looks at the old catalogue
     if (renewed) {
         m_catalogue = std::move(renewed);
@@ -134,16 +135,20 @@ Result<bool> Shop::readSettings() {
 }
 
 const Rulebook& Shop::rulebookOn(Date day) const {
-    if (day == m_rulebookDay) {
+    if (m_rulebook->unchanged().contains(day)) {
         return *m_rulebook;
     }
-    const auto known = m_otherDays.find(day);
-    if (known != m_otherDays.end()) {
-        return known->second;
+    const auto later = m_otherBooks.upper_bound(day);
+    if (later != m_otherBooks.begin() && std::prev(later)->second.unchanged().contains(day)) {
+        return std::prev(later)->second;
     }
     auto book = Rulebook::load(m_environment.resourceFolder, m_settings.rulebook, day);
     // Its files were read a moment ago: where they have gone since, the one at hand is better than none.
-    return book ? m_otherDays.emplace(day, std::move(book).value()).first->second : *m_rulebook;
+    if (!book) {
+        return *m_rulebook;
+    }
+    const Date first = book.value().unchanged().first;
+    return m_otherBooks.emplace(first, std::move(book).value()).first->second;
 }
 
 Shop::Opened Shop::create(const std::string& path, const Settings& settings, const Environment& environment) {

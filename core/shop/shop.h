@@ -68,7 +68,7 @@ public:
     Shop& operator=(const Shop&) = delete;
     ~Shop();
 
-    [[nodiscard]] Store& store() { return *m_store; }
+    [[nodiscard]] Store& store() const { return *m_store; }
     [[nodiscard]] const Catalogue& catalogue() const { return *m_catalogue; }
     [[nodiscard]] const Rulebook& rulebook() const { return *m_rulebook; }
     /// The same as it holds on a day, for verdicts about another day than today. Valid until the settings
@@ -115,7 +115,7 @@ private:
     std::string m_refrigerantsDigest;
     std::unique_ptr<Rulebook> m_rulebook;
     Date m_rulebookDay = Date::fromDayNumber(0);
-    mutable std::map<Date, Rulebook> m_otherDays;
+    mutable std::map<Date, Rulebook> m_otherBooks; // by the first of the days they hold for
     std::unique_ptr<LimitSource> m_limits;
     Settings m_settings;
     Zone m_zone = Zone::utc();

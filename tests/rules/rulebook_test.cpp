@@ -64,6 +64,43 @@ TEST_F(RulebookEditions, ARowHoldsOnlyWithinItsDays) {
     EXPECT_EQ(years(day(2022, 7, 1)), "2");
 }
 
+// What is kept for a day may be used for every day up to the next on which an edition or a row begins or
+// ends.
+TEST_F(RulebookEditions, ItKnowsTheDaysOnWhichItIsTheSame) {
+    write("2021-01", "periods.csv",
+          "rule,years,holds_from,holds_to,section,source,status\nold,1,,2022-06-30,here,a copy,VERIFIED\n"
+          "new,2,2022-09-01,,here,a copy,VERIFIED\n");
+    const auto span = [this](Date on) {
+        const auto unchanged = Rulebook::load(m_root.string(), "us", on).value().unchanged();
+        return unchanged.first.text() + " " + unchanged.last.text();
+    };
+    EXPECT_EQ(span(day(2021, 1, 1)), "2021-01-01 2022-06-30");
+    EXPECT_EQ(span(day(2022, 6, 30)), "2021-01-01 2022-06-30");
+    EXPECT_EQ(span(day(2022, 7, 1)), "2022-07-01 2022-08-31");
+    EXPECT_EQ(span(day(2022, 8, 31)), "2022-07-01 2022-08-31");
+    EXPECT_EQ(span(day(2022, 9, 1)), "2022-09-01 2199-12-31");
+    EXPECT_EQ(span(day(2018, 5, 5)), "2017-01-01 2020-12-31");
+    EXPECT_EQ(span(day(2015, 5, 5)), "1900-01-01 2016-12-31");
+}
+
+// Every day of ten years in every rulebook that is shipped: the days it calls the same have the same rows.
+TEST(Rulebooks, AreTheSameOnEveryDayTheySay) {
+    for (const std::string& name : Rulebook::names()) {
+        auto book = Rulebook::load(TAREBOOK_RESOURCE_DIR, name, day(2018, 1, 1)).value();
+        for (int number = day(2018, 1, 1).dayNumber(); number < day(2028, 1, 1).dayNumber(); number += 7) {
+            const Date on = Date::fromDayNumber(number);
+            const auto today = Rulebook::load(TAREBOOK_RESOURCE_DIR, name, on).value();
+            if (book.unchanged().contains(on)) {
+                EXPECT_EQ(today.digest(), book.digest()) << name << ' ' << on.text();
+                EXPECT_EQ(today.predatesEdition(), book.predatesEdition()) << name << ' ' << on.text();
+            } else {
+                EXPECT_GT(today.unchanged().first, book.unchanged().last) << name;
+            }
+            book = today;
+        }
+    }
+}
+
 TEST_F(RulebookEditions, ABrokenFileIsNamed) {
     write("2021-01", "periods.csv", "rule,years\nold,1\n");
     EXPECT_NE(years(day(2022, 1, 1)).find("periods.csv: no column section"), std::string::npos);
