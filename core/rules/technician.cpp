@@ -86,4 +86,18 @@ Result<std::optional<Finding>> certificateFinding(const Rulebook& book, const st
     return std::optional(std::move(finding));
 }
 
+void citeCertificate(const Rulebook& book, Finding& finding) {
+    const RuleTable* table = book.table("technician-types");
+    finding.edition = book.edition();
+    if (table == nullptr || table->rows.empty()) {
+        finding.citation = "common practice; ask what the law asks for where you work";
+        finding.firmness = Firmness::practice;
+        return;
+    }
+    const RuleRow& row = table->rows.front();
+    finding.citation = row.section + " asks for a certificate; its date is the shop's record";
+    finding.firmness = row.firmness;
+    finding.row = row.place;
+}
+
 } // namespace tarebook

@@ -18,4 +18,8 @@ namespace tarebook {
 certificateFinding(const Rulebook& book, const std::string& person, const std::string& certificate,
                    const AppliancePressure& appliance, std::optional<Mass> fullCharge);
 
+/// Sets what a finding about a certificate rests on: the rulebook's own section where its table
+/// technician-types has one, otherwise common practice and the question what the law asks for.
+void citeCertificate(const Rulebook& book, Finding& finding);
+
 } // namespace tarebook

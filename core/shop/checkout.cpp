@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/rules/technician.h"
 #include "core/shop/counter.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
@@ -50,7 +51,8 @@ void judgePerson(Shop& shop, const CheckOut& plan, Review& review) {
         review.findings.push_back(planFinding(
             subject, "plan.certificate", Severity::caution,
             fmt::format("{}'s certificate ran out on {}.", plan.person, known->certificateExpires->text()),
-            "Who opens a refrigerant circuit needs a valid certificate (40 CFR 82.161)."));
+            "Have it renewed, or hand the job to someone whose certificate is valid."));
+        citeCertificate(shop.rulebook(), review.findings.back());
     }
     const auto system = systemNamed(shop, plan.system);
     if (system && plan.purpose != Purpose::carry) {

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "core/rules/technician.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
@@ -20,6 +21,8 @@ namespace tarebook {
 namespace {
 
 constexpr std::string_view kCylinderPrefix = "cylinder:";
+constexpr const char* kBatchPrefix = "batch:";
+constexpr std::string_view kNoReceipt = "batch.no-receipt";
 constexpr std::size_t kMostTargetsNamed = 25; // each tries up to a hundred cylinders
 // In a larger fleet the list would keep a person waiting; the cylinder's card and the decant name the target.
 constexpr int kNamedUpTo = 5'000;
@@ -173,29 +176,39 @@ private:
     }
 
     Result<bool> gatherBatches() {
-        const std::string shipped(entryKindWord(EntryKind::batchShipped));
-        const auto records = m_shop.store().recordsBetween("batch", "status", shipped, shipped);
-        if (!records) {
-            return records.error();
+        auto shipped = m_shop.store().recordMoments("batch", "status",
+                                                    std::string(entryKindWord(EntryKind::batchShipped)));
+        if (!shipped) {
+            return shipped.error();
         }
-        for (const Record& record : records.value()) {
-            const auto entry = m_shop.store().entry(record.seq);
-            if (!entry) {
-                return entry.error();
-            }
-            const int days = m_on.dayNumber() - m_shop.zone().dateOf(entry.value().occurred).dayNumber();
-            if (days > m_shop.settings().receiptDays) {
-                Finding finding =
-                    planFinding("batch:" + record.key, "batch.no-receipt", Severity::caution,
-                                fmt::format("Shipped to {} {} days ago, no receipt yet.",
-                                            record.body.value("reclaimer", std::string()), days),
-                                "Ask the reclaimer for the receipt and enter it.");
-                finding.citation =
-                    fmt::format("the shop's own setting: {} days", m_shop.settings().receiptDays);
-                addMade(std::move(finding));
+        for (const auto& [number, moment] : shipped.value()) {
+            if (daysSince(moment) > m_shop.settings().receiptDays) {
+                m_stubs.push_back({Severity::caution, std::string(kNoReceipt), kBatchPrefix + number});
             }
         }
+        m_shipped = std::move(shipped).value();
         return true;
+    }
+
+    int daysSince(Instant moment) const {
+        return m_on.dayNumber() - m_shop.zone().dateOf(moment).dayNumber();
+    }
+
+    std::optional<Finding> noReceipt(const std::string& subject) {
+        const std::string number = subject.substr(std::string_view(kBatchPrefix).size());
+        const auto shipped = std::find_if(m_shipped.begin(), m_shipped.end(),
+                                          [&](const auto& one) { return one.first == number; });
+        const auto batch = m_shop.store().record("batch", number);
+        if (shipped == m_shipped.end() || !batch || !batch.value()) {
+            return std::nullopt;
+        }
+        Finding finding = planFinding(subject, std::string(kNoReceipt), Severity::caution,
+                                      fmt::format("Shipped to {} {} days ago, no receipt yet.",
+                                                  batch.value()->body.value("reclaimer", std::string()),
+                                                  daysSince(shipped->second)),
+                                      "Ask the reclaimer for the receipt and enter it.");
+        finding.citation = fmt::format("the shop's own setting: {} days", m_shop.settings().receiptDays);
+        return finding;
     }
 
     Result<bool> gatherCertificates() {
@@ -215,7 +228,7 @@ private:
                          : fmt::format("Certificate runs out on {}, in {} days.",
                                        person.certificateExpires->text(), days),
                 "Have it renewed and enter the new date.");
-            finding.citation = "40 CFR 82.161 asks for a certificate; its date is the shop's record";
+            citeCertificate(m_shop.rulebook(), finding);
             addMade(std::move(finding));
         }
         return true;
@@ -262,6 +275,13 @@ private:
             }
             return kept && kept.value();
         }
+        if (stub.rule == kNoReceipt) {
+            auto made = noReceipt(stub.subject);
+            if (made) {
+                finding = *std::move(made);
+            }
+            return made.has_value();
+        }
         const auto state = m_shop.store().cylinder(stub.subject.substr(kCylinderPrefix.size()));
         if (!state || !state.value()) {
             return false;
@@ -281,6 +301,7 @@ private:
     Date m_on;
     std::vector<Stub> m_stubs; // small: of a large fleet there are thousands
     std::vector<Finding> m_made;
+    std::vector<std::pair<std::string, Instant>> m_shipped; // batches on their way, and since when
     Targets m_fleet;
     std::size_t m_targets = 0;
     std::optional<bool> m_small;
@@ -309,7 +330,7 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "person.certificate") {
         return Remedy::renewCertificate;
     }
-    return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
+    return rule == kNoReceipt ? Remedy::enterReceipt : Remedy::look;
 }
 
 std::string remedyWord(Remedy remedy) {

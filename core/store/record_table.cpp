@@ -18,6 +18,10 @@ constexpr const char* kAll = "SELECT key, body, seq FROM record WHERE kind = ?1 
 constexpr const char* kBetween =
     "SELECT key, body, seq FROM record WHERE kind = ?1 AND json_extract(body, '$.' || ?2) BETWEEN ?3 AND ?4 "
     "ORDER BY key";
+// The batches of a large shop are long texts: one that does not hold the word is not read as JSON.
+constexpr const char* kMoments =
+    "SELECT r.key, j.occurred FROM record r JOIN journal j ON j.seq = r.seq WHERE r.kind = ?1 AND "
+    "CASE WHEN instr(r.body, ?3) > 0 THEN json_extract(r.body, '$.' || ?2) = ?3 ELSE 0 END ORDER BY r.key";
 
 std::string textOf(const nlohmann::json& body, const char* key) {
     const auto place = body.find(key);
@@ -30,6 +34,19 @@ Record recordIn(const Query& row) {
         throw SqlFailure(SQLITE_CORRUPT, "a record cannot be read");
     }
     return record;
+}
+
+/// What the reader gives. SQLite calls a text that is no JSON an error of the question: it is one of the
+/// file.
+template <typename Reader> auto asJson(Reader reader) {
+    try {
+        return reader();
+    } catch (const SqlFailure& failure) {
+        if (failure.primary() == SQLITE_ERROR) {
+            throw SqlFailure(SQLITE_CORRUPT, "a record cannot be read");
+        }
+        throw;
+    }
 }
 
 void merge(nlohmann::json& body, const Entry& entry, const RecordKey& key) {
@@ -126,19 +143,27 @@ std::vector<Record> recordsOf(Database& database, const std::string& kind) {
 
 std::vector<Record> recordsBetween(Database& database, const std::string& kind, const std::string& field,
                                    const std::string& from, const std::string& to) {
-    std::vector<Record> records;
-    try {
+    return asJson([&] {
+        std::vector<Record> records;
         Query query(database, kBetween, kind, field, from, to);
         while (query.step()) {
             records.push_back(recordIn(query));
         }
-    } catch (const SqlFailure& failure) {
-        if (failure.primary() == SQLITE_ERROR) { // no JSON
-            throw SqlFailure(SQLITE_CORRUPT, "a record cannot be read");
+        return records;
+    });
+}
+
+std::vector<std::pair<std::string, Instant>> recordMoments(Database& database, const std::string& kind,
+                                                           const std::string& field,
+                                                           const std::string& word) {
+    return asJson([&] {
+        std::vector<std::pair<std::string, Instant>> moments;
+        Query query(database, kMoments, kind, field, word);
+        while (query.step()) {
+            moments.emplace_back(query.text(0), Instant::fromSeconds(query.integer(1)));
         }
-        throw;
-    }
-    return records;
+        return moments;
+    });
 }
 
 std::optional<Record> recordWith(Database& database, const std::string& kind, const std::string& key) {

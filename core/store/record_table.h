@@ -29,6 +29,10 @@ void refoldRecord(Database& database, SubjectTable& subjects, const RecordKey& k
 [[nodiscard]] std::vector<Record> recordsBetween(Database& database, const std::string& kind,
                                                  const std::string& field, const std::string& from,
                                                  const std::string& to);
+/// Keys of those whose text `field` is the word (letters that JSON writes as they are), each with the moment
+/// at which its entry occurred. Throws SqlFailure.
+[[nodiscard]] std::vector<std::pair<std::string, Instant>>
+recordMoments(Database& database, const std::string& kind, const std::string& field, const std::string& word);
 [[nodiscard]] std::optional<Record> recordWith(Database& database, const std::string& kind,
                                                const std::string& key);
 

@@ -186,6 +186,12 @@ Result<std::vector<Record>> Store::recordsBetween(const std::string& kind, const
         [&](Database& database) { return tarebook::recordsBetween(database, kind, field, from, to); });
 }
 
+Result<std::vector<std::pair<std::string, Instant>>>
+Store::recordMoments(const std::string& kind, const std::string& field, const std::string& word) {
+    return m_inside->ask(
+        [&](Database& database) { return tarebook::recordMoments(database, kind, field, word); });
+}
+
 Result<std::optional<Record>> Store::record(const std::string& kind, const std::string& key) {
     return m_inside->ask([&](Database& database) { return recordWith(database, kind, key); });
 }

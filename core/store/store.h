@@ -216,6 +216,11 @@ public:
     [[nodiscard]] Result<std::vector<Record>> recordsBetween(const std::string& kind,
                                                              const std::string& field,
                                                              const std::string& from, const std::string& to);
+    /// Keys of the records of the kind whose text `field` is exactly `word` (plain ASCII letters, digits and
+    /// underscores), each with the moment at which the entry that made it so occurred. Reads no more of a
+    /// record than that.
+    [[nodiscard]] Result<std::vector<std::pair<std::string, Instant>>>
+    recordMoments(const std::string& kind, const std::string& field, const std::string& word);
     [[nodiscard]] Result<std::optional<Record>> record(const std::string& kind, const std::string& key);
     [[nodiscard]] Result<std::vector<PeriodSum>> period(Instant from, Instant to, Sequence head = 0);
     /// Legs for traces, as the books stood at `head` (0: now).

@@ -104,6 +104,7 @@ TEST_F(OpeningTest, aRecordThatCannotBeReadIsDamage) {
     EXPECT_FALSE(opened.store->recordsBetween("person", "certificate_expires", "0", "9"));
     EXPECT_EQ(opened.store->trouble(), OpenProblem::damaged);
     EXPECT_TRUE(opened.store->recordsBetween("batch", "status", "a", "z"));
+    EXPECT_FALSE(opened.store->recordMoments("person", "certificate_expires", "{"));
 }
 
 TEST_F(OpeningTest, aRewrittenEntryIsDamage) {

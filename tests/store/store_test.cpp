@@ -271,3 +271,16 @@ TEST_F(StoreTest, FindsRecordsByATextField) {
     EXPECT_EQ(until("9999-12-31"), (Names{"Ida Moen", "Tove Lind"}));
     EXPECT_TRUE(m_store->recordsBetween("batch", "status", "a", "z").value().empty());
 }
+
+TEST_F(StoreTest, TellsSinceWhenRecordsAreAsTheyAre) {
+    put(draft("p1", 1, EntryKind::personSet, {{"name", "Tove Lind"}, {"role", "technician"}}));
+    put(draft("p2", 2, EntryKind::personSet, {{"name", "Ida Moen"}, {"role", "storekeeper"}}));
+    put(draft("p3", 3, EntryKind::personSet, {{"name", "technician"}, {"role", "storekeeper"}}));
+    put(draft("p4", 4, EntryKind::personSet, {{"name", "Per Dahl"}, {"role", "technician"}}));
+    put(draft("p5", 7, EntryKind::personSet, {{"name", "Tove Lind"}, {"active", true}}));
+    using Moments = std::vector<std::pair<std::string, Instant>>;
+    EXPECT_EQ(m_store->recordMoments("person", "role", "technician").value(),
+              (Moments{{"Per Dahl", at(4)}, {"Tove Lind", at(7)}}));
+    EXPECT_EQ(m_store->recordMoments("person", "role", "tech").value(), Moments());
+    EXPECT_EQ(m_store->recordMoments("machine", "role", "technician").value(), Moments());
+}

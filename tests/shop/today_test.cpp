@@ -1,0 +1,69 @@
+// What needs doing on a day, beyond what the findings on file say.
+#include "tests/shop/week_shop.h"
+#include "tests/support/week_cylinders.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class TodayTest : public ShopTest {
+protected:
+    void SetUp() override {
+        ShopTest::SetUp();
+        expectRecorded(registerCylinders(*m_shop, weekCylinders()));
+    }
+    /// The alerts about the batch on a day, of at most so many.
+    [[nodiscard]] std::vector<Alert> aboutBatch(const std::string& day, int most = 0) {
+        const auto list = today(*m_shop, Date::parse(day).value(), most);
+        EXPECT_TRUE(list);
+        std::vector<Alert> found;
+        for (const Alert& alert : list ? list.value().alerts : std::vector<Alert>()) {
+            if (alert.subject == "batch:B-1") {
+                found.push_back(alert);
+            }
+        }
+        return found;
+    }
+};
+
+} // namespace
+
+TEST_F(TodayTest, ABatchWithoutAReceiptIsNamedAfterTheShopsOwnDays) {
+    setTime("2026-09-17 09:00");
+    expectRecorded(prepareBatch(*m_shop, "B-1", "Cape Reclaim", {"A103"}));
+    EXPECT_TRUE(aboutBatch("2026-12-31").empty()); // it stands in the shop
+    setTime("2026-09-17 15:00");
+    expectRecorded(shipBatch(*m_shop, "B-1", "Own van"));
+    const Date shipped = Date::parse("2026-09-17").value();
+    const int days = m_shop->settings().receiptDays;
+    EXPECT_TRUE(aboutBatch(shipped.plusDays(days).text()).empty());
+    const auto late = aboutBatch(shipped.plusDays(days + 1).text());
+    ASSERT_EQ(late.size(), 1U);
+    EXPECT_EQ(late.front().finding.rule, "batch.no-receipt");
+    EXPECT_EQ(late.front().finding.headline,
+              fmt::format("Shipped to Cape Reclaim {} days ago, no receipt yet.", days + 1));
+    EXPECT_EQ(late.front().remedy, Remedy::enterReceipt);
+    EXPECT_EQ(late.front().title, "B-1");
+    setTime("2026-11-30 10:00");
+    const Mass gross = batch(*m_shop, "B-1").value().gross();
+    expectRecorded(receiveBatch(*m_shop, "B-1", "CR-1", {{"A103", gross, lb("17.0"), ""}}));
+    EXPECT_TRUE(aboutBatch("2026-12-31").empty());
+}
+
+// Where only the gravest are shown the others are counted all the same.
+TEST_F(TodayTest, CountsWhatItDoesNotShow) {
+    setTime("2026-09-17 09:00");
+    expectRecorded(prepareBatch(*m_shop, "B-1", "Cape Reclaim", {"A103"}));
+    expectRecorded(shipBatch(*m_shop, "B-1", "Own van"));
+    const Date day = Date::parse("2027-12-01").value(); // A101, A104 and A105 are due as well
+    const TodayList all = today(*m_shop, day).value();
+    const TodayList one = today(*m_shop, day, 1).value();
+    ASSERT_GT(all.alerts.size(), 2U);
+    EXPECT_EQ(aboutBatch("2027-12-01").size(), 1U);
+    EXPECT_EQ(aboutBatch("2027-12-01", 1).size(), 0U);
+    EXPECT_EQ(one.alerts.size(), 1U);
+    EXPECT_EQ(one.refusals, all.refusals);
+    EXPECT_EQ(one.cautions, all.cautions);
+    EXPECT_EQ(all.dangers + all.refusals + all.cautions, std::ssize(all.alerts));
+}
