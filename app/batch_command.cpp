@@ -240,14 +240,15 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     CLI::App* family = program.add_subcommand("batch", "Returns to a reclaimer: candidates, papers, receipt");
     family->require_subcommand(1);
     const auto options = std::make_shared<Options>();
-    addStep<Options>(*family, context, options, "candidates", "Which cylinders may go, which not and why",
-                     candidates);
-    addStep<Options>(*family, context, options, "list", "All batches", list);
-    addStep<Options>(*family, context, options, "show", "One batch with its receipt", show)
-        ->add_option("BATCH", options->name, "its name")
-        ->required();
-    CLI::App* verb = addStep<Options>(*family, context, options, "prepare",
-                                      "Set cylinders aside for a reclaimer", prepare);
+    CLI::App* verb = addStep<Options>(*family, context, options, "candidates",
+                                      "Which cylinders may go, which not and why", candidates);
+    addEarlierOptions(*verb, options);
+    addEarlierOptions(*addStep<Options>(*family, context, options, "list", "All batches", list), options);
+    verb = addStep<Options>(*family, context, options, "show", "One batch with its receipt", show);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    addEarlierOptions(*verb, options);
+    verb = addStep<Options>(*family, context, options, "prepare", "Set cylinders aside for a reclaimer",
+                            prepare);
     verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();
     verb->add_option("SERIAL", options->serials, "of the cylinders")->required();
     verb->add_option("--name", options->name, "the next free one by default");
@@ -269,9 +270,10 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
                      "CAPACITY,TARE,MADE[,TESTED]");
     verb->add_option("--note", options->note, "kept with the entry");
     verb->add_option("--occurred", options->occurred, "when; now by default");
-    addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest)
-        ->add_option("BATCH", options->name, "its name")
-        ->required();
+    verb =
+        addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    addEarlierOptions(*verb, options);
 }
 
 } // namespace tarebook

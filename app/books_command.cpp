@@ -14,8 +14,6 @@ struct Options : ShopOptions {
     Sequence entry = 0;
     std::string cylinder;
     std::string at;
-    Sequence head = 0;
-    std::string asOf;
     std::string from;
     std::string to;
 };
@@ -116,24 +114,8 @@ void printAnswer(const Shop& shop, const TraceAnswer& answer) {
     fmt::print("head {}\n", answer.head);
 }
 
-/// The head that the question is asked at; 0 is now. Error: the day cannot be read.
-Result<Sequence> headOf(Shop& shop, const Options& options) {
-    if (options.asOf.empty()) {
-        return options.head;
-    }
-    const auto day = dayIn("--as-of", options.asOf);
-    if (!day) {
-        return day.error();
-    }
-    const Sequence head = headOn(shop, day.value());
-    if (head == 0) {
-        return Error{"nothing was recorded by then", "name a later day"};
-    }
-    return head;
-}
-
 int traceVerb(Shop& shop, const Options& options, bool json) {
-    const auto head = headOf(shop, options);
+    const auto head = headAskedFor(shop, options);
     const auto at = momentIn(shop, "--at", options.at);
     if (!head || !at) {
         return refuse(head ? at.error() : head.error());
@@ -157,7 +139,7 @@ int traceVerb(Shop& shop, const Options& options, bool json) {
 int balanceVerb(Shop& shop, const Options& options, bool json) {
     const auto from = dayIn("--from", options.from);
     const auto to = dayIn("--to", options.to);
-    const auto head = headOf(shop, options);
+    const auto head = headAskedFor(shop, options);
     if (!from || !to || !head) {
         return refuse(!from ? from.error() : !to ? to.error() : head.error());
     }
@@ -225,11 +207,6 @@ int lotsVerb(Shop& shop, int most, bool json) {
     return kDone;
 }
 
-void addHead(CLI::App& verb, Options& options) {
-    verb.add_option("--head", options.head, "as the books stood when this entry was the newest");
-    verb.add_option("--as-of", options.asOf, "as the books stood at the end of this day");
-}
-
 } // namespace
 
 void addBooksCommands(CLI::App& program, CommandContext& context) {
@@ -245,7 +222,7 @@ void addBooksCommands(CLI::App& program, CommandContext& context) {
         entry->excludes(cylinder);
         verb->add_option("--at", options->at, "with --cylinder: what it held at this moment")
             ->needs(cylinder);
-        addHead(*verb, *options);
+        addHeadOptions(*verb, *options);
         verb->callback([entry, cylinder, options, &context] {
             if (entry->count() + cylinder->count() != 1) {
                 throw CLI::ValidationError("trace", "needs --entry SEQ or --cylinder SERIAL");
@@ -262,7 +239,7 @@ void addBooksCommands(CLI::App& program, CommandContext& context) {
         addShopOptions(*verb, options, context);
         verb->add_option("--from", options->from, "first day")->required();
         verb->add_option("--to", options->to, "last day, included")->required();
-        addHead(*verb, *options);
+        addHeadOptions(*verb, *options);
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return balanceVerb(shop, *options, context.json); });
     }
@@ -272,6 +249,7 @@ void addBooksCommands(CLI::App& program, CommandContext& context) {
         const auto options = std::make_shared<ShopOptions>();
         const auto most = std::make_shared<int>(50);
         addShopOptions(*verb, options, context);
+        addEarlierOptions(*verb, options);
         verb->add_option("--most", *most, "so many at most")->capture_default_str();
         shopVerb(*verb, options, context,
                  [most, &context](Shop& shop) { return lotsVerb(shop, *most, context.json); });

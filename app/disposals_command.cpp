@@ -92,6 +92,7 @@ void addDisposalsCommand(CLI::App& program, CommandContext& context) {
         "Records of appliances that were disposed of: each one, the month's totals, what was sent");
     const auto options = std::make_shared<DisposalOptions>();
     addShopOptions(*verb, options, context);
+    addEarlierOptions(*verb, options);
     verb->add_option("--month", options->month, "calendar month, as 2026-09; this one by default");
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return disposalsVerb(shop, *options, context.json); });

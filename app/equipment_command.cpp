@@ -100,6 +100,7 @@ void addEquipmentCommands(CLI::App& program, CommandContext& context) {
     const auto key = std::make_shared<std::string>();
     const auto on = std::make_shared<std::string>();
     addShopOptions(*verb, options, context);
+    addEarlierOptions(*verb, options);
     verb->add_option("SITE/TAG", *key, "only this one; by default all that were ever charged");
     verb->add_option("--on", *on, "day, as 2026-09-14; today by default");
     shopVerb(*verb, options, context,

@@ -138,6 +138,7 @@ nlohmann::json jsonOf(const Card& card) {
         {"serial", plate.serial},
         {"flammable_rated", plate.flammableRated ? nlohmann::json(*plate.flammableRated) : nlohmann::json()},
         {"burn_out", plate.burnOut},
+        {"clean_service", plate.cleanService},
         {"specification", plate.specification.text()},
         {"water_capacity_kg", kilograms(plate.waterCapacity.water())},
         {"tare_kg", kilograms(plate.tare)},
@@ -271,6 +272,7 @@ void addFleetCommands(CLI::App& program, CommandContext& context) {
         CLI::App* verb = program.add_subcommand("fleet", "List the cylinders");
         const auto asked = std::make_shared<FleetAsked>();
         addShopOptions(*verb, asked, context);
+        addEarlierOptions(*verb, asked);
         verb->add_option("--find", asked->words,
                          "words that must be in serial, contents, holder, job, place, owner, condition or "
                          "finding, as 'retest passed'; due:2026-11 for a month");
@@ -284,12 +286,15 @@ void addFleetCommands(CLI::App& program, CommandContext& context) {
         CLI::App* verb = program.add_subcommand(name, help);
         const auto options = std::make_shared<ShopOptions>();
         const auto serial = std::make_shared<std::string>();
-        const auto head = std::make_shared<Sequence>(0);
         addShopOptions(*verb, options, context);
         verb->add_option("SERIAL", *serial, "of the cylinder")->required();
-        verb->add_option("--head", *head, "as the books stood when this entry was the newest");
-        shopVerb(*verb, options, context, [serial, head, custodyOnly, &context](Shop& shop) {
-            const auto its = card(shop, *serial, *head);
+        addHeadOptions(*verb, *options);
+        shopVerb(*verb, options, context, [serial, options, custodyOnly, &context](Shop& shop) {
+            const auto head = headAskedFor(shop, *options);
+            if (!head) {
+                return refuse(head.error());
+            }
+            const auto its = card(shop, *serial, head.value());
             if (!its) {
                 return refuse(its.error());
             }
@@ -311,6 +316,7 @@ void addFleetCommands(CLI::App& program, CommandContext& context) {
         const auto on = std::make_shared<std::string>();
         const auto most = std::make_shared<int>(0);
         addShopOptions(*verb, options, context);
+        addEarlierOptions(*verb, options);
         verb->add_option("--on", *on, "day, as 2026-09-14; today by default");
         verb->add_option("--most", *most, "so many at most; 0 is all")->capture_default_str();
         shopVerb(*verb, options, context,

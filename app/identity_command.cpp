@@ -44,6 +44,7 @@ void addIdentityCommand(CLI::App& program, CommandContext& context) {
         "identity", "What a pressure at rest says of what a cylinder holds by the books");
     const auto options = std::make_shared<Options>();
     addShopOptions(*verb, options, context);
+    addEarlierOptions(*verb, options);
     verb->add_option("SERIAL", options->serial, "of the cylinder")->required();
     addReadingOptions(*verb, options->reading);
     shopVerb(*verb, options, context,

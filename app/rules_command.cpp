@@ -251,6 +251,7 @@ void addExplain(CLI::App& rules, CommandContext& context) {
     const auto on = std::make_shared<std::string>();
     const auto contents = std::make_shared<std::string>();
     addShopOptions(*verb, options, context);
+    addEarlierOptions(*verb, options);
     verb->add_option("serial", *serial, "the cylinder")->required();
     verb->add_option("--on", *on, "the day that is asked about, as 2026-09-14; without: today");
     verb->add_option("--contents", *contents, "limits and pressure for these instead of what is inside");

@@ -6,6 +6,7 @@
 
 #include "app/output.h"
 #include "app/passphrase_reading.h"
+#include "core/shop/books.h"
 #include "core/shop/moments.h"
 #include "core/shop/operators.h"
 
@@ -44,6 +45,31 @@ void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options,
     verb.add_option("--now", options->now,
                     "takes this moment for now (ISO 8601 with offset), for replays; also TAREBOOK_NOW");
     addJsonOption(verb, context);
+}
+
+void addHeadOptions(CLI::App& verb, ShopOptions& options) {
+    verb.add_option("--head", options.head, "as the books stood when this entry was the newest");
+    verb.add_option("--as-of", options.asOf, "as the books stood at the end of this day");
+}
+
+void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options) {
+    options->replays = true;
+    addHeadOptions(verb, *options);
+}
+
+Result<Sequence> headAskedFor(Shop& shop, const ShopOptions& options) {
+    if (options.asOf.empty()) {
+        return options.head;
+    }
+    const auto day = dayIn("--as-of", options.asOf);
+    if (!day) {
+        return day.error();
+    }
+    const Sequence head = headOn(shop, day.value());
+    if (head == 0) {
+        return Error{"nothing was recorded by then", "name a later day"};
+    }
+    return head;
 }
 
 Result<std::unique_ptr<Clock>> clockOf(const ShopOptions& options) {
@@ -104,7 +130,7 @@ ShopSession::ShopSession(const ShopOptions& options, CommandContext& context)
         return;
     }
     m_shop = std::move(opened.shop);
-    if (!signedInWhereGiven(options)) {
+    if (!signedInWhereGiven(options) || !goneBackWhereAsked(options)) {
         m_shop.reset();
         context.exitCode = m_damaged ? kDamaged : kRefused;
     }
@@ -121,11 +147,29 @@ bool ShopSession::signedInWhereGiven(const ShopOptions& options) {
     return ready.ok();
 }
 
+bool ShopSession::goneBackWhereAsked(const ShopOptions& options) {
+    if (!options.replays || (options.head == 0 && options.asOf.empty())) {
+        return true;
+    }
+    const auto head = headAskedFor(*m_shop, options);
+    if (!head) {
+        printError(head.error());
+        return false;
+    }
+    auto made = EarlierBooks::make(*m_shop, head.value(), options.now.empty() ? nullptr : m_clock.get());
+    if (!made) {
+        printError(inOption("--head", made.error()));
+        return false;
+    }
+    m_earlier = std::move(made).value();
+    return true;
+}
+
 void ShopSession::run(const std::function<int(Shop&)>& work) {
     if (!m_shop) {
         return;
     }
-    const int code = work(*m_shop);
+    const int code = work(m_earlier ? m_earlier->shop() : *m_shop);
     const OpenProblem trouble = m_shop->store().trouble();
     if (trouble == OpenProblem::damaged && !m_damaged) {
         fmt::print(stderr,

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "app/command.h"
+#include "core/shop/earlier.h"
 #include "core/shop/shop.h"
 
 namespace tarebook {
@@ -16,10 +17,21 @@ struct ShopOptions {
     std::string operatorName;        // by default the login name
     std::string now;                 // ISO 8601 with offset; by default the machine's clock
     std::string passphraseFile = {}; // its first line signs the operator in
+    // As the books stood: by entry or by day; where neither is given, now.
+    Sequence head = 0;
+    std::string asOf = {};
+    bool replays = false; // the session makes the books as they stood; otherwise the verb knows how to ask
 };
 
 /// Adds SHOP, --operator, --passphrase-file, --now and --json to a verb.
 void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CommandContext& context);
+
+/// Adds --head and --as-of to a verb that asks: it is then asked of the books as they stood.
+void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options);
+/// The same for a verb that answers them itself, without making those books.
+void addHeadOptions(CLI::App& verb, ShopOptions& options);
+/// The head that the question is asked at; 0 is now. Error: the day cannot be read, or nothing was recorded.
+[[nodiscard]] Result<Sequence> headAskedFor(Shop& shop, const ShopOptions& options);
 
 /// The clock that the options ask for. Error: the time cannot be read.
 [[nodiscard]] Result<std::unique_ptr<Clock>> clockOf(const ShopOptions& options);
@@ -37,12 +49,14 @@ public:
 
 private:
     [[nodiscard]] bool signedInWhereGiven(const ShopOptions& options);
+    [[nodiscard]] bool goneBackWhereAsked(const ShopOptions& options);
 
     const std::string m_path;
     CommandContext& m_context;
     bool m_damaged = false;
     std::unique_ptr<Clock> m_clock;
     std::unique_ptr<Shop> m_shop;
+    std::unique_ptr<EarlierBooks> m_earlier;
 };
 
 /// The environment of a shop as the command line gives it.

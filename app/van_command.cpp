@@ -55,6 +55,7 @@ void addVanCommand(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand("van", "What is out with a technician, and how it may travel");
     const auto options = std::make_shared<VanOptions>();
     addShopOptions(*verb, options, context);
+    addEarlierOptions(*verb, options);
     verb->add_option("PERSON", options->person, "who has it");
     verb->add_option("--with", options->more, "a serial that is to go along; repeat it");
     shopVerb(*verb, options, context,

@@ -46,6 +46,8 @@ void MainWindow::buildMenus() {
     connect(add(shop, "actionBackup", tr("&Back up to…")), &QAction::triggered, this, &MainWindow::backUp);
     connect(add(shop, "actionCopies", tr("&Copies and going back…")), &QAction::triggered, this,
             &MainWindow::copiesAsked);
+    connect(add(shop, "actionEarlier", tr("&As the books stood…")), &QAction::triggered, this,
+            &MainWindow::earlierAsked);
     connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
             &m_desk, &Desk::settingsAsked);
     shop->addSeparator();

@@ -39,8 +39,9 @@ bool takesText(const QWidget* widget) {
 
 MainWindow::MainWindow(Shop& shop, QWidget* parent)
     : QMainWindow(parent), m_desk(shop), m_places(places()), m_stack(new QStackedWidget(this)),
-      m_scan(new ScanField(this)), m_shopName(new QLabel(this)), m_head(new QLabel(this)),
-      m_said(new QLabel(this)), m_undoButton(new QPushButton(this)), m_operator(new QPushButton(this)) {
+      m_scan(new ScanField(this)), m_earlier(new QFrame(this)), m_shopName(new QLabel(this)),
+      m_head(new QLabel(this)), m_said(new QLabel(this)), m_undoButton(new QPushButton(this)),
+      m_operator(new QPushButton(this)) {
     setObjectName(QStringLiteral("mainWindow"));
     build();
     buildMenus();
@@ -97,6 +98,7 @@ void MainWindow::build() {
     auto* side = new QVBoxLayout;
     side->setContentsMargins(0, 0, 0, 0);
     side->setSpacing(0);
+    side->addWidget(buildEarlier());
     side->addWidget(buildTop());
     side->addWidget(m_stack, 1);
     row->addLayout(side, 1);

@@ -9,6 +9,7 @@
 #include "ui/pages.h"
 
 class QAction;
+class QFrame;
 class QKeyEvent;
 class QLabel;
 class QPushButton;
@@ -35,12 +36,17 @@ public:
     void scan(const QString& text);
     /// Shows who is signed in, and what their role leaves of the menus.
     void followOperator();
+    /// Says that these are the books as they stood when `head` was the newest entry, and offers the way back.
+    void showEarlier(Sequence head, Instant recorded);
 
 signals:
     void newShopAsked();
     void openShopAsked();
     void sampleAsked();
     void copiesAsked();
+    void earlierAsked();
+    /// Back from the books as they stood earlier.
+    void presentAsked();
     void lockAsked();
     /// Another program took away the passphrase, or the operator.
     void signInNeeded();
@@ -58,6 +64,7 @@ private:
     void build();
     QWidget* buildRail();
     QWidget* buildTop();
+    QWidget* buildEarlier();
     void buildStatusLine();
     void buildMenus();
     void buildOperatorMenu();
@@ -78,6 +85,7 @@ private:
     std::map<QString, RailButton*> m_buttons;
     QStackedWidget* m_stack;
     ScanField* m_scan;
+    QFrame* m_earlier;
     QLabel* m_shopName;
     QLabel* m_head;
     QLabel* m_said;

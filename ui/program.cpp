@@ -51,6 +51,7 @@ void Program::adopt(std::unique_ptr<Shop> shop) {
     delete m_window;
     m_lock.reset();
     m_shop = std::move(shop);
+    m_earlier.reset();
     m_lock = std::make_unique<Lock>(*m_shop, m_clock, this);
     connect(m_lock.get(), &Lock::operatorChanged, this, &Program::beginAnew, Qt::QueuedConnection);
     m_window = new MainWindow(*m_shop);
@@ -85,6 +86,7 @@ void Program::connectWindow() {
     connect(
         window, &MainWindow::copiesAsked, this, [this] { showCopies(qt(m_shop->store().path()), m_window); },
         Qt::QueuedConnection);
+    connect(window, &MainWindow::earlierAsked, this, &Program::askEarlier, Qt::QueuedConnection);
     connect(
         &desk, &Desk::sampleAsked, this, [this] { (void)openSample(samplePath(), m_window); },
         Qt::QueuedConnection);

@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "core/base/instant.h"
+#include "core/shop/earlier.h"
 #include "core/shop/shop.h"
 #include "ui/copy_keeper.h"
 #include "ui/main_window.h"
@@ -31,6 +32,9 @@ public:
     void newShop(QWidget* asker);
     /// Puts a copy in the place of the open shop file, or of `path`, and opens it; says what came of it.
     bool restore(const QString& copy, const QString& path);
+    /// Shows the books as they stood when `head` was the newest entry, for reading only, in the place of
+    /// today's; says why not and returns false otherwise.
+    bool openEarlier(Sequence head);
     bool createShop(const QString& path, const Settings& settings, QWidget* asker);
     void showWelcome();
     [[nodiscard]] MainWindow* window() const { return m_window; }
@@ -48,6 +52,8 @@ private:
     /// Says that a file is damaged and what can still be read; true where the person would rather go back to
     /// a copy.
     [[nodiscard]] bool tellDamage(const QString& path, Shop* shop, const Error& error, QWidget* asker);
+    /// Asks as of when.
+    void askEarlier();
     [[nodiscard]] Environment environment() const;
     void connectWindow();
     /// Somebody signs in where the shop wants it; false when they thought better of it.
@@ -60,6 +66,7 @@ private:
     QString m_resources;
     const Clock& m_clock;
     QString m_operator;
+    std::unique_ptr<EarlierBooks> m_earlier; // what m_shop lies in, where it is not the shop itself
     std::unique_ptr<Shop> m_shop;
     std::unique_ptr<Lock> m_lock;
     QPointer<MainWindow> m_window;

@@ -1,0 +1,105 @@
+// As the books stood: every question has the answer that it had then, to the byte, whatever was entered
+// since: backdated charges, a reversal, a shipment, another setting. What is compared with is a copy that was
+// taken then, asked with the clock of then.
+#include "tests/app/week_ctl.h"
+
+using namespace tarebook::tests;
+
+namespace {
+
+class AsTheBooksStood : public AWeekAtTheCommandLine {
+protected:
+    void SetUp() override {
+        AWeekAtTheCommandLine::SetUp();
+        begin();
+        playMonday();
+        playTuesday();
+        const nlohmann::json newest = lastEntryOf("s");
+        m_head = newest["seq"].get<int>();
+        m_then = newest["recorded"].get<std::string>();
+        good("backup s then");
+        playWednesday();
+        playLostTicket();
+        good("setting s retest_notice_days 3650");
+        playThursday();
+        good("batch ship s B-1 --carrier 'Own van'");
+        playReceipt();
+    }
+    [[nodiscard]] nlohmann::json lastEntryOf(const std::string& shop) const {
+        std::istringstream lines(good("journal " + shop).out);
+        std::string line;
+        std::string last;
+        while (std::getline(lines, line)) {
+            last = line;
+        }
+        return nlohmann::json::parse(last, nullptr, false);
+    }
+    /// What the copy of then answers at that moment.
+    [[nodiscard]] std::string then(const std::string& verb, const std::string& rest) const {
+        return good(fmt::format("{} then {} --now {} --json", verb, rest, m_then)).out;
+    }
+    /// What the books of now answer as of then.
+    [[nodiscard]] std::string now(const std::string& verb, const std::string& rest) const {
+        return good(fmt::format("{} s {} --head {} --json", verb, rest, m_head)).out;
+    }
+
+    int m_head = 0;
+    std::string m_then;
+};
+
+} // namespace
+
+TEST_F(AsTheBooksStood, EveryQuestionHasTheAnswerItHadThen) {
+    const std::string lot = std::to_string(m_monday);
+    const std::vector<std::pair<std::string, std::string>> questions = {
+        {"fleet", ""},
+        {"fleet", "--find 'R-410A'"},
+        {"fleet", "--on 2027-06-01"},
+        {"alerts", ""},
+        {"alerts", "--on 2026-11-01"},
+        {"lots", ""},
+        {"leaks", ""},
+        {"disposals", "--month 2026-09"},
+        {"van", ""},
+        {"batch list", ""},
+        {"batch candidates", ""},
+        {"rules explain", "A105"},
+        {"rules explain", "A101 --on 2026-10-01"},
+        {"trace", "--entry " + lot},
+        {"trace", "--cylinder A107"},
+        {"who", "A102"},
+        {"card", "A103"},
+        {"balance", "--from 2026-09-01 --to 2026-09-30"},
+    };
+    for (const auto& [verb, rest] : questions) {
+        const std::string asked = now(verb, rest);
+        EXPECT_EQ(asked, then(verb, rest)) << verb << ' ' << rest;
+        EXPECT_EQ(asked, now(verb, rest)) << verb << ' ' << rest << ", asked again";
+    }
+    // The books of today say something else, or the test would see nothing.
+    EXPECT_NE(good("fleet s --json").out, now("fleet", ""));
+    EXPECT_NE(good("alerts s --json").out, now("alerts", ""));
+}
+
+TEST_F(AsTheBooksStood, ADayStandsForItsLastEntry) {
+    EXPECT_EQ(good("fleet s --as-of 2026-09-15 --json").out, now("fleet", ""));
+    const Answer early = run("fleet s --as-of 2020-01-01");
+    EXPECT_EQ(early.code, 1);
+    EXPECT_TRUE(holds(early.err, "nothing was recorded by then")) << early.err;
+    const Answer late = run("fleet s --head 99999");
+    EXPECT_EQ(late.code, 1);
+    EXPECT_TRUE(holds(late.err, "--head: there is no entry 99999")) << late.err;
+}
+
+TEST_F(AsTheBooksStood, LeavesNothingBehindAndChangesNothing) {
+    const std::string before = good("journal s").out;
+    std::filesystem::create_directories(m_folder / "tmp");
+    m_before = "TMPDIR=" + file("tmp");
+    EXPECT_FALSE(now("fleet", "").empty());
+    EXPECT_TRUE(std::filesystem::is_empty(m_folder / "tmp"));
+    EXPECT_EQ(good("journal s").out, before);
+    m_before = "TMPDIR=" + file("missing");
+    const Answer nowhere = run(fmt::format("fleet s --head {}", m_head));
+    EXPECT_EQ(nowhere.code, 1);
+    EXPECT_TRUE(holds(nowhere.err, "TMPDIR")) << nowhere.err;
+}
