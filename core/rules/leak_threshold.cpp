@@ -83,20 +83,22 @@ Result<std::optional<LeakThreshold>> find(const Rulebook& book, LeakLaw law, std
 
 } // namespace
 
-Result<std::optional<LeakLaw>> leakLawOf(const Rulebook& book, const Catalogue& catalogue,
-                                         const Contents& contents) {
+Result<std::vector<LeakLaw>> leakLawsOf(const Rulebook& book, const Catalogue& catalogue,
+                                        const Contents& contents) {
     const std::set<std::string> kinds = gasKinds(catalogue, contents);
+    std::vector<LeakLaw> laws;
     if (kinds.contains("ods")) {
-        return std::optional(LeakLaw::ods);
+        laws.push_back(LeakLaw::ods);
     }
     if (kinds.contains("hfc")) {
-        return std::optional(LeakLaw::hfc);
+        laws.push_back(LeakLaw::hfc);
+        return laws;
     }
     const RuleTable* table = book.table("leak-thresholds");
     const RefrigerantFacts facts = catalogue.mixtureFacts(contents);
     const SourcedNumber* gwp = facts.gwp(GwpSet::ar4);
-    if (table == nullptr || gwp == nullptr || !kinds.contains("halocarbon")) {
-        return std::optional<LeakLaw>();
+    if (!laws.empty() || table == nullptr || gwp == nullptr || !kinds.contains("halocarbon")) {
+        return laws;
     }
     for (const RuleRow& row : table->rows) {
         const auto above = numberIn(row, "substitute_gwp_above");
@@ -104,10 +106,11 @@ Result<std::optional<LeakLaw>> leakLawOf(const Rulebook& book, const Catalogue& 
             return above.error();
         }
         if (above.value() && gwp->value > *above.value()) {
-            return std::optional(LeakLaw::hfc);
+            laws.push_back(LeakLaw::hfc);
+            return laws;
         }
     }
-    return std::optional<LeakLaw>();
+    return laws;
 }
 
 const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view use) {

@@ -23,11 +23,11 @@ struct LeakThreshold {
     RuleRow row;              // section, source, firmness and remark
 };
 
-/// Ozone-depleting (class I or II) before HFC; a substitute that is no HFC counts with the HFCs above the
-/// potential that the table names (AR4 of the catalogue). Nothing for what neither rule reaches. Error: a row
-/// that cannot be read.
-[[nodiscard]] Result<std::optional<LeakLaw>> leakLawOf(const Rulebook& book, const Catalogue& catalogue,
-                                                       const Contents& contents);
+/// Each law that reaches the contents: ozone-depleting (class I or II), and what is or contains an HFC; a
+/// substitute that is no HFC counts with the HFCs above the potential that the table names (AR4 of the
+/// catalogue). A blend of both kinds falls under both. Error: a row that cannot be read.
+[[nodiscard]] Result<std::vector<LeakLaw>> leakLawsOf(const Rulebook& book, const Catalogue& catalogue,
+                                                      const Contents& contents);
 /// The row that puts a use outside the rule whatever its charge, the residential and light commercial
 /// subsector for HFCs; nullptr for a use that is inside.
 [[nodiscard]] const RuleRow* leakExclusion(const Rulebook& book, LeakLaw law, std::string_view use);

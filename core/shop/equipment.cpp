@@ -34,24 +34,26 @@ Result<std::map<Date, std::int64_t>> byDay(Shop& shop, const System& system, boo
     return days;
 }
 
-/// The law that a system falls under, where its contents and its full charge are known.
-std::optional<LeakLaw> lawOf(const Shop& shop, const Rulebook& book, const System& system) {
+/// The laws that a system falls under, where its contents and its full charge are known.
+std::vector<LeakLaw> lawsOf(const Shop& shop, const Rulebook& book, const System& system) {
     const auto contents = shop.catalogue().contents(system.refrigerant);
     if (!contents || !system.nominalCharge) {
-        return std::nullopt;
+        return {};
     }
-    const auto law = leakLawOf(book, shop.catalogue(), contents.value());
-    return law ? law.value() : std::nullopt;
+    auto laws = leakLawsOf(book, shop.catalogue(), contents.value());
+    return laws ? std::move(laws).value() : std::vector<LeakLaw>();
 }
 
-/// What the leak rules ask of such a system; nothing where they ask nothing.
+/// What the leak rules ask of such a system, the strictest of them; nothing where they ask nothing.
 std::optional<LeakThreshold> thresholdOf(const Shop& shop, const Rulebook& book, const System& system) {
-    const auto law = lawOf(shop, book, system);
-    if (!law) {
-        return std::nullopt;
+    std::optional<LeakThreshold> strictest;
+    for (const LeakLaw law : lawsOf(shop, book, system)) {
+        const auto found = leakThreshold(book, law, system.equipment, *system.nominalCharge);
+        if (found && found.value() && (!strictest || found.value()->percent < strictest->percent)) {
+            strictest = found.value();
+        }
     }
-    const auto found = leakThreshold(book, *law, system.equipment, *system.nominalCharge);
-    return found ? found.value() : std::nullopt;
+    return strictest;
 }
 
 std::string verdictOf(const std::optional<LeakThreshold>& threshold, ChargeShare& share) {
@@ -78,41 +80,48 @@ std::vector<std::string> workingOf(const LeakRate& rate, bool annualized) {
     return lines;
 }
 
+void addChronic(const Rulebook& book, LeakLaw law, Date on, SystemLeaks& leaks) {
+    const System& system = leaks.system;
+    const auto chronic = chronicLeakThreshold(book, law, *system.nominalCharge);
+    const auto year = calendarYearLeakRate(leaks.additions, *system.nominalCharge, on);
+    if (chronic && chronic.value() && year && leakExclusion(book, law, system.equipment) == nullptr &&
+        year.value().hundredthsOfPercent() >= std::int64_t{100} * chronic.value()->percent) {
+        leaks.findings.push_back(leakFinding(book, *chronic.value(), "system:" + system.key(),
+                                             year.value().text(), workingOf(year.value(), false)));
+    }
+}
+
+void addNote(Finding finding, const RuleRow& row, SystemLeaks& leaks) {
+    finding.subject = "system:" + leaks.system.key();
+    finding.working = {row.cell("remark")};
+    leaks.findings.push_back(std::move(finding));
+}
+
 /// Over the limit, a chronic leaker, or how often it is checked: what the rulebook of the day says.
 void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) {
     const System& system = leaks.system;
     const std::string subject = "system:" + system.key();
-    const auto law = lawOf(shop, book, system);
     if (leaks.threshold && leaks.annualized && leaks.annualized->isOver(leaks.threshold->percent)) {
         leaks.findings.push_back(leakFinding(book, *leaks.threshold, subject, leaks.annualized->text(),
                                              workingOf(*leaks.annualized, true)));
     }
-    if (law && !leaks.additions.empty()) {
-        const auto chronic = chronicLeakThreshold(book, *law, *system.nominalCharge);
-        const auto year = calendarYearLeakRate(leaks.additions, *system.nominalCharge, on);
-        if (chronic && chronic.value() && year && leakExclusion(book, *law, system.equipment) == nullptr &&
-            year.value().hundredthsOfPercent() >= std::int64_t{100} * chronic.value()->percent) {
-            leaks.findings.push_back(leakFinding(book, *chronic.value(), subject, year.value().text(),
-                                                 workingOf(year.value(), false)));
+    for (const LeakLaw law : lawsOf(shop, book, system)) {
+        if (!leaks.additions.empty()) {
+            addChronic(book, law, on, leaks);
         }
-    }
-    if (const RuleRow* outside = law ? leakExclusion(book, *law, system.equipment) : nullptr) {
-        Finding finding = findingOf(book, *outside, "leak.outside", Severity::note,
-                                    fmt::format("Outside the leak rule: {}.", outside->cell("use")));
-        finding.subject = subject;
-        finding.working = {outside->cell("remark")};
-        leaks.findings.push_back(std::move(finding));
-    }
-    if (const RuleRow* watched =
-            law ? leakDetection(book, *law, system.equipment, *system.nominalCharge) : nullptr) {
-        Finding finding =
-            findingOf(book, *watched, "leak.detection", Severity::note,
-                      fmt::format("Such a system has an automatic leak detection system from {} lb on.",
-                                  watched->cell("charge_from_lb")),
-                      "Ask the owner for its record.");
-        finding.subject = subject;
-        finding.working = {watched->cell("remark")};
-        leaks.findings.push_back(std::move(finding));
+        if (const RuleRow* outside = leakExclusion(book, law, system.equipment)) {
+            addNote(findingOf(book, *outside, "leak.outside", Severity::note,
+                              fmt::format("Outside the leak rule: {}.", outside->cell("use"))),
+                    *outside, leaks);
+        }
+        if (const RuleRow* watched = leakDetection(book, law, system.equipment, *system.nominalCharge)) {
+            addNote(
+                findingOf(book, *watched, "leak.detection", Severity::note,
+                          fmt::format("Such a system has an automatic leak detection system from {} lb on.",
+                                      watched->cell("charge_from_lb")),
+                          "Ask the owner for its record."),
+                *watched, leaks);
+        }
     }
     const auto contents = shop.catalogue().contents(system.refrigerant);
     if (contents && system.nominalCharge && book.table("leak-checks") != nullptr) {

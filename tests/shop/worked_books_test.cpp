@@ -1,4 +1,5 @@
 // Worked examples of weights and balances, in a shop's own books.
+#include "core/shop/equipment.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -105,4 +106,20 @@ TEST_F(WorkedBooksTest, TheMassBalanceNamesWhatWasEmitted) {
     EXPECT_NEAR(poundsOf(equipment), 40, 1e-3);
     EXPECT_NEAR(poundsOf(stock + sum.bought - sum.returned - equipment), 140, 1e-3);
     EXPECT_EQ(stock + sum.bought - sum.returned - equipment, sum.released - sum.variance);
+}
+
+// R-408A is HCFC and HFC: below the 50 lb of 40 CFR 82.157, but what contains an HFC is asked from 15 lb on (84.106,
+// EPA-45 of the reference), 20 % for commercial refrigeration.
+TEST_F(WorkedBooksTest, ABlendOfHcfcAndHfcIsAskedByTheLeakRuleOfHfc) {
+    const auto limitOf = [this](const char* tag, const char* charge) {
+        const System system{"CORNER", tag, "Corner Grocers", "R-408A", lb(charge), "commercial refrigeration"};
+        expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
+        const auto found = leaks(*m_shop, m_shop->today(), system.key());
+        EXPECT_TRUE(found) << found.error().text();
+        const auto& threshold = found.value().front().threshold;
+        return threshold ? threshold->percent : 0;
+    };
+    EXPECT_EQ(limitOf("CASE-1", "20"), 20);
+    EXPECT_EQ(limitOf("CASE-2", "14"), 0);
+    EXPECT_EQ(limitOf("CASE-3", "60"), 20);
 }
