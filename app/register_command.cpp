@@ -26,7 +26,9 @@ struct Marks : ShopOptions {
     std::string contentOwner;
     std::string source;
     std::string flammable;
+    std::string filled;
     bool burnOut = false;
+    bool clean = false;
     bool sensor = false;
     bool evacuated = false;
     bool isNew = false;
@@ -51,6 +53,7 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     const auto life = marks.serviceUntil.empty() ? made : MonthYear::parse(marks.serviceUntil);
     const auto owner = Owner::parse(marks.owner);
     const auto content = massIn(shop, "--holds", marks.content);
+    const auto filled = dayOrToday(shop, "--filled", marks.filled);
     for (const auto& wrong :
          {wrongIn("--specification", specification), wrongIn("--water-capacity", capacity),
           wrongIn("--manufactured", made), wrongIn("--last-test", tested), wrongIn("--service-until", life),
@@ -59,8 +62,8 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
             return refuse(*wrong);
         }
     }
-    if (!tare || !content) {
-        return refuse(tare ? content.error() : tare.error());
+    if (!tare || !content || !filled) {
+        return refuse(!tare ? tare.error() : !content ? content.error() : filled.error());
     }
     NewCylinder cylinder;
     cylinder.plate.serial = marks.serial;
@@ -81,6 +84,7 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     cylinder.plate.overfillSensor = marks.sensor;
     cylinder.plate.flammableRated = yesOrNo(marks.flammable);
     cylinder.plate.burnOut = marks.burnOut;
+    cylinder.plate.cleanService = marks.clean;
     cylinder.place = marks.place;
     cylinder.evacuated = marks.evacuated;
     cylinder.content = content.value().value_or(Mass());
@@ -89,6 +93,9 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     cylinder.contentOwner = marks.contentOwner;
     cylinder.contentState = marks.isNew ? GasState::unused : GasState::recovered;
     cylinder.source = marks.source;
+    if (!marks.filled.empty()) {
+        cylinder.filled = filled.value();
+    }
     return report(registerCylinder(shop, cylinder), shop, json);
 }
 
@@ -114,11 +121,16 @@ void addRegister(CLI::App& program, CommandContext& context) {
     verb->add_option("--flammable", marks->flammable, "rated for flammable gas: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
     verb->add_flag("--burn-out", marks->burnOut, "kept for gas from burn-outs");
+    verb->add_flag(
+        "--clean-service", marks->clean,
+        "kept for clean noncorrosive gas only, new or reclaimed, and coated outside where a longer "
+        "interval asks for it");
     verb->add_option("--refrigerant", marks->refrigerant,
                      "what it is kept for or holds; mixed for mixed only");
     verb->add_flag("--evacuated", marks->evacuated, "a clean empty");
     verb->add_option("--place", marks->place, "where it stands");
     verb->add_option("--holds", marks->content, "mass of what is inside");
+    verb->add_option("--filled", marks->filled, "day on which it was filled last, where that is known");
     verb->add_option("--content-owner", marks->contentOwner, "whose gas; the shop's by default");
     verb->add_flag("--new-gas", marks->isNew, "it was never used; recovered by default");
     verb->add_option("--source", marks->source, "opening by default, or supplier:NAME");
@@ -211,16 +223,19 @@ void addUse(CLI::App& program, CommandContext& context) {
     const auto act = std::make_shared<Act>();
     const auto flammable = std::make_shared<std::string>();
     const auto burnOut = std::make_shared<std::string>();
+    const auto clean = std::make_shared<std::string>();
     addShopOptions(*verb, act, context);
     verb->add_option("SERIAL", act->serial, "of the cylinder")->required();
     verb->add_option("--flammable", *flammable, "rated for flammable gas: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
     verb->add_option("--burn-out", *burnOut, "kept for gas from burn-outs: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
+    verb->add_option("--clean-service", *clean, "kept for clean noncorrosive gas only, coated outside: yes or no")
+        ->check(CLI::IsMember({"yes", "no"}));
     verb->add_option("--service-until", act->month, "last month of a fixed service life");
     verb->add_option("REASON", act->text, "how you know")->required();
-    shopVerb(*verb, act, context, [act, flammable, burnOut, &context](Shop& shop) {
-        Use use{yesOrNo(*flammable), yesOrNo(*burnOut), {}};
+    shopVerb(*verb, act, context, [act, flammable, burnOut, clean, &context](Shop& shop) {
+        Use use{yesOrNo(*flammable), yesOrNo(*burnOut), {}, yesOrNo(*clean)};
         if (!act->month.empty()) {
             const auto month = MonthYear::parse(act->month);
             if (!month) {

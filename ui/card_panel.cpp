@@ -189,6 +189,9 @@ void CardPanel::showHead(const Card& card) {
     if (plate.lastTest) {
         marks.append(tr("tested %1%2").arg(qt(plate.lastTest->text()), qt(plate.markSuffix)));
     }
+    if (plate.cleanService) {
+        marks.append(tr("for clean gas only"));
+    }
     if (plate.serviceUntil) {
         marks.append(tr("service life to %1").arg(qt(plate.serviceUntil->text())));
     }

@@ -263,6 +263,11 @@ void enterUse(Desk& desk, QWidget* parent, const QString& serial) {
          Fact::Kind::choice,
          choices},
         {QStringLiteral("burnOut"), QObject::tr("Kept for &burn-outs"), {}, Fact::Kind::choice, choices},
+        {QStringLiteral("clean"),
+         QObject::tr("Kept for &clean gas only, coated"),
+         {},
+         Fact::Kind::choice,
+         choices},
         {QStringLiteral("life"), QObject::tr("Service life &to"), QObject::tr("month, where it is limited")},
         {QStringLiteral("reason"), QObject::tr("&How you know"),
          QObject::tr("mark on the collar, thread …")}};
@@ -272,7 +277,7 @@ void enterUse(Desk& desk, QWidget* parent, const QString& serial) {
             const QString word = facts.at(QLatin1String(name));
             return word.isEmpty() ? std::nullopt : std::optional(word == QStringLiteral("yes"));
         };
-        Use use{answer("flammable"), answer("burnOut"), {}};
+        Use use{answer("flammable"), answer("burnOut"), {}, answer("clean")};
         if (const QString life = facts.at(QStringLiteral("life")); !life.isEmpty()) {
             const auto month = readMonth(utf8(life), dateOrderOf(desk.shop().settings()));
             if (!month) {
@@ -287,7 +292,8 @@ void enterUse(Desk& desk, QWidget* parent, const QString& serial) {
         if (!use) {
             return qt(use.error().text());
         }
-        const bool nothing = !use.value().flammableRated && !use.value().burnOut && !use.value().serviceUntil;
+        const bool nothing = !use.value().flammableRated && !use.value().burnOut &&
+                             !use.value().serviceUntil && !use.value().cleanService;
         return nothing ? QObject::tr("Nothing is restated yet.")
                : facts.at(QStringLiteral("reason")).isEmpty()
                    ? QObject::tr("Say how you know; an auditor will ask.")

@@ -20,8 +20,10 @@ namespace tarebook {
 RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_sensor(new QCheckBox(tr("has an o&verfill sensor"), this)),
       m_evacuated(new QCheckBox(tr("is a &clean, evacuated empty"), this)),
-      m_burnOut(new QCheckBox(tr("kept for gas from &burn-outs"), this)), m_flammable(new QComboBox(this)),
-      m_owner(new QComboBox(this)), m_findings(new FindingView(desk, this)) {
+      m_burnOut(new QCheckBox(tr("kept for gas from &burn-outs"), this)),
+      m_clean(new QCheckBox(tr("kept for clean &gas only, coated outside"), this)),
+      m_flammable(new QComboBox(this)), m_owner(new QComboBox(this)),
+      m_findings(new FindingView(desk, this)) {
     setObjectName(QStringLiteral("registerDialog"));
     setWindowTitle(tr("Register a cylinder"));
     auto* column = new QVBoxLayout(this);
@@ -52,9 +54,14 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     m_flammable->addItem(tr("no"), QStringLiteral("no"));
     form->addRow(tr("Rated for &flammable gas"), m_flammable);
     form->addRow(QString(), m_burnOut);
+    form->addRow(QString(), m_clean);
     form->addRow(QString(), m_sensor);
     form->addRow(QString(), m_evacuated);
     m_burnOut->setObjectName(QStringLiteral("registerBurnOut"));
+    m_clean->setObjectName(QStringLiteral("registerClean"));
+    m_clean->setToolTip(
+        tr("New or reclaimed gas, noncorrosive and free of corroding components: only then a longer "
+           "interval counts. One use for recovery ends it."));
     m_sensor->setObjectName(QStringLiteral("registerSensor"));
     m_evacuated->setObjectName(QStringLiteral("registerEvacuated"));
     column->addLayout(form);
@@ -70,7 +77,7 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     for (QComboBox* box : {m_owner, m_flammable}) {
         connect(box, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
     }
-    for (QCheckBox* box : {m_sensor, m_evacuated, m_burnOut}) {
+    for (QCheckBox* box : {m_sensor, m_evacuated, m_burnOut, m_clean}) {
         connect(box, &QCheckBox::toggled, this, &RegisterDialog::follow);
     }
     // As the form reads, not as its parts were made.
@@ -82,7 +89,7 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     }
     for (QWidget* next : std::initializer_list<QWidget*>{
              m_owner, m_fields.at("owner").line, m_fields.at("refrigerant").line, m_fields.at("place").line,
-             m_flammable, m_burnOut, m_sensor, m_evacuated, m_record}) {
+             m_flammable, m_burnOut, m_clean, m_sensor, m_evacuated, m_record}) {
         setTabOrder(before, next);
         before = next;
     }
@@ -169,6 +176,7 @@ std::optional<NewCylinder> RegisterDialog::readAll() {
         plate.flammableRated = rated == QStringLiteral("yes");
     }
     plate.burnOut = m_burnOut->isChecked();
+    plate.cleanService = m_clean->isChecked();
     plate.overfillSensor = m_sensor->isChecked();
     cylinder.evacuated = m_evacuated->isChecked();
     cylinder.place = text("place");

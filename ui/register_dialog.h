@@ -40,6 +40,7 @@ private:
     QCheckBox* m_sensor;
     QCheckBox* m_evacuated;
     QCheckBox* m_burnOut;
+    QCheckBox* m_clean;
     QComboBox* m_flammable;
     QComboBox* m_owner;
     FindingView* m_findings;

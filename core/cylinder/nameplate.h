@@ -60,6 +60,9 @@ struct Nameplate {
     bool burnOut = false;                    // kept for gas from burn-outs
     /// Last month of a fixed service life, as marked; none: it has none, or it is not on file.
     std::optional<MonthYear> serviceUntil = {};
+    /// Kept for clean gas only (new or reclaimed, noncorrosive, free of corroding components) and coated
+    /// outside where the rule of the longer interval asks for it.
+    bool cleanService = false;
 
     bool operator==(const Nameplate&) const = default;
 };

@@ -104,6 +104,7 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                        {"requalifier"},
                                                        {"mark_suffix"},
                                                        {"service_until"},
+                                                       {"clean_service"},
                                                        {"evacuated"}};
     static const std::vector<SheetField> kPeople = {
         {"name", true}, {"certificate"}, {"certificate_expires"}, {"role"}};

@@ -194,6 +194,7 @@ private:
             }
         }
         m_plate.overfillSensor = readYes("overfill_sensor");
+        m_plate.cleanService = readYes("clean_service");
         m_target.evacuated = readYes("evacuated");
         readRefrigerant();
     }

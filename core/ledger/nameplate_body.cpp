@@ -31,6 +31,9 @@ nlohmann::json bodyOf(const Nameplate& plate) {
     if (plate.burnOut) {
         body["burn_out"] = true;
     }
+    if (plate.cleanService) {
+        body["clean_service"] = true;
+    }
     if (plate.serviceUntil) {
         body["service_until"] = plate.serviceUntil->text();
     }
@@ -100,6 +103,9 @@ void restate(Nameplate& plate, const nlohmann::json& body) {
     }
     if (reader.has("burn_out") && body["burn_out"].is_boolean()) {
         plate.burnOut = body["burn_out"].get<bool>();
+    }
+    if (reader.has("clean_service") && body["clean_service"].is_boolean()) {
+        plate.cleanService = body["clean_service"].get<bool>();
     }
 }
 

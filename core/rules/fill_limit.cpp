@@ -140,11 +140,12 @@ struct Asked {
 };
 
 std::optional<Error> addByDensity(Asked& asked) {
-    const NamedRow named = namedRow(asked.rules, asked.specification, asked.states.contents);
-    if (named.exists && named.row == nullptr) {
-        return Error{fmt::format("the rows of this gas do not authorise {}", asked.specification.text()),
-                     "choose a packaging and service pressure that 49 CFR 173.304a(a)(2) names for it"};
+    if (const auto problem = asked.states.problemOf(asked.rules, asked.specification)) {
+        return Error{problem->words,
+                     fmt::format("choose a packaging and service pressure that {} names for it",
+                                 problem->source.section)};
     }
+    const NamedRow named = namedRow(asked.rules, asked.specification, asked.states.contents);
     if (named.row != nullptr && named.row->tenthPercent > 0) {
         asked.addPercent("fill.named-row", *named.row, "");
     }

@@ -147,6 +147,17 @@ std::optional<Error> readAll(const Rulebook& rulebook, std::string_view name, co
     return {};
 }
 
+RowSource foreignMarkOf(const Rulebook& rulebook) {
+    const RuleTable* table = rulebook.table("requalification");
+    for (std::size_t place = 0; table != nullptr && place < table->rows.size(); ++place) {
+        const RuleRow& row = table->rows[place];
+        if (row.cell("rule") == "retest.mark-not-accepted") {
+            return {row.section, row.firmness, place, row.place};
+        }
+    }
+    return {rulebook.edition() + " has no row for such a mark", Firmness::doubt};
+}
+
 } // namespace
 
 bool FillCondition::covers(const Specification& specification) const {
@@ -165,6 +176,14 @@ Result<FillRules> FillRules::from(const Rulebook& rulebook, const Catalogue& cat
             return *problem;
         }
     }
+    if (const RuleTable* numbers = rulebook.table("un-numbers")) {
+        for (const RuleRow& row : numbers->rows) {
+            if (const auto designation = catalogue.designation(row.cell("refrigerant"))) {
+                rules.divisions.emplace(designation.value(), row.cell("division"));
+            }
+        }
+    }
+    rules.foreignMark = foreignMarkOf(rulebook);
     std::erase_if(rules.densities, [](const DensityRow& row) {
         return !row.generic && !row.petroleum && row.contents.empty();
     });

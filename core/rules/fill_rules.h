@@ -68,6 +68,8 @@ struct FillRules {
     std::vector<DensityRow> densities;
     std::vector<RatioRow> ratios;
     std::vector<FillCondition> conditions;
+    std::map<std::string, std::string> divisions = {}; // of the table un-numbers, by designation
+    RowSource foreignMark = {};                        // why a mark without a test pressure is not judged
 
     /// Error names the table and the cell that cannot be read. Rows of gases without property data are left
     /// out: nothing can be asked about them.
@@ -92,6 +94,12 @@ struct NamedRow {
 };
 [[nodiscard]] NamedRow namedRow(const FillRules& rules, const Specification& specification,
                                 const Contents& contents);
+/// Why a packaging may not hold contents at all, whatever the pressure.
+struct PackagingProblem {
+    std::string rule; // `pressure.named-row`, `pressure.petroleum-row`, `pressure.toxic-mixture`
+    std::string words;
+    RowSource source;
+};
 /// The same in the ratio rows, by test pressure.
 struct ListedRatio {
     bool exists = false;

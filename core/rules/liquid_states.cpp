@@ -6,6 +6,9 @@
 #include <set>
 #include <utility>
 
+#include <fmt/format.h>
+
+#include "core/refrigerant/identity.h"
 #include "core/refrigerant/saturation_series.h"
 
 namespace tarebook {
@@ -18,6 +21,19 @@ bool petroleumGas(const Contents& contents) {
     return std::any_of(contents.begin(), contents.end(), isMain) &&
            std::all_of(contents.begin(), contents.end(),
                        [&](const Component& part) { return isMain(part) || part.designation == "R170"; });
+}
+
+/// The first row that names the gas, authorising or not.
+const DensityRow* firstRowOf(const FillRules& rules, const Contents& contents) {
+    const auto row = std::find_if(rules.densities.begin(), rules.densities.end(), [&](const DensityRow& one) {
+        return !one.generic && !one.petroleum && sameGas(one.contents, contents);
+    });
+    return row == rules.densities.end() ? nullptr : &*row;
+}
+
+std::string divisionOf(const FillRules& rules, const std::string& designation) {
+    const auto found = rules.divisions.find(designation);
+    return found == rules.divisions.end() ? std::string() : found->second;
 }
 
 constexpr double kFarthestKelvin = 6;
@@ -42,6 +58,44 @@ void extrapolate(LiquidStates& all, Temperature temperature) {
 
 } // namespace
 
+bool LiquidStates::burnsInCarriage() const {
+    return division.empty() ? flammability == Flammability::yes : division == "2.1";
+}
+
+std::optional<PackagingProblem> LiquidStates::problemOf(const FillRules& rules,
+                                                        const Specification& specification) const {
+    if (rules.densities.empty() || specification.metricTestMark()) {
+        return std::nullopt;
+    }
+    const NamedRow named = namedRow(rules, specification, contents);
+    if (named.exists) {
+        return named.row != nullptr
+                   ? std::nullopt
+                   : std::optional(PackagingProblem{
+                         "pressure.named-row",
+                         fmt::format("the rows of this gas do not authorise {}", specification.text()),
+                         firstRowOf(rules, contents)->source});
+    }
+    if (toxicInMixture && specification.dotType() == "4E") {
+        const bool read = rules.edition.starts_with("us");
+        return PackagingProblem{
+            "pressure.toxic-mixture",
+            fmt::format("{} may not hold a mixture with a gas of Division 2.3", specification.text()),
+            {"49 CFR 173.304a(a)(1)", read ? Firmness::verified : Firmness::memory}};
+    }
+    const auto row = std::find_if(rules.densities.begin(), rules.densities.end(),
+                                  [](const DensityRow& one) { return one.petroleum; });
+    if (petroleum && specification.refillable() && row != rules.densities.end() &&
+        std::none_of(rules.densities.begin(), rules.densities.end(), [&](const DensityRow& one) {
+            return one.petroleum && authorises(one, specification);
+        })) {
+        return PackagingProblem{"pressure.petroleum-row",
+                                fmt::format("the rows of {} do not list {}", row->gas, specification.text()),
+                                row->source};
+    }
+    return std::nullopt;
+}
+
 const Saturation* LiquidStates::at(Temperature temperature) const {
     const auto found = states.find(temperature);
     return found == states.end() ? nullptr : &found->second;
@@ -53,6 +107,13 @@ LiquidStates LiquidStates::of(const Catalogue& catalogue, const Contents& conten
     all.contents = contents;
     all.petroleum = petroleumGas(contents);
     all.flammability = flammabilityOf(catalogue, contents);
+    if (const auto known = identify(catalogue, contents)) {
+        all.division = divisionOf(rules, known->designation);
+    }
+    all.toxicInMixture =
+        contents.size() > 1 && std::any_of(contents.begin(), contents.end(), [&](const Component& part) {
+            return divisionOf(rules, part.designation) == "2.3";
+        });
     double kilomoles = 0;
     for (const Component& part : contents) {
         const Substance* substance = catalogue.substance(part.designation);

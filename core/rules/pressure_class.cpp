@@ -47,6 +47,7 @@ struct Asked {
     void compare(const FillCondition& condition, AbsolutePressure bubble, double uncertaintyPercent,
                  const std::string& limitText) {
         verdict.compared = bubble.gauge();
+        verdict.comparedAt = condition.at;
         const bool suits = *verdict.compared <= *verdict.limit;
         verdict.thin = within(*verdict.compared, *verdict.limit, uncertaintyPercent);
         const double margin = verdict.limit->kilopascal() - verdict.compared->kilopascal();
@@ -82,8 +83,11 @@ struct Asked {
                                "temperatures, and what is not clear counts as too high";
         }
         const NamedRow named = namedRow(rules, specification, states.contents);
-        if (named.exists) {
-            byNamedRow(named);
+        if (const auto problem = states.problemOf(rules, specification)) {
+            settle(problem->rule.c_str(), false,
+                   (verdict.working.empty() ? "" : verdict.working + "; ") + problem->words, problem->source);
+        } else if (named.row != nullptr) {
+            byNamedRow(*named.row);
         } else if (state == nullptr && beyond == nullptr) {
             settle(
                 "pressure.no-liquid", false,
@@ -107,30 +111,25 @@ struct Asked {
         return found == states.extrapolated.end() ? nullptr : &found->second;
     }
 
-    void byNamedRow(const NamedRow& named) {
-        const std::string before = verdict.working.empty() ? "" : verdict.working + "; ";
-        if (named.row == nullptr) {
-            settle("pressure.named-row", false,
-                   before + fmt::format("the rows of this gas do not authorise {}", specification.text()),
-                   {"49 CFR 173.304a(a)(2)", Firmness::verified});
-            return;
-        }
+    void byNamedRow(const DensityRow& row) {
         settle("pressure.named-row", true,
-               before + fmt::format("the row of {} authorises {}", named.row->gas, specification.text()),
-               named.row->source);
+               (verdict.working.empty() ? "" : verdict.working + "; ") +
+                   fmt::format("the row of {} authorises {}", row.gas, specification.text()),
+               row.source);
     }
 
     void byGenericRow() {
         const auto row = std::find_if(rules.densities.begin(), rules.densities.end(),
                                       [](const DensityRow& candidate) { return candidate.generic; });
-        const bool burns = states.flammability == Flammability::yes;
-        if (row == rules.densities.end() || burns || states.petroleum || authorises(*row, specification)) {
+        if (row == rules.densities.end() || states.burnsInCarriage() || states.petroleum ||
+            authorises(*row, specification)) {
             return;
         }
         settle("pressure.generic-row", false,
                verdict.working + fmt::format("; but the row of {} does not list {} (it begins at 240 psig)",
                                              row->gas, specification.text()),
-               {row->source.section, Firmness::reading, row->source.row, row->source.place});
+               {row->source.section, std::max(row->source.firmness, Firmness::reading), row->source.row,
+                row->source.place});
     }
 
     void byTest(const FillCondition& condition) {
@@ -184,7 +183,7 @@ PressureVerdict pressureClass(const FillRules& rules, const LiquidStates& states
         asked.settle("pressure.mark-not-accepted", false,
                      fmt::format("{} bears no test pressure by which this rulebook could judge it",
                                  specification.text()),
-                     {"ADR 1.1.4.7", Firmness::memory});
+                     rules.foreignMark);
     }
     return asked.verdict;
 }

@@ -23,12 +23,14 @@ struct PressureVerdict {
     bool thin = false; // the margin is within 1 % or the model's uncertainty: ask the supplier's table too
     std::string rule;  // `pressure.named-row`, `pressure.five-quarters`, `pressure.generic-row`,
                        // `pressure.unmarked`, `pressure.no-liquid`, `pressure.test-65C`,
+                       // `pressure.petroleum-row`, `pressure.toxic-mixture`,
                        // `pressure.listed-test`, `pressure.mark-not-accepted`
     std::string working;
     std::string citation;
     Firmness firmness = Firmness::verified;
     std::string edition;
-    std::string place = {}; // of the row behind it, as RuleRow::place
+    std::string place = {};                     // of the row behind it, as RuleRow::place
+    std::optional<Temperature> comparedAt = {}; // where `compared` was taken
 
     /// Danger where it does not suit, caution where the margin is thin, nothing otherwise.
     [[nodiscard]] std::vector<Finding> findings(const std::string& subject) const;

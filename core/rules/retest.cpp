@@ -1,5 +1,6 @@
 #include "core/rules/retest.h"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -95,16 +96,17 @@ void judgeCondition(const Rulebook& rulebook, const RetestFacts& facts, RetestVe
         verdict.lastFillDay.reset();
         const bool barsMoving = row.cell("ship") == "empty-only";
         if (barsMoving) {
-            verdict.shipAllowed = verdict.shipAllowed && !facts.filledOn;
+            verdict.shipAllowed = verdict.shipAllowed && !facts.isFilled();
             verdict.onlyToTester = verdict.shipAllowed;
         }
+        verdict.onlyToEmpty = verdict.onlyToEmpty || row.cell("ship") == "to-empty";
         if (forever) {
             verdict.neverRefilled = true;
             verdict.due.reset();
         }
         verdict.findings.push_back(
             findingOf(rulebook, row, row.cell("rule"),
-                      barsMoving && facts.filledOn ? Severity::danger : Severity::refusal,
+                      barsMoving && facts.isFilled() ? Severity::danger : Severity::refusal,
                       row.cell("headline"), row.cell("remedy")));
         verdict.rule = row.cell("rule");
         verdict.citation = row.section;
@@ -126,7 +128,7 @@ void judgeOneLife(const Rulebook& rulebook, const RetestFacts& facts, const Rule
                       "stamp again."));
     }
     const bool recovered = facts.service == ServiceKind::recovery || facts.usedForRecoverySinceTest;
-    if (recovered && facts.filledOn) {
+    if (recovered && facts.isFilled()) {
         verdict.shipAllowed = false;
         verdict.findings.push_back(
             findingOf(rulebook, row, "retest.refilled-one-life", Severity::danger,
@@ -176,9 +178,44 @@ void judgeDates(const Rulebook& rulebook, const RetestFacts& facts, const RuleRo
         if (carriedToTester) {
             verdict.findings.back().firmness = Firmness::reading;
         }
+    } else if (!verdict.fillAllowed && facts.isFilled()) {
+        verdict.findings.push_back(findingOf(
+            rulebook, row, "retest.filled-unknown", Severity::caution,
+            "Nothing says on which day it was filled: filled in time it may be moved and used until "
+            "empty, filled later it may not be offered for transport.",
+            "Find out when it was filled, or empty it and send it to be tested."));
     } else if (!verdict.fillAllowed) {
         verdict.onlyToTester = carriedToTester;
     }
+}
+
+/// A service life that is over where the rulebook has no row of it: the maker's mark holds all the same.
+void judgeServiceLife(const Rulebook& rulebook, const RetestFacts& facts, RetestVerdict& verdict) {
+    const RuleTable* table = rulebook.table("condition");
+    const bool known =
+        table != nullptr && std::any_of(table->rows.begin(), table->rows.end(), [](const RuleRow& row) {
+            return row.cell("happening") == "service-life";
+        });
+    if (known || !facts.serviceUntil || *facts.serviceUntil >= facts.on.month()) {
+        return;
+    }
+    verdict.fillAllowed = false;
+    verdict.neverRefilled = true;
+    verdict.lastFillDay.reset();
+    verdict.onlyToEmpty = true;
+    Finding finding;
+    finding.rule = "retest.service-life";
+    finding.severity = Severity::refusal;
+    finding.headline =
+        fmt::format("Its service life ended {}: it is not filled again.", facts.serviceUntil->text());
+    finding.remedy = "Ask an approved tester what may be done with what is in it, and with the cylinder.";
+    finding.citation = "the maker's mark; this rulebook has no row of it";
+    finding.edition = rulebook.edition();
+    finding.firmness = Firmness::memory;
+    verdict.rule = finding.rule;
+    verdict.citation = finding.citation;
+    verdict.firmness = finding.firmness;
+    verdict.findings.push_back(std::move(finding));
 }
 
 } // namespace
@@ -224,6 +261,7 @@ Result<RetestVerdict> retest(const Rulebook& rulebook, const RetestFacts& facts)
     }
     verdict.findings.insert(verdict.findings.end(), period.notes.begin(), period.notes.end());
     judgeCondition(rulebook, facts, verdict);
+    judgeServiceLife(rulebook, facts, verdict);
     return verdict;
 }
 

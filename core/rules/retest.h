@@ -19,6 +19,7 @@ struct RetestVerdict {
     bool fillAllowed = false;        // also topping up; contents and limits are other rules' matter
     bool shipAllowed = false;        // as it stands: with what was filled on filledOn, or empty
     bool onlyToTester = false;       // carried only for testing or disposal
+    bool onlyToEmpty = false;        // carried only to have what is in it reprocessed or disposed of
     std::string rule;                // the row that gave the period, as `retest.coated-12`
     std::string citation;
     Firmness firmness = Firmness::verified;

@@ -77,6 +77,9 @@ struct RetestFacts {
     CylinderCondition condition;
     Date on;                                    // the day the question is asked for
     std::optional<MonthYear> serviceUntil = {}; // last month of a fixed service life
+    bool filledSomeDay = false;                 // something is inside, and the day is not known
+
+    [[nodiscard]] bool isFilled() const { return filledOn.has_value() || filledSomeDay; }
 };
 
 } // namespace tarebook

@@ -26,6 +26,12 @@ struct Limits {
     bool pressureThin = false; // the margin is thinner than the model's uncertainty
     std::string pressureWorking;
     std::string problem; // why not known
+    // What the pressure verdict compared, and what it rests on.
+    GaugePressure pressureCompared = {};
+    std::optional<Temperature> pressureComparedAt = {};
+    std::string pressureCitation = {};
+    Firmness pressureFirmness = Firmness::verified;
+    std::string pressureRow = {}; // as Finding::row
 };
 
 /// Limits of a cylinder for the contents it has; where empty, for the intended refrigerant; `planned`

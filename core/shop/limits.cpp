@@ -28,6 +28,11 @@ void addPressure(const Shop& shop, const CylinderState& state, const LiquidState
     limits.pressureSuits = verdict.suits;
     limits.pressureThin = verdict.thin;
     limits.pressureWorking = verdict.working;
+    limits.pressureCompared = verdict.compared.value_or(GaugePressure());
+    limits.pressureComparedAt = verdict.comparedAt;
+    limits.pressureCitation = verdict.citation;
+    limits.pressureFirmness = verdict.firmness;
+    limits.pressureRow = verdict.place;
 }
 
 } // namespace

@@ -88,7 +88,9 @@ private:
         if (!m_state.plate.specification.refillable()) {
             refuse("plan.one-life", "Made for one filling: it is never refilled.",
                    "Take a refillable recovery cylinder.");
-            m_use.findings.back().citation = "49 CFR 178.65(i)(2)(viii)";
+            if (const auto verdict = retestOf(m_shop, m_state, m_ask.back)) {
+                cite(verdict.value());
+            }
             return;
         }
         const auto verdict = retestOf(m_shop, m_state, m_ask.back);
@@ -104,13 +106,21 @@ private:
                                      verdict.value().lastFillDay->plusDays(1).text())
                        : "May not be filled: " + verdict.value().rule,
                    "Send it to be tested; take another cylinder.");
-            Finding& finding = m_use.findings.back();
-            finding.citation = verdict.value().citation;
-            finding.firmness = verdict.value().firmness;
-            finding.edition = m_shop.rulebook().edition();
-            finding.working = verdict.value().findings.front().working;
-            finding.row = verdict.value().findings.front().row;
+            cite(verdict.value());
         }
+    }
+
+    /// What the last finding rests on is the retest's.
+    void cite(const RetestVerdict& verdict) {
+        Finding& finding = m_use.findings.back();
+        finding.citation = verdict.citation;
+        finding.firmness = verdict.firmness;
+        finding.edition = m_shop.rulebookOn(m_ask.back).edition();
+        finding.working = verdict.findings.front().working;
+        // Of several the one that gave the verdict its citation.
+        const auto its = std::find_if(verdict.findings.rbegin(), verdict.findings.rend(),
+                                      [&](const Finding& one) { return one.citation == verdict.citation; });
+        finding.row = its == verdict.findings.rend() ? verdict.findings.front().row : its->row;
     }
 
     void judgeFilling() {
@@ -147,21 +157,31 @@ private:
     void judgePressure(const Limits& limits) {
         if (!limits.pressureSuits) {
             refuse("plan.pressure",
-                   limits.pressureLimit.kilopascal() > 0
-                       ? fmt::format("Pressure class too low for {}: {} allowed, {} at 55 °C.",
+                   limits.pressureLimit.kilopascal() > 0 && limits.pressureComparedAt &&
+                           limits.pressureCompared > limits.pressureLimit
+                       ? fmt::format("Pressure class too low for {}: {} allowed, {} at {:.0f} °C.",
                                      m_ask.refrigerant, m_display.pressure(limits.pressureLimit),
-                                     m_display.pressure(limits.at55))
+                                     m_display.pressure(limits.pressureCompared),
+                                     limits.pressureComparedAt->celsius())
                        : fmt::format("Not for {}: {}", m_ask.refrigerant, limits.pressureWorking),
                    "Take a cylinder of a higher class.");
             m_use.findings.back().working = {limits.pressureWorking};
-            m_use.findings.back().citation = "49 CFR 173.301(a)(8), 173.304a(a)(2)";
-            m_use.findings.back().edition = m_shop.rulebook().edition();
+            citePressure(limits);
         } else if (limits.pressureThin) {
             m_use.findings.push_back(
                 planFinding(m_subject, "plan.pressure-thin", Severity::caution,
                             "Pressure class suits by a thin margin: " + limits.pressureWorking,
                             "Compare with the gas supplier's table."));
+            citePressure(limits);
         }
+    }
+
+    void citePressure(const Limits& limits) {
+        Finding& finding = m_use.findings.back();
+        finding.citation = limits.pressureCitation;
+        finding.firmness = limits.pressureFirmness;
+        finding.row = limits.pressureRow;
+        finding.edition = m_shop.rulebook().edition();
     }
 
     void judgeContents(const IncomingGas& gas) {
@@ -214,12 +234,28 @@ private:
                    fmt::format("Holds {}, not {}.", contentName(m_state.content), m_ask.refrigerant),
                    "Take a cylinder with the system's refrigerant.");
         }
+        judgeCarriage();
         const std::string foreign = foreignGas(m_shop, m_state.content, m_ask.owner);
         if (!foreign.empty()) {
             refuse("plan.used-gas", foreign,
                    "Charge from new or reclaimed gas, or from what came out of this owner's equipment.");
             (void)citeDuty(m_shop, m_state.content, "reuse", m_use.findings.back());
         }
+    }
+
+    /// To charge from it, it has to travel as it stands.
+    void judgeCarriage() {
+        const auto verdict = retestOf(m_shop, m_state, m_ask.back);
+        if (!verdict || m_state.condition != Condition::serviceable ||
+            (verdict.value().shipAllowed && !verdict.value().onlyToTester && !verdict.value().onlyToEmpty)) {
+            return;
+        }
+        refuse("plan.carriage",
+               verdict.value().onlyToEmpty ? "Carried only to have what is in it reprocessed or disposed of."
+               : verdict.value().onlyToTester ? "Carried only for testing or disposal."
+                                              : "It may not be offered for transport as it stands.",
+               "Take another cylinder; the card says what this one needs.");
+        cite(verdict.value());
     }
 
     Shop& m_shop;

@@ -108,8 +108,12 @@ Result<std::vector<Draft>> draftsOf(const Shop& shop, const NewCylinder& cylinde
     movement.owner = cylinder.contentOwner;
     movement.state = cylinder.contentState;
     const bool bought = movement.source.kind != AccountKind::opening;
-    drafts.push_back(shop.draft(bought ? EntryKind::bought : EntryKind::opened, movementBody(movement),
-                                cylinder.occurred));
+    nlohmann::json body = movementBody(movement);
+    if (cylinder.filled && !bought) {
+        body["filled"] = cylinder.filled->text();
+    }
+    drafts.push_back(
+        shop.draft(bought ? EntryKind::bought : EntryKind::opened, std::move(body), cylinder.occurred));
     return drafts;
 }
 
@@ -268,9 +272,11 @@ Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std
 
 Recorded restateUse(Shop& shop, const std::string& serial, const Use& use, const std::string& reason) {
     return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
-        if (!use.flammableRated && !use.burnOut && !use.serviceUntil) {
-            return Error{"nothing is restated",
-                         "say whether it is rated for flammable gas, for burn-out, or how long it may serve"};
+        if (!use.flammableRated && !use.burnOut && !use.serviceUntil && !use.cleanService) {
+            return Error{
+                "nothing is restated",
+                "say whether it is rated for flammable gas, for burn-out, for clean gas, or how long it "
+                "may serve"};
         }
         if (use.serviceUntil && *use.serviceUntil < state.plate.manufactured) {
             return Error{fmt::format("a service life to {} ends before it was made in {}",
@@ -283,6 +289,9 @@ Recorded restateUse(Shop& shop, const std::string& serial, const Use& use, const
         }
         if (use.burnOut) {
             body["burn_out"] = *use.burnOut;
+        }
+        if (use.cleanService) {
+            body["clean_service"] = *use.cleanService;
         }
         if (use.serviceUntil) {
             body["service_until"] = use.serviceUntil->text();

@@ -18,7 +18,8 @@ struct NewCylinder {
     std::string refrigerant;  // of the content
     std::string contentOwner; // empty: the shop's
     GasState contentState = GasState::recovered;
-    std::string source; // `opening` by default, or `supplier:NAME`
+    std::string source;              // `opening` by default, or `supplier:NAME`
+    std::optional<Date> filled = {}; // last day on which anything of it was put in; none: not known
     std::optional<Instant> occurred;
 };
 /// Notes and refusals on marks that cannot be: serial taken, test before manufacture or in the future.
@@ -60,6 +61,7 @@ struct Use {
     std::optional<bool> flammableRated = {};
     std::optional<bool> burnOut = {};           // kept for gas from burn-outs
     std::optional<MonthYear> serviceUntil = {}; // last month of a fixed service life
+    std::optional<bool> cleanService = {};      // as Nameplate::cleanService
 };
 /// Not recorded: nothing is given, or a service life that ended before the cylinder was made.
 [[nodiscard]] Recorded restateUse(Shop& shop, const std::string& serial, const Use& use,

@@ -78,7 +78,8 @@ private:
         std::string said;
         for (const auto& [key, yes, no] :
              {std::tuple{"flammable_rated", ", rated for flammable gas", ", not rated for flammable gas"},
-              std::tuple{"burn_out", ", kept for burn-out", ", no longer kept for burn-out"}}) {
+              std::tuple{"burn_out", ", kept for burn-out", ", no longer kept for burn-out"},
+              std::tuple{"clean_service", ", kept for clean gas", ", no longer kept for clean gas"}}) {
             const auto found = m_entry.body.find(key);
             if (found != m_entry.body.end() && found->is_boolean()) {
                 said += found->get<bool>() ? yes : no;

@@ -68,6 +68,62 @@ TEST(PressureClass, TheGenericRowHasAFloor) {
     EXPECT_TRUE(classOf("DOT-4BA240", "R-290").suits);
 }
 
+// The generic row is for what is not of Division 2.1 (49 CFR 173.115(a), US-FL-27 of the reference):
+// R-1234ze(E) is A2L by ASHRAE 34 and UN3163, 2.2, for carriage, so the 240 psig hold for it.
+TEST(PressureClass, TheGenericRowGoesByTheDivisionForCarriage) {
+    for (const char* mark : {"DOT-4B225", "DOT-4B240ET", "DOT-4AA480"}) {
+        EXPECT_FALSE(classOf(mark, "R-1234ze(E)").suits) << mark;
+        EXPECT_EQ(classOf(mark, "R-1234ze(E)").rule, "pressure.generic-row") << mark;
+    }
+    EXPECT_TRUE(classOf("DOT-4BA240", "R-1234ze(E)").suits);
+    EXPECT_FALSE(classOf("DOT-4B225", "R-1234ze(E):0.99+R-134a:0.01").suits);
+}
+
+// Packagings of the rows for liquefied petroleum gas: 3, 3A, 3AA, 3B, 3E, 3AL, 4B, 4BA, 4B240ET, 4BW, 4E, 39
+// (49 CFR 173.304a(d)(1), (d)(3)); no other, and no limit for one.
+TEST(PressureClass, PetroleumGasOnlyInWhatItsRowsList) {
+    for (const char* mark : {"DOT-4AA480", "DOT-4L500", "DOT-3AX1800", "DOT-4DA500"}) {
+        for (const char* gas : {"R-290", "R-600a", "R-1270"}) {
+            const PressureVerdict verdict = classOf(mark, gas);
+            EXPECT_FALSE(verdict.suits) << mark << ' ' << gas;
+            EXPECT_FALSE(limitOf(mark, "26.2 lb", gas)) << mark << ' ' << gas;
+        }
+        EXPECT_EQ(classOf(mark, "R-290").rule, "pressure.petroleum-row") << mark;
+        EXPECT_EQ(classOf(mark, "R-290").citation, "49 CFR 173.304a(d)(1) and (d)(3)") << mark;
+    }
+    for (const char* mark : {"DOT-3A1800", "DOT-3AA1800", "DOT-3AL1800", "DOT-3B400", "DOT-4B240",
+                             "DOT-4BA240", "DOT-4B240ET", "DOT-4BW240", "DOT-4E240"}) {
+        EXPECT_TRUE(classOf(mark, "R-290").suits) << mark;
+        EXPECT_TRUE(limitOf(mark, "26.2 lb", "R-290")) << mark;
+    }
+}
+
+// 4E never for mixtures with material of Division 2.3 (49 CFR 173.304a(a)(1), US-FL-15); sulphur dioxide
+// is 2.3.
+TEST(PressureClass, NoToxicMixtureInAluminiumOf4E) {
+    const PressureVerdict verdict = classOf("DOT-4E400", "R-22:0.9+R-764:0.1");
+    EXPECT_FALSE(verdict.suits);
+    EXPECT_EQ(verdict.rule, "pressure.toxic-mixture");
+    EXPECT_FALSE(limitOf("DOT-4E400", "26.2 lb", "R-22:0.9+R-764:0.1"));
+    EXPECT_NE(classOf("DOT-4BA400", "R-22:0.9+R-764:0.1").rule, "pressure.toxic-mixture");
+    EXPECT_TRUE(classOf("DOT-4E400", "R-22").suits);
+}
+
+// What is refused is cited from the rulebook that refuses: the Canadian rows are from memory (table
+// filling-density of ca), and whether a DOT mark holds in Australia is in doubt (AS 2030.1).
+TEST(PressureClass, CitesItsOwnRulebook) {
+    const PressureVerdict canada = classOf("TC-4BM10", "R-22", "ca");
+    EXPECT_FALSE(canada.suits);
+    EXPECT_EQ(canada.rule, "pressure.named-row");
+    EXPECT_EQ(canada.firmness, Firmness::memory);
+    const PressureVerdict australia = classOf("DOT-4BA400", "R-22", "au");
+    EXPECT_FALSE(australia.suits);
+    EXPECT_EQ(australia.citation, "AS 2030.1");
+    EXPECT_EQ(australia.firmness, Firmness::doubt);
+    EXPECT_EQ(classOf("DOT-4BA400", "R-22", "eu").citation, "ADR 1.1.4.7");
+    EXPECT_EQ(classOf("EN PH35", "R-410A", "eu").comparedAt, Temperature::fromCelsius(65));
+}
+
 // An unmarked 3 counts as 1800 psig; a 39 bears none in its specification and is not judged.
 TEST(PressureClass, MarksWithoutAPressure) {
     EXPECT_NEAR(classOf("DOT-3", "R-717").limit->psi(), 2250, 1e-9);
