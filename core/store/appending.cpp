@@ -175,6 +175,7 @@ AppendAnswer appendDrafts(Store::Inside& inside, const std::vector<Draft>& draft
         }
     }
     bool committing = false;
+    const ShopFile::Use use(file);
     try {
         if (file.doubtful()) {
             file.rewrite();

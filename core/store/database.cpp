@@ -1,7 +1,6 @@
 #include "core/store/database.h"
 
 #include <filesystem>
-#include <new>
 
 #include <fmt/format.h>
 
@@ -181,7 +180,7 @@ std::string_view Query::view(int column) const {
     const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(m_statement, column));
     if (text == nullptr) {
         if (sqlite3_errcode(m_database.m_handle) == SQLITE_NOMEM) {
-            throw std::bad_alloc();
+            throw SqlFailure(SQLITE_NOMEM, "no memory for a text");
         }
         return {};
     }

@@ -1,6 +1,7 @@
 #include "core/store/pragmas.h"
 
 #include <array>
+#include <charconv>
 
 #include <fmt/format.h>
 
@@ -33,6 +34,21 @@ constexpr const char* kUserVersion = "PRAGMA user_version";
 constexpr const char* kDataVersion = "PRAGMA data_version";
 constexpr const char* kIntegrity = "PRAGMA integrity_check(20)";
 constexpr const char* kForeignKeys = "PRAGMA foreign_key_check";
+
+/// A page that cannot be read for want of memory or by a fault of the disk says nothing about the books.
+void throwIfNotRead(std::string_view row) {
+    constexpr std::string_view kCode = "error code=";
+    const std::size_t place = row.find(kCode);
+    if (place == std::string_view::npos) {
+        return;
+    }
+    int code = 0;
+    std::from_chars(row.data() + place + kCode.size(), row.data() + row.size(), code);
+    const int primary = code & 0xff;
+    if (primary == SQLITE_IOERR || primary == SQLITE_NOMEM) {
+        throw SqlFailure(code, "a page could not be read");
+    }
+}
 
 } // namespace
 
@@ -77,6 +93,7 @@ std::vector<std::string> integrityProblems(Database& database) {
     std::vector<std::string> problems;
     Query integrity(database, kIntegrity);
     while (integrity.step()) {
+        throwIfNotRead(integrity.view(0));
         if (integrity.view(0) != "ok") {
             problems.push_back(fmt::format("integrity: {}", integrity.view(0)));
         }

@@ -13,6 +13,23 @@ class ShopFile {
 public:
     struct Opening; // a ShopFile or why not
 
+    /// While one lives, the connection is at work. With the last one a connection goes whose transaction
+    /// could not be ended (rolling back takes memory, too), so that no lock stays behind.
+    class Use {
+    public:
+        explicit Use(ShopFile& file) : m_file(file) { ++m_file.m_uses; }
+        Use(const Use&) = delete;
+        Use& operator=(const Use&) = delete;
+        ~Use() {
+            if (--m_file.m_uses == 0 && m_file.m_database && m_file.m_database->inTransaction()) {
+                m_file.close();
+            }
+        }
+
+    private:
+        ShopFile& m_file;
+    };
+
     [[nodiscard]] static Opening create(const std::string& path, Instant now);
     /// Checks that the file is ours, of a known version and whole, brings it up to date and sets how it is
     /// kept. `migrated` tells the caller to make the views anew.
@@ -45,6 +62,7 @@ private:
     bool m_readOnly;
     bool m_doubtful = false;
     OpenProblem m_trouble = OpenProblem::none;
+    int m_uses = 0;
     std::unique_ptr<Database> m_database;
 };
 

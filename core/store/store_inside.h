@@ -18,6 +18,7 @@ struct Store::Inside {
 
     /// Runs the work on the connection; failures of SQLite become Errors.
     template <typename Work> auto ask(Work work) -> Result<decltype(work(std::declval<Database&>()))> {
+        const ShopFile::Use use(*file);
         try {
             return work(file->database());
         } catch (const SqlFailure& failure) {
