@@ -2,18 +2,10 @@
 // the crash tests of SQLite (sqlite.org/testing.html section 3.3), asked of our settings, our transactions
 // and our answers. Expected of every disk: it opens, every entry that was answered `recorded` is there, none
 // by half, and chain, balances and views agree.
-//
-// What a disk may do to unsynced writes: a write is kept or lost on its own, and torn at a sector of 512
-// bytes; a name that was made is kept once the file is synced (SQLite syncs the folder then), one that was
-// removed stays removed once the folder is synced.
 
-#include <algorithm>
 #include <fstream>
 #include <iostream>
-#include <map>
-#include <optional>
 #include <set>
-#include <sstream>
 
 #include <gtest/gtest.h>
 #include <sqlite3.h>
@@ -21,138 +13,12 @@
 #include "core/base/sha256.h"
 #include "core/store/migration.h"
 #include "tests/store/sample_drafts.h"
-#include "tests/support/watched_disk.h"
+#include "tests/support/power_loss.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
 
 namespace {
-
-constexpr std::size_t kSector = 512;
-constexpr std::size_t kMostDropped = 6; // of the unsynced writes of a file, each lost alone
-
-std::string bytesOf(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream bytes;
-    bytes << file.rdbuf();
-    return bytes.str();
-}
-
-void write(const DiskCall& call, std::string& bytes) {
-    const auto from = static_cast<std::size_t>(call.from);
-    if (call.kind == DiskCall::Kind::truncate) {
-        bytes.resize(from);
-        return;
-    }
-    bytes.resize(std::max(bytes.size(), from + call.bytes.size()));
-    bytes.replace(from, call.bytes.size(), call.bytes);
-}
-
-struct DiskFile {
-    bool named = false; // the name is on the disk for good
-    std::string synced; // what is on the disk for good
-    std::vector<DiskCall> unsynced;
-};
-/// By name; a file that is gone is not in it.
-using Image = std::map<std::string, std::string>;
-
-/// The disk as far as it is certain, call by call.
-class PowerLoss {
-public:
-    explicit PowerLoss(const std::string& path) { m_files[path] = {true, bytesOf(path), {}}; }
-
-    void follow(const DiskCall& call) {
-        switch (call.kind) {
-        case DiskCall::Kind::create:
-            m_files[call.file] = {};
-            break;
-        case DiskCall::Kind::write:
-        case DiskCall::Kind::truncate:
-            m_files[call.file].unsynced.push_back(call);
-            break;
-        case DiskCall::Kind::sync: {
-            DiskFile& file = m_files[call.file];
-            file.named = true;
-            for (const DiskCall& one : file.unsynced) {
-                write(one, file.synced);
-            }
-            file.unsynced.clear();
-            break;
-        }
-        case DiskCall::Kind::remove:
-            m_files.erase(call.file);
-            break;
-        }
-    }
-
-    /// Every disk that the person may find now.
-    [[nodiscard]] std::vector<Image> images() const {
-        std::vector<Image> images;
-        images.push_back(
-            image([](const std::string&, std::size_t, std::size_t) { return Fate::lost; }, false));
-        images.push_back(
-            image([](const std::string&, std::size_t, std::size_t) { return Fate::kept; }, true));
-        for (const auto& its : m_files) {
-            const std::string& name = its.first;
-            const std::size_t count = its.second.unsynced.size();
-            if (count == 0) {
-                continue;
-            }
-            const auto only = [&](const auto& fate) {
-                for (const bool others : {false, true}) {
-                    images.push_back(image(
-                        [&](const std::string& one, std::size_t place, std::size_t all) {
-                            return one == name ? fate(place, all) : others ? Fate::kept : Fate::lost;
-                        },
-                        true));
-                }
-            };
-            only([](std::size_t, std::size_t) { return Fate::kept; });
-            only([](std::size_t, std::size_t) { return Fate::lost; });
-            // The first half is lost, the second kept: out of order; and the other way round.
-            only(
-                [](std::size_t place, std::size_t all) { return place < all / 2 ? Fate::lost : Fate::kept; });
-            only(
-                [](std::size_t place, std::size_t all) { return place < all / 2 ? Fate::kept : Fate::lost; });
-            only(
-                [](std::size_t place, std::size_t all) { return place + 1 < all ? Fate::kept : Fate::torn; });
-            const std::size_t step = std::max<std::size_t>(1, count / kMostDropped);
-            for (std::size_t dropped = 0; dropped < count; dropped += step) {
-                only([dropped](std::size_t place, std::size_t) {
-                    return place == dropped ? Fate::lost : Fate::kept;
-                });
-            }
-        }
-        return images;
-    }
-
-private:
-    enum class Fate { kept, lost, torn };
-
-    template <typename Judge> [[nodiscard]] Image image(const Judge& fate, bool newNames) const {
-        Image image;
-        for (const auto& [name, file] : m_files) {
-            if (!file.named && !newNames) {
-                continue;
-            }
-            std::string bytes = file.synced;
-            for (std::size_t place = 0; place < file.unsynced.size(); ++place) {
-                const Fate its = fate(name, place, file.unsynced.size());
-                DiskCall call = file.unsynced[place];
-                if (its == Fate::torn) {
-                    call.bytes.resize(std::min(call.bytes.size() / 2 / kSector * kSector, call.bytes.size()));
-                }
-                if (its != Fate::lost) {
-                    write(call, bytes);
-                }
-            }
-            image[name] = std::move(bytes);
-        }
-        return image;
-    }
-
-    std::map<std::string, DiskFile> m_files;
-};
 
 /// An append that was answered: after so many calls to the disk the journal had this head.
 struct Answered {

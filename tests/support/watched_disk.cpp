@@ -7,6 +7,7 @@ namespace tarebook::tests {
 namespace {
 
 WatchedDisk::Watch g_watch;
+WatchedDisk::Calls g_calls = WatchedDisk::Calls::changing;
 sqlite3_vfs* g_base = nullptr;
 
 struct File {
@@ -24,16 +25,26 @@ std::string nameOf(sqlite3_file* file) {
     return name == nullptr ? std::string() : std::string(name);
 }
 
+/// A call that changes nothing.
+int asked(DiskCall::Kind kind, const std::string& name, const std::function<int()>& go) {
+    return g_calls == WatchedDisk::Calls::all ? g_watch({kind, name, 0, {}}, go) : go();
+}
+
 int closeFile(sqlite3_file* file) {
     return real(file)->pMethods->xClose(real(file));
 }
 int readFile(sqlite3_file* file, void* buffer, int amount, sqlite3_int64 offset) {
-    return real(file)->pMethods->xRead(real(file), buffer, amount, offset);
+    return asked(DiskCall::Kind::read, nameOf(file),
+                 [&] { return real(file)->pMethods->xRead(real(file), buffer, amount, offset); });
 }
 int writeFile(sqlite3_file* file, const void* buffer, int amount, sqlite3_int64 offset) {
     const std::string bytes(static_cast<const char*>(buffer), static_cast<std::size_t>(amount));
-    return g_watch({DiskCall::Kind::write, nameOf(file), offset, bytes},
-                   [&] { return real(file)->pMethods->xWrite(real(file), buffer, amount, offset); });
+    const auto writeSome = [&](int some) {
+        return real(file)->pMethods->xWrite(real(file), buffer, some, offset);
+    };
+    return g_watch(
+        {DiskCall::Kind::write, nameOf(file), offset, bytes, false, [&] { return writeSome(amount / 2); }},
+        [&] { return writeSome(amount); });
 }
 int truncateFile(sqlite3_file* file, sqlite3_int64 size) {
     return g_watch({DiskCall::Kind::truncate, nameOf(file), size, {}},
@@ -44,16 +55,19 @@ int syncFile(sqlite3_file* file, int flags) {
                    [&] { return real(file)->pMethods->xSync(real(file), flags); });
 }
 int sizeOfFile(sqlite3_file* file, sqlite3_int64* size) {
-    return real(file)->pMethods->xFileSize(real(file), size);
+    return asked(DiskCall::Kind::size, nameOf(file),
+                 [&] { return real(file)->pMethods->xFileSize(real(file), size); });
 }
 int lockFile(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xLock(real(file), level);
+    return asked(DiskCall::Kind::lock, nameOf(file),
+                 [&] { return real(file)->pMethods->xLock(real(file), level); });
 }
 int unlockFile(sqlite3_file* file, int level) {
     return real(file)->pMethods->xUnlock(real(file), level);
 }
 int askReserved(sqlite3_file* file, int* result) {
-    return real(file)->pMethods->xCheckReservedLock(real(file), result);
+    return asked(DiskCall::Kind::lock, nameOf(file),
+                 [&] { return real(file)->pMethods->xCheckReservedLock(real(file), result); });
 }
 int control(sqlite3_file* file, int operation, void* argument) {
     return real(file)->pMethods->xFileControl(real(file), operation, argument);
@@ -91,6 +105,7 @@ int openFile(sqlite3_vfs* /*vfs*/, const char* name, sqlite3_file* file, int fla
     own->real = reinterpret_cast<sqlite3_file*>(own + 1);
     own->name = name;
     std::memset(own->real, 0, static_cast<std::size_t>(g_base->szOsFile));
+    file->pMethods = nullptr;
     const auto go = [&] {
         const int code = g_base->xOpen(g_base, name, own->real, flags, outFlags);
         file->pMethods = own->real->pMethods == nullptr ? nullptr : &methods();
@@ -100,7 +115,11 @@ int openFile(sqlite3_vfs* /*vfs*/, const char* name, sqlite3_file* file, int fla
     if (name != nullptr && (flags & SQLITE_OPEN_CREATE) != 0) {
         g_base->xAccess(g_base, name, SQLITE_ACCESS_EXISTS, &there);
     }
-    return there != 0 ? go() : g_watch({DiskCall::Kind::create, name, 0, {}}, go);
+    return there != 0 ? asked(DiskCall::Kind::open, nameOf(file), go)
+                      : g_watch({DiskCall::Kind::create, name, 0, {}}, go);
+}
+int accessFile(sqlite3_vfs* /*vfs*/, const char* name, int flags, int* answer) {
+    return asked(DiskCall::Kind::access, name, [&] { return g_base->xAccess(g_base, name, flags, answer); });
 }
 int deleteFile(sqlite3_vfs* /*vfs*/, const char* name, int syncFolder) {
     return g_watch({DiskCall::Kind::remove, name, 0, {}, syncFolder != 0},
@@ -109,8 +128,9 @@ int deleteFile(sqlite3_vfs* /*vfs*/, const char* name, int syncFolder) {
 
 } // namespace
 
-WatchedDisk::WatchedDisk(Watch watch) {
+WatchedDisk::WatchedDisk(Watch watch, Calls calls) {
     g_watch = std::move(watch);
+    g_calls = calls;
     g_base = sqlite3_vfs_find(nullptr);
     m_vfs = *g_base;
     m_vfs.pNext = nullptr;
@@ -118,6 +138,7 @@ WatchedDisk::WatchedDisk(Watch watch) {
     m_vfs.szOsFile = static_cast<int>(sizeof(File)) + g_base->szOsFile;
     m_vfs.xOpen = openFile;
     m_vfs.xDelete = deleteFile;
+    m_vfs.xAccess = accessFile;
     sqlite3_vfs_register(&m_vfs, 1);
 }
 
