@@ -104,6 +104,11 @@ bool read(const nlohmann::json& object, const char* key, Type& value, std::strin
     return good;
 }
 
+bool isDigest(std::string_view text) {
+    return text.size() == kGenesisDigest.size() &&
+           text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
 } // namespace
 
 std::string_view entryKindWord(EntryKind kind) {
@@ -163,6 +168,12 @@ Result<Entry> readExportLine(std::string_view line) {
         return Error{
             fmt::format("the field {} is missing or of the wrong type", wrong.empty() ? "body" : wrong),
             "docs/journal.md lists the fields"};
+    }
+    for (const auto& [field, digest] : {std::pair("previous", &entry.previous), {"digest", &entry.digest}}) {
+        if (!isDigest(*digest)) {
+            return Error{fmt::format("the field {} is no digest", field),
+                         "a digest has 64 hexadecimal digits in lower case"};
+        }
     }
     entry.body = object["body"];
     const auto itsKind = entryKindFrom(kind);

@@ -17,26 +17,23 @@ Result<NumberWithUnit> readNumber(std::string_view text) {
     NumberWithUnit read;
     int wholeDigits = 0;
     bool pointSeen = false;
-    while (!rest.empty()) {
+    for (; !rest.empty(); rest.remove_prefix(1)) {
         const char character = rest.front();
         if (character == '.' && !pointSeen) {
             pointSeen = true;
-        } else if (character >= '0' && character <= '9') {
-            read.number.digits = read.number.digits * 10 + (character - '0');
-            if (pointSeen) {
-                ++read.number.places;
-            } else {
-                ++wholeDigits;
-            }
-        } else {
+            continue;
+        }
+        if (character < '0' || character > '9') {
             break;
         }
+        int& count = pointSeen ? read.number.places : wholeDigits;
+        ++count;
         if (wholeDigits > kMostWholeDigits || read.number.places > kMostPlaces) {
             return Error{
                 fmt::format("{} has too many digits", tarebook::quoted(text)),
                 fmt::format("at most {} before and {} after the point", kMostWholeDigits, kMostPlaces)};
         }
-        rest.remove_prefix(1);
+        read.number.digits = read.number.digits * 10 + (character - '0');
     }
     if (wholeDigits + read.number.places == 0) {
         return Error{fmt::format("{} does not begin with a number", tarebook::quoted(text)),

@@ -137,6 +137,9 @@ TEST(Entry, AnExportedLineReadsBack) {
     std::string line = exportLine(chain()[0]);
     line.replace(line.find("\"seq\":1"), 7, "\"seq\":18446744073709551615");
     EXPECT_NE(readExportLine(line).error().wrong.find("seq"), std::string::npos);
+    line = exportLine(chain()[0]);
+    line.replace(line.find("\"previous\":\"0"), 13, "\"previous\":\"g");
+    EXPECT_NE(readExportLine(line).error().wrong.find("previous"), std::string::npos);
 }
 
 // The script in docs, with sha256sum: any changed byte, a missing entry and two in the wrong order are found.
