@@ -118,7 +118,7 @@ struct Asked {
              fmt::format("{} bar x {:.2f} g/mol x 0.001 / ({} x 338) = {:.4f} kg/l, x {:.2f} l = {}",
                          specification.testPressureBar, states.kilogramsPerKilomole, kGas, ratio,
                          capacity.volume().litres(), writer.mass(net)),
-             source.section + "; formula of P200 (5)(b) for missing data, a cautious one", Firmness::memory,
+             source.section + "; formula of P200 (5)(b) for missing data, a cautious one", source.firmness,
              true});
     }
 

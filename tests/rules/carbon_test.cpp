@@ -161,6 +161,14 @@ TEST(LeakCheck, UnsaturatedGasesByMass) {
     sealed.hermetic = true;
     EXPECT_TRUE(says(check("eu", "R-1234yf", "1.99 kg", sealed), "no leak check"));
     EXPECT_NE(check("eu", "R-1234yf", "2 kg", sealed).headline.find("every 12 months"), std::string::npos);
+    // EU-03 as in 2024/573, MEMORY: twice as long with a system that detects leaks
+    LeakCheckAsk watched;
+    watched.detection = true;
+    for (const auto& [charge, months] :
+         {std::pair("1 kg", "every 24 months"), {"10 kg", "every 12 months"}, {"100 kg", "every 6 months"}}) {
+        EXPECT_NE(check("eu", "R-1234yf", charge, watched).headline.find(months), std::string::npos)
+            << charge;
+    }
     // EU-04: a blend with an HFC goes by tonnes; 10.8 kg of R-454B is 5.02 t
     EXPECT_TRUE(says(check("eu", "R-454B", "10.8 kg"), "every 12 months"));
     // Great Britain keeps the older text: no rule for HFOs alone
