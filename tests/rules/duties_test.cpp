@@ -145,6 +145,39 @@ TEST(Duties, CertificationByCarrier) {
     }
 }
 
+// The words of carriage, by the facts of the reference: 172.202 and 172.204 (US-SP-01, US-SP-11), 172.604 (a
+// number that is answered), 172.704 (three years), 172.201(e) (two years, three for hazardous waste; MEMORY),
+// ADR 5.4.1.1.1, 1.1.3.6.2 (MEMORY), a consignment note in England (UK-09, UK-11), TDG part 3 (CA-17,
+// MEMORY).
+TEST(Duties, WordsOfCarriage) {
+    const auto has = [](const char* book, const char* subject, const char* words, Firmness firmness) {
+        for (const Finding& finding : carriageDuties(bookOn(book), false)) {
+            if (finding.rule == std::string("carriage.") + subject) {
+                return finding.headline.find(words) != std::string::npos && finding.firmness == firmness;
+            }
+        }
+        return false;
+    };
+    EXPECT_TRUE(has("us", "paper", "number, name, class, with nothing between", Firmness::verified));
+    EXPECT_TRUE(has("us", "certification", "stands on the paper and is signed", Firmness::verified));
+    EXPECT_TRUE(has("us", "emergency-number", "no call-back; residue does not excuse", Firmness::verified));
+    EXPECT_TRUE(has("us", "residue-paper", "no paper when a contract or private", Firmness::verified));
+    EXPECT_TRUE(has("us", "training", "at least every three years", Firmness::verified));
+    EXPECT_TRUE(has("us", "marks", "green 2.2, red 2.1", Firmness::memory));
+    EXPECT_TRUE(has("us", "secured", "upright or lying in racks", Firmness::memory));
+    EXPECT_TRUE(has("us", "copies", "two years, three for hazardous waste", Firmness::memory));
+    EXPECT_TRUE(has("us", "driver", "within reach", Firmness::memory));
+    for (const char* book : {"eu", "uk"}) {
+        EXPECT_TRUE(
+            has(book, "paper", "label numbers, tunnel code, packages and net mass", Firmness::memory));
+        EXPECT_TRUE(has(book, "marks", "stays until the cylinder is cleaned and purged", Firmness::memory));
+        EXPECT_TRUE(has(book, "beyond-small-load", "trained driver with certificate, orange plates",
+                        Firmness::memory));
+    }
+    EXPECT_TRUE(has("uk", "waste-paper", "consignment note", Firmness::verified));
+    EXPECT_TRUE(has("ca", "paper", "consignor's certification, a telephone number", Firmness::memory));
+}
+
 // EPA-26, EPA-29: more than 5 and less than 50 lb, since 2018-01-01. WE-06: 5 lb = 2.268 kg, 50 lb = 22.680
 // kg.
 TEST(DisposalRecords, TheBoundsAreNotIncluded) {
@@ -185,6 +218,15 @@ TEST(Technicians, TypesAndAppliances) {
         EXPECT_TRUE(suits("CERT-48213", refrigerant, "34 lb")) << "a number names no type";
         EXPECT_FALSE(suits("", refrigerant, "34 lb"));
     }
+    // A small appliance as such: type I and universal are for it, II and III are not.
+    const AppliancePressure small{"small", {}, {}};
+    const auto forSmall = [&](const char* certificate) {
+        return !must(certificateFinding(bookOn("us"), "MORGAN VALE", certificate, small, {}));
+    };
+    EXPECT_TRUE(forSmall("Universal"));
+    EXPECT_TRUE(forSmall("Type I"));
+    EXPECT_FALSE(forSmall("Type II"));
+    EXPECT_FALSE(forSmall("Type III"));
     const auto appliance = must(appliancePressure(bookOn("us"), testCatalogue(), contentsOf("R-123")));
     const auto finding = must(certificateFinding(bookOn("us"), "MORGAN VALE", "Type II", appliance, {}));
     ASSERT_TRUE(finding);

@@ -123,6 +123,42 @@ TEST(AppliancePressure, ExamplesOfEveryClass) {
     EXPECT_FALSE(appliancePressure(bookOn("au"), testCatalogue(), contentsOf("R-22")));
 }
 
+// The bounds 45, 220 and 355 psia at 104 degF (MEMORY): mixtures whose pressure by the model lies half a per
+// cent below and above a bound are of the class below and above it.
+TEST(AppliancePressure, EveryBoundFromBothSides) {
+    struct Pair {
+        const char* low;
+        const char* high;
+        double psia;
+        const char* below;
+        const char* above;
+    };
+    for (const Pair& pair :
+         {Pair{"R-123", "R-134a", 45, "low", "medium"}, Pair{"R-134a", "R-22", 220, "medium", "high"},
+          Pair{"R-410A", "R-32", 355, "high", "very-high"}}) {
+        const auto mixture = [&](double share) {
+            return contentsOf(fmt::format("{}:{}+{}:{}", pair.low, 1 - share, pair.high, share));
+        };
+        const auto pressure = [&](double share) {
+            const auto state =
+                must(saturationAt(testCatalogue(), mixture(share), must(Temperature::parse("40 C"))));
+            return state.bubble.kilopascal() / kKilopascalPerPsi;
+        };
+        for (const double factor : {0.995, 1.005}) {
+            double from = 0.001;
+            double to = 0.999;
+            for (int step = 0; step < 40; ++step) {
+                const double middle = (from + to) / 2;
+                (pressure(middle) < pair.psia * factor ? from : to) = middle;
+            }
+            ASSERT_NEAR(pressure(from), pair.psia * factor, 0.1) << pair.low << " with " << pair.high;
+            EXPECT_EQ(must(appliancePressure(bookOn("us"), testCatalogue(), mixture(from))).name,
+                      factor < 1 ? pair.below : pair.above)
+                << pair.psia;
+        }
+    }
+}
+
 // R-410A stands near 351 psia at 104 degF (R-410A tables of the property library), within the model's
 // uncertainty of the bound of 355.
 TEST(AppliancePressure, AThinMarginIsSaid) {
