@@ -41,6 +41,25 @@ std::optional<Error> wrongGross(const CylinderState& state, const char* which, s
     return std::nullopt;
 }
 
+/// A mass stands in for two weights, never beside them.
+std::optional<Error> wrongMoved(const CheckIn& facts, const Display& display) {
+    if (!facts.moved) {
+        return std::nullopt;
+    }
+    if (facts.grossBefore || facts.grossAfter) {
+        return Error{"both a mass and a weight of the cylinder were given",
+                     "give the weights, or the mass alone"};
+    }
+    if (facts.from.empty() && facts.to.empty()) {
+        return Error{"a mass moved, but not from or to where", "say where it came from or went to"};
+    }
+    if (facts.moved->milligrams() <= 0 || facts.moved->milligrams() > kLargestGross) {
+        return Error{fmt::format("{} is no content of a cylinder", display.mass(*facts.moved)),
+                     "look at the ticket again; mind the unit"};
+    }
+    return std::nullopt;
+}
+
 Result<Account> accountOf(Shop& shop, const std::string& text, const std::string& serial) {
     auto account = Account::parse(text);
     if (!account) {
@@ -114,6 +133,9 @@ EntryKind kindOf(const Movement& movement) {
 /// Mass that moved: after minus before, or the reverse; the books' net stands in for a weighing that was not
 /// made.
 Result<Mass> movedMass(const CheckIn& facts, const CylinderState& state, const Display& display) {
+    if (facts.moved) {
+        return *facts.moved;
+    }
     if (!facts.grossAfter) {
         return Error{"something moved, but the gross after is missing", "weigh the cylinder"};
     }
@@ -282,6 +304,9 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
     }
     if (facts.occurred && *facts.occurred > shop.now()) {
         return Error{"it cannot have happened after now", "check the day"};
+    }
+    if (const auto wrong = wrongMoved(facts, shop.display())) {
+        return *wrong;
     }
     if (const auto wrong = wrongRecovery(shop, facts)) {
         return *wrong;

@@ -62,6 +62,8 @@ struct CheckIn {
     std::optional<EvacuationReading> reached = {};
     std::string work = "any";
     bool smallAppliance = false;
+    /// What moved, by a ticket or an earlier entry, where no weights of it are known: in their place.
+    std::optional<Mass> moved = {};
 };
 /// Findings that recording this would raise; refuses nothing but what cannot be (no such cylinder or system,
 /// gross below tare, a charge with nothing moved, a machine that is not on file).

@@ -196,7 +196,8 @@ private:
         case EntryKind::retired:
             return fmt::format("{} left the fleet: {}", text("serial"), text("reason"));
         case EntryKind::weighed:
-            return fmt::format("Weighed {}: {} gross", text("serial"), mass("gross_mg"));
+            return fmt::format("Weighed {}: {} gross{}", text("serial"), mass("gross_mg"),
+                               with(", ", "note"));
         case EntryKind::evacuated:
             return fmt::format("Evacuated {}{}", text("serial"), with(": ", "note"));
         case EntryKind::sampleAnalysed:

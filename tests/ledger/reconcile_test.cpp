@@ -84,9 +84,9 @@ TEST(Reconcile, TwoCylindersSwapped) {
 
 TEST(Reconcile, TheTareIsOffSinceOneDate) {
     StocktakeLine one = line("A1", "5.4 kg", "5 kg");
-    one.history = {{at(10), mass("15 kg"), mass("3 kg")},
-                   {at(40), mass("16.4 kg"), mass("4 kg")},
-                   {at(60), mass("14.39 kg"), mass("2 kg")}};
+    one.history = {{at(10), mass("15 kg"), mass("12 kg"), mass("3 kg")},
+                   {at(40), mass("16.4 kg"), mass("12 kg"), mass("4 kg")},
+                   {at(60), mass("14.39 kg"), mass("12 kg"), mass("2 kg")}};
     const Variance variance = only(one);
     ASSERT_EQ(variance.explanations[0].cause, DifferenceCause::tareChanged);
     EXPECT_NE(variance.explanations[0].evidence.find("3 weighings since " + at(40).text()),
@@ -94,7 +94,7 @@ TEST(Reconcile, TheTareIsOffSinceOneDate) {
     EXPECT_EQ(variance.explanations[0].mend[0].kind, EntryKind::marksRestated);
     EXPECT_EQ(variance.explanations[0].mend[0].body["tare_mg"], 12'400'000);
     expectValid(variance.explanations[0]);
-    one.history.push_back({at(80), mass("14 kg"), mass("2 kg")});
+    one.history.push_back({at(80), mass("14 kg"), mass("12 kg"), mass("2 kg")});
     EXPECT_EQ(only(one).explanations[0].cause, DifferenceCause::unrecordedRecovery);
 }
 

@@ -1,0 +1,50 @@
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/shop/names.h"
+#include "core/shop/stocktake.h"
+
+namespace tarebook {
+
+std::string stocktakeReference(const Shop& shop, const StocktakeReport& report) {
+    return "stocktake " + shop.zone().dateOf(report.occurred).text();
+}
+
+Recorded recordStocktake(Shop& shop, const StocktakeReport& report, const std::vector<std::string>& leaveOut,
+                         const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const std::set<std::string> left(leaveOut.begin(), leaveOut.end());
+    for (const std::string& serial : left) {
+        if (std::none_of(report.lines.begin(), report.lines.end(),
+                         [&](const StockLine& line) { return line.serial == serial; })) {
+            return notRecorded(
+                {fmt::format("{} is not among the weighings", tarebook::quoted(serial)), "name one of them"});
+        }
+    }
+    std::vector<Draft> drafts;
+    for (const StockLine& line : report.lines) {
+        if (left.contains(line.serial) || line.gross < line.tare) {
+            continue;
+        }
+        drafts.push_back(shop.draft(
+            EntryKind::weighed,
+            {{"serial", line.serial},
+             {"gross_mg", line.gross.milligrams()},
+             {"tare_mg", line.tare.milligrams()},
+             {"tolerance_mg", line.tolerance.milligrams()},
+             {"note", stocktakeReference(shop, report) + (line.remark.empty() ? "" : ", " + line.remark)}},
+            report.occurred));
+    }
+    if (drafts.empty()) {
+        return notRecorded({"no weighing is left to record", "weigh a cylinder of the register"});
+    }
+    return shop.record(drafts, progress);
+}
+
+Recorded recordMend(Shop& shop, const StockCause& cause) {
+    return cause.mend.empty() ? notRecorded({"nothing is proposed", "look at the cylinder's card"})
+                              : shop.record(cause.mend);
+}
+
+} // namespace tarebook
