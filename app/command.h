@@ -47,6 +47,7 @@ void addRefrigerantCommand(CLI::App& program, CommandContext& context);
 void addReleaseCommands(CLI::App& program, CommandContext& context);
 void addRulesCommand(CLI::App& program, CommandContext& context);
 void addSaturationCommand(CLI::App& program, CommandContext& context);
+void addStocktakeCommand(CLI::App& program, CommandContext& context);
 void addVanCommand(CLI::App& program, CommandContext& context);
 
 } // namespace tarebook

@@ -203,8 +203,10 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     const auto occurred = momentIn(shop, "--occurred", options.occurred);
     const auto reading = readingIn(options.reading);
     const auto reached = reachedIn(options.level);
-    if (!before || !after || !occurred || !reading || !reached) {
+    const auto moved = massIn(shop, "--mass", options.mass);
+    if (!before || !after || !occurred || !reading || !reached || !moved) {
         return refuse(!before     ? before.error()
+                      : !moved    ? moved.error()
                       : !after    ? after.error()
                       : !occurred ? occurred.error()
                       : !reading  ? reading.error()
@@ -217,6 +219,7 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     facts.comesBack = !options.staysOut;
     facts.reading = reading.value();
     facts.reached = reached.value();
+    facts.moved = moved.value();
     facts.work = options.level.work;
     facts.smallAppliance = options.level.small;
     if (options.dryRun) {
@@ -326,6 +329,7 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("SERIAL", options->facts.serial, "of the cylinder")->required();
         verb->add_option("--gross", options->gross, "weight now, as '59.6 lb'");
         verb->add_option("--gross-before", options->grossBefore, "weight before; the books' by default");
+        verb->add_option("--mass", options->mass, "what moved by a ticket, where no weights are known");
         verb->add_option("--from", options->facts.from,
                          "system:SITE/TAG, cylinder:SERIAL, supplier:NAME, opening");
         verb->add_option("--to", options->facts.to, "system:SITE/TAG, cylinder:SERIAL or atmosphere");

@@ -1,10 +1,8 @@
 #include <algorithm>
-#include <fstream>
-#include <iostream>
-#include <sstream>
 
 #include <fmt/core.h>
 
+#include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/exchange/importing.h"
@@ -21,20 +19,6 @@ struct Options : ShopOptions {
     bool confirmAll = false;
     std::vector<int> leaveOut;
 };
-
-Result<std::string> bytesOf(const std::string& path) {
-    if (path == "-") {
-        std::ostringstream text;
-        text << std::cin.rdbuf();
-        return text.str();
-    }
-    std::ifstream stream(path, std::ios::binary);
-    std::ostringstream text;
-    if (!stream || !(text << stream.rdbuf())) {
-        return Error{path + ": cannot be read, or is empty", "name a CSV file"};
-    }
-    return text.str();
-}
 
 SheetKind kindOf(const std::string& word) {
     return word == "people"      ? SheetKind::people

@@ -42,6 +42,7 @@ int main(int argc, char** argv) {
     tarebook::addBooksCommands(program, context);
     tarebook::addEquipmentCommands(program, context);
     tarebook::addDisposalsCommand(program, context);
+    tarebook::addStocktakeCommand(program, context);
     tarebook::addVanCommand(program, context);
     try {
         program.parse(argc, argv);

@@ -117,6 +117,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
     static const std::vector<SheetField> kMovements = {
         {"occurred", true}, {"kind", true}, {"from", true}, {"to", true}, {"mass", true, FieldMeasure::mass},
         {"refrigerant"},    {"job"},        {"person"},     {"note"}};
+    static const std::vector<SheetField> kStocktake = {
+        {"serial", true}, {"gross", true, FieldMeasure::mass}, {"remark"}};
     switch (kind) {
     case SheetKind::cylinders:
         return kCylinders;
@@ -124,6 +126,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
         return kPeople;
     case SheetKind::systems:
         return kSystems;
+    case SheetKind::stocktake:
+        return kStocktake;
     case SheetKind::movements:
         break;
     }

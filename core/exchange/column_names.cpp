@@ -165,6 +165,17 @@ const Names kMovementNames = {
     {"technician", "person"}, {"by", "person"},       {"notes", "note"},         {"comment", "note"},
     {"comments", "note"},     {"remarks", "note"}};
 
+const Names kStocktakeNames = {{"serial no", "serial"},   {"serial number", "serial"},
+                               {"s n", "serial"},         {"sn", "serial"},
+                               {"cylinder", "serial"},    {"cylinder no", "serial"},
+                               {"cyl", "serial"},         {"cyl no", "serial"},
+                               {"tank", "serial"},        {"tank no", "serial"},
+                               {"gross weight", "gross"}, {"gross wt", "gross"},
+                               {"weight", "gross"},       {"wt", "gross"},
+                               {"scale", "gross"},        {"weighed", "gross"},
+                               {"note", "remark"},        {"notes", "remark"},
+                               {"remarks", "remark"},     {"comment", "remark"}};
+
 const Names& namesOf(SheetKind kind) {
     switch (kind) {
     case SheetKind::cylinders:
@@ -173,6 +184,8 @@ const Names& namesOf(SheetKind kind) {
         return kPeopleNames;
     case SheetKind::systems:
         return kSystemNames;
+    case SheetKind::stocktake:
+        return kStocktakeNames;
     case SheetKind::movements:
         break;
     }

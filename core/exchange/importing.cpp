@@ -29,13 +29,19 @@ std::string separatorName(char separator) {
 
 } // namespace
 
+SheetHabits habitsOf(const Shop& shop) {
+    SheetHabits habits;
+    habits.massUnit = shop.display().massUnit();
+    habits.capacityUnit = shop.settings().mass == MassUnit::pound ? "lb" : "l";
+    habits.dateOrder = shop.settings().rulebook == "us" || shop.settings().rulebook == "ca"
+                           ? DateOrder::monthFirst
+                           : DateOrder::dayFirst;
+    return habits;
+}
+
 SheetImport::SheetImport(Shop& shop, SheetKind kind, Sheet sheet)
     : m_shop(&shop), m_kind(kind), m_sheet(std::move(sheet)) {
-    m_habits.massUnit = shop.display().massUnit();
-    m_habits.capacityUnit = shop.settings().mass == MassUnit::pound ? "lb" : "l";
-    m_habits.dateOrder = shop.settings().rulebook == "us" || shop.settings().rulebook == "ca"
-                             ? DateOrder::monthFirst
-                             : DateOrder::dayFirst;
+    m_habits = habitsOf(shop);
     m_map = guessColumns(m_sheet, kind, m_habits);
 }
 
@@ -211,6 +217,9 @@ void SheetImport::readAgain() {
         break;
     case SheetKind::movements:
         readMovements();
+        break;
+    case SheetKind::stocktake:
+        m_problem = "a stocktake is compared with the books, not imported";
         break;
     }
 }

@@ -12,6 +12,9 @@
 
 namespace tarebook {
 
+/// How this shop writes what a sheet leaves open.
+[[nodiscard]] SheetHabits habitsOf(const Shop& shop);
+
 /// A row of a sheet on its way into the shop.
 struct ImportRow {
     int line = 0; // of the file

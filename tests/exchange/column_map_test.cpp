@@ -33,7 +33,8 @@ TEST(ColumnMap, TheContractsNamesAlwaysMatch) {
          "overfill_sensor,refrigerant"},
         {SheetKind::movements, "occurred,kind,from,to,mass,refrigerant,job,person,note"},
         {SheetKind::people, "name,certificate,certificate_expires,role"},
-        {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind"}};
+        {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind"},
+        {SheetKind::stocktake, "serial,gross,remark"}};
     for (const auto& [kind, header] : contract) {
         const Sheet sheet = sheetOf(header + "\n");
         const ColumnMap map = guessColumns(sheet, kind, {});
