@@ -85,7 +85,9 @@ TEST_F(HarmTest, TheEndOfAServiceLifeOnFile) {
     setTime("2026-10-01 08:00");
     EXPECT_TRUE(m_shop->refresh());
     EXPECT_TRUE(tells("L1", "retest.service-life"));
-    for (const ReturnCandidate& candidate : returnCandidates(*m_shop).value()) {
+    const auto candidates = returnCandidates(*m_shop);
+    ASSERT_TRUE(candidates);
+    for (const ReturnCandidate& candidate : candidates.value()) {
         EXPECT_TRUE(candidate.serial != "L1" || candidate.eligible) << candidate.reason;
     }
 }
