@@ -6,6 +6,7 @@
 #include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
 #include "ui/rulebook_window.h"
+#include "ui/stocktake_dialog.h"
 
 #include <QAction>
 #include <QApplication>
@@ -57,6 +58,8 @@ void MainWindow::buildMenus() {
     QMenu* cylinder = menuBar()->addMenu(tr("&Cylinder"));
     connect(add(cylinder, "actionRegister", tr("&Register a cylinder…"), QKeySequence(tr("Ctrl+R"))),
             &QAction::triggered, &m_desk, &Desk::registerAsked);
+    connect(add(cylinder, "actionStocktake", tr("&Stocktake…"), QKeySequence(tr("Ctrl+K"))),
+            &QAction::triggered, this, &MainWindow::showStocktake);
     connect(
         add(cylinder, "actionNames", tr("&People, systems, machines, parties…"), QKeySequence(tr("Ctrl+P"))),
         &QAction::triggered, &m_desk, &Desk::namesAsked);
@@ -75,6 +78,10 @@ void MainWindow::buildMenus() {
 
 void MainWindow::showRefrigerants() {
     showBeside(new RefrigerantWindow(m_desk, this));
+}
+
+void MainWindow::showStocktake() {
+    showBeside(new StocktakeDialog(m_desk, this));
 }
 
 void MainWindow::showQuickFigures() {

@@ -1,123 +1,22 @@
 #include "ui/paper_print.h"
 
 #include "ui/kit.h"
-
-#include <QBuffer>
-#include <QFile>
-#include <QPageLayout>
-#include <QPainter>
-#include <QPdfWriter>
-
-#include <algorithm>
+#include "ui/paper_sheet.h"
 
 namespace tarebook {
 namespace {
 
-// A serial without a blank must not run into the next column.
-constexpr int kWrap = Qt::TextWordWrap | Qt::TextWrapAnywhere;
-
-/// Lays lines and rows down the pages of a device; counts pages when it has no painter.
-class Sheet {
-public:
-    Sheet(QPagedPaintDevice& device, const Manifest& manifest, int pages)
-        : m_device(device), m_manifest(manifest), m_pages(pages), m_painter(&device) {
-        m_plain = QFont(QStringLiteral("Sans"), 9);
-        m_bold = m_plain;
-        m_bold.setBold(true);
-        m_title = QFont(QStringLiteral("Sans"), 15, QFont::Bold);
-        m_painter.setPen(Qt::black);
-        m_area = QRectF(0, 0, m_device.pageLayout().paintRectPixels(m_device.logicalDpiX()).width(),
-                        m_device.pageLayout().paintRectPixels(m_device.logicalDpiY()).height());
-        m_y = m_area.top();
-        foot();
+QStringList textsOf(const std::vector<std::string>& cells) {
+    QStringList texts;
+    for (const std::string& cell : cells) {
+        texts.append(qt(cell));
     }
-
-    void text(const QString& words, const QFont& font, qreal gap = 0.3) {
-        m_painter.setFont(font);
-        const QRectF box =
-            m_painter.boundingRect(QRectF(0, 0, m_area.width(), m_area.height()), Qt::TextWordWrap, words);
-        need(box.height());
-        m_painter.drawText(QRectF(m_area.left(), m_y, m_area.width(), box.height()), Qt::TextWordWrap, words);
-        m_y += box.height() + gap * line();
-    }
-    void space(qreal lines) { m_y += lines * line(); }
-
-    void row(const QStringList& cells, const QVector<qreal>& shares, bool head) {
-        m_painter.setFont(head ? m_bold : m_plain);
-        qreal tall = 0;
-        qreal left = 0;
-        QVector<QRectF> boxes;
-        for (int column = 0; column < cells.size(); ++column) {
-            const qreal wide = shares[column] * m_area.width();
-            const QRectF room(left, 0, wide - line() * 0.5, m_area.height());
-            boxes.append(room);
-            tall = std::max(tall, m_painter.boundingRect(room, kWrap, cells[column]).height());
-            left += wide;
-        }
-        if (need(tall + line() * 0.6) && !head) {
-            row(m_heading, shares, true);
-            m_painter.setFont(m_plain);
-        }
-        if (head) {
-            m_heading = cells;
-        }
-        for (int column = 0; column < cells.size(); ++column) {
-            const bool number = column >= 3 && column <= 5;
-            m_painter.drawText(QRectF(boxes[column].left(), m_y, boxes[column].width(), tall),
-                               kWrap | (number ? Qt::AlignRight : Qt::AlignLeft), cells[column]);
-        }
-        m_y += tall + line() * 0.25;
-        m_painter.setPen(QPen(Qt::black, head ? line() * 0.08 : line() * 0.03));
-        m_painter.drawLine(QPointF(m_area.left(), m_y), QPointF(m_area.right(), m_y));
-        m_painter.setPen(Qt::black);
-        m_y += line() * 0.3;
-    }
-
-    [[nodiscard]] int page() const { return m_page; }
-    [[nodiscard]] const QFont& plain() const { return m_plain; }
-    [[nodiscard]] const QFont& bold() const { return m_bold; }
-    [[nodiscard]] const QFont& title() const { return m_title; }
-
-private:
-    [[nodiscard]] qreal line() const { return QFontMetricsF(m_plain, &m_device).height(); }
-
-    /// Goes on to a new page where there is no room; says whether it did.
-    bool need(qreal tall) {
-        if (m_y + tall <= m_area.bottom() - line() * 2) {
-            return false;
-        }
-        m_device.newPage();
-        ++m_page;
-        m_y = m_area.top();
-        foot();
-        return true;
-    }
-    void foot() {
-        const QFont before = m_painter.font();
-        m_painter.setFont(m_plain);
-        const QRectF box(m_area.left(), m_area.bottom() - line() * 1.2, m_area.width(), line() * 1.2);
-        m_painter.drawText(
-            box, Qt::AlignLeft,
-            QObject::tr("Batch %1, books at %2").arg(qt(m_manifest.number), qt(m_manifest.head)));
-        m_painter.drawText(box, Qt::AlignRight, QObject::tr("page %1 of %2").arg(m_page).arg(m_pages));
-        m_painter.setFont(before);
-    }
-
-    QPagedPaintDevice& m_device;
-    const Manifest& m_manifest;
-    int m_pages;
-    QPainter m_painter;
-    QFont m_plain;
-    QFont m_bold;
-    QFont m_title;
-    QStringList m_heading; // of the table, again on every page
-    QRectF m_area;
-    qreal m_y = 0;
-    int m_page = 1;
-};
+    return texts;
+}
 
 int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
-    Sheet sheet(device, manifest, pages);
+    PaperSheet sheet(device, QObject::tr("Batch %1, books at %2").arg(qt(manifest.number), qt(manifest.head)),
+                     pages);
     sheet.text(qt(manifest.title), sheet.title());
     sheet.text(QObject::tr("Batch %1, issued %2").arg(qt(manifest.number), qt(manifest.issued)), sheet.bold(),
                1);
@@ -125,24 +24,11 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
     sheet.text(QObject::tr("To: %1, %2 %3")
                    .arg(qt(manifest.reclaimer), qt(manifest.reclaimerAddress), qt(manifest.reclaimerNumber)),
                sheet.plain(), 1);
-    const QVector<qreal> shares = {0.1, 0.12, 0.27, 0.1, 0.09, 0.09, 0.12, 0.11};
-    QStringList head;
-    for (const std::string& column : manifest.columns) {
-        head.append(qt(column));
-    }
-    sheet.row(head, shares, true);
+    sheet.table(textsOf(manifest.columns), {0.1, 0.12, 0.27, 0.1, 0.09, 0.09, 0.12, 0.11}, {3, 4, 5});
     for (const auto& row : manifest.rows) {
-        QStringList cells;
-        for (const std::string& cell : row) {
-            cells.append(qt(cell));
-        }
-        sheet.row(cells, shares, false);
+        sheet.row(textsOf(row));
     }
-    QStringList totals;
-    for (const std::string& total : manifest.totals) {
-        totals.append(qt(total));
-    }
-    sheet.text(totals.join(QStringLiteral(", ")), sheet.bold(), 1);
+    sheet.text(textsOf(manifest.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
     for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
         for (const std::string& line : *lines) {
             sheet.text(qt(line), sheet.plain());
@@ -159,34 +45,60 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
     return sheet.page();
 }
 
+/// Shares of the width, and which columns are numbers; a table without rows is left out.
+void drawTable(PaperSheet& sheet, const PaperTable& table, const QVector<qreal>& shares,
+               const QSet<int>& numbers) {
+    if (table.rows.empty()) {
+        return;
+    }
+    sheet.space(0.7);
+    sheet.text(qt(table.heading), sheet.bold());
+    sheet.table(textsOf(table.columns), shares, numbers);
+    for (const auto& row : table.rows) {
+        sheet.row(textsOf(row));
+    }
+}
+
+int draw(const StocktakePaper& paper, QPagedPaintDevice& device, int pages) {
+    PaperSheet sheet(
+        device, QObject::tr("Stocktake of %1, books at %2").arg(qt(paper.walked), qt(paper.head)), pages);
+    sheet.text(qt(paper.title), sheet.title());
+    sheet.text(QObject::tr("%1, %2").arg(qt(paper.shop), qt(paper.shopAddress)), sheet.plain());
+    sheet.text(QObject::tr("Walked %1").arg(qt(paper.walked)), sheet.bold(), 1);
+    for (const std::string& line : paper.summary) {
+        sheet.text(qt(line), sheet.plain());
+    }
+    drawTable(sheet, paper.weighings, {0.18, 0.2, 0.12, 0.12, 0.13, 0.1, 0.15}, {2, 3, 4, 5});
+    drawTable(sheet, paper.causes, {0.13, 0.04, 0.17, 0.33, 0.33}, {});
+    drawTable(sheet, paper.absences, {0.15, 0.12, 0.25, 0.48}, {});
+    sheet.space(1);
+    for (const std::string& line : paper.cautions) {
+        sheet.text(qt(line), sheet.plain());
+    }
+    sheet.space(2);
+    sheet.text(QObject::tr("Walked by ____________________________     Seen by ____________________________"),
+               sheet.plain());
+    return sheet.page();
+}
+
 } // namespace
 
 int drawManifest(const Manifest& manifest, QPagedPaintDevice& device) {
-    // The number of pages is known only once it has been laid out: first on paper that is thrown away.
-    QByteArray thrownAway;
-    QBuffer buffer(&thrownAway);
-    buffer.open(QIODevice::WriteOnly);
-    QPdfWriter counter(&buffer);
-    counter.setPageLayout(device.pageLayout());
-    counter.setResolution(device.logicalDpiX());
-    const int pages = draw(manifest, counter, 0);
-    return draw(manifest, device, pages);
+    return drawPaper(device, [&](QPagedPaintDevice& on, int pages) { return draw(manifest, on, pages); });
 }
 
 bool manifestPdf(const Manifest& manifest, const QString& path, bool letter) {
-    QFile file(path);
-    if (!file.open(QIODevice::WriteOnly)) {
-        return false;
-    }
-    {
-        QPdfWriter writer(&file);
-        writer.setTitle(qt(manifest.title));
-        writer.setCreator(QStringLiteral("Tarebook"));
-        writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
-        writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
-        drawManifest(manifest, writer);
-    }
-    return file.error() == QFileDevice::NoError;
+    return paperPdf(path, qt(manifest.title), letter,
+                    [&](QPagedPaintDevice& on, int pages) { return draw(manifest, on, pages); });
+}
+
+int drawStocktake(const StocktakePaper& paper, QPagedPaintDevice& device) {
+    return drawPaper(device, [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
+}
+
+bool stocktakePdf(const StocktakePaper& paper, const QString& path, bool letter) {
+    return paperPdf(path, qt(paper.title), letter,
+                    [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
 }
 
 } // namespace tarebook

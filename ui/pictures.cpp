@@ -17,6 +17,7 @@
 #include "ui/rulebook_window.h"
 #include "ui/settings_dialog.h"
 #include "ui/sign_in_dialog.h"
+#include "ui/stocktake_dialog.h"
 
 #include <QApplication>
 #include <QComboBox>
@@ -90,6 +91,30 @@ void photographJobs(MainWindow& window, Photographer& camera) {
     camera.take(window, QStringLiteral("check-in"));
     emit window.desk().errand(Errand::decant, worstSerial(window.desk().shop()));
     camera.take(window, QStringLiteral("decant"));
+}
+
+/// A rack: most agree, two numbers were swapped, one has lost something.
+void photographStocktake(MainWindow& window, Photographer& camera) {
+    constexpr std::size_t kOnTheRack = 8;
+    Shop& shop = window.desk().shop();
+    std::vector<StockWeighing> rack;
+    const auto rows = shop.store().fleet({});
+    for (const FleetRow& row : rows ? rows.value() : std::vector<FleetRow>()) {
+        const bool here = row.holder.empty() && (row.condition == "serviceable" || row.condition == "held");
+        if (here && row.netMg > 3'000'000 && rack.size() < kOnTheRack) {
+            rack.push_back({row.serial, Mass::fromMilligrams(row.tareMg + row.netMg)});
+        }
+    }
+    if (rack.size() < kOnTheRack) {
+        return;
+    }
+    std::swap(rack[kOnTheRack - 2].gross, rack[kOnTheRack - 1].gross);
+    rack[2].gross = Mass::fromMilligrams(rack[2].gross.milligrams() - 900'000);
+    StocktakeDialog dialog(window.desk(), &window);
+    for (const StockWeighing& weighing : rack) {
+        (void)dialog.take(qt(weighing.serial), qt(weighing.gross.kilogramsText()));
+    }
+    camera.takeDialog(dialog, QStringLiteral("stocktake"));
 }
 
 /// Of a copy of the shop, which nobody else ever signs in to.
@@ -189,6 +214,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     ImportDialog import(window.desk(), &window);
     import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
+    photographStocktake(window, camera);
     photographOperatorsAndCopies(shop, camera);
     return camera.good();
 }
