@@ -4,8 +4,8 @@
 // additions that can be done by hand.
 #include <algorithm>
 
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
-#include "tests/support/week_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -25,17 +25,7 @@ protected:
     void SetUp() override {
         ShopTest::SetUp();
         setTime("2026-09-14 07:00");
-        std::vector<Draft> drafts;
-        for (const Person& person : weekPeople()) {
-            drafts.push_back(draftOf(*m_shop, person));
-        }
-        for (const System& system : weekSystems()) {
-            for (const Draft& draft : draftsOf(*m_shop, system)) {
-                drafts.push_back(draft);
-            }
-        }
-        expectRecorded(m_shop->record(drafts));
-        expectRecorded(registerCylinders(*m_shop, weekCylinders()));
+        ASSERT_TRUE(registerWeek(*m_shop));
     }
 
     Recorded move(const std::string& local, const std::string& serial, const std::string& before,

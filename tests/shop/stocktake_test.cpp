@@ -3,8 +3,8 @@
 // reference, common practice). Weights and expectations are reckoned by hand beside each case.
 #include "core/shop/stocktake.h"
 
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
-#include "tests/support/week_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -17,17 +17,7 @@ class StocktakeTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        std::vector<Draft> drafts;
-        for (const Person& person : weekPeople()) {
-            drafts.push_back(draftOf(*m_shop, person));
-        }
-        for (const System& system : weekSystems()) {
-            for (const Draft& draft : draftsOf(*m_shop, system)) {
-                drafts.push_back(draft);
-            }
-        }
-        expectRecorded(m_shop->record(drafts));
-        expectRecorded(registerCylinders(*m_shop, weekCylinders()));
+        ASSERT_TRUE(registerWeek(*m_shop));
         setTime("2026-09-15 09:00");
     }
     [[nodiscard]] static Mass mass(const char* text) { return Mass::parse(text).value(); }
