@@ -2,10 +2,10 @@
 // or nothing of it, all when the program had said so, and the books verify. TAREBOOK_KILLS says how often
 // (20), TAREBOOK_FAULT_SEED draws the same moments again.
 #include "tests/app/ctl.h"
+#include "tests/support/from_environment.h"
 
 #include <chrono>
 #include <csignal>
-#include <cstdlib>
 #include <fcntl.h>
 #include <iostream>
 #include <random>
@@ -15,7 +15,7 @@ using namespace tarebook::tests;
 namespace {
 
 constexpr int kRows = 300;
-constexpr long kFewKills = 20;
+constexpr long long kFewKills = 20;
 
 class KilledImportTest : public CtlTest {
 protected:
@@ -65,11 +65,6 @@ protected:
     int m_entriesBefore = 0;
 };
 
-long numberFrom(const char* variable, long otherwise) {
-    const char* text = std::getenv(variable);
-    return text == nullptr ? otherwise : std::strtol(text, nullptr, 10);
-}
-
 } // namespace
 
 TEST_F(KilledImportTest, AllOfTheSheetIsThereOrNothing) {
@@ -80,13 +75,13 @@ TEST_F(KilledImportTest, AllOfTheSheetIsThereOrNothing) {
         std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - start);
     const int all = entriesIn("s");
     ASSERT_GE(all, m_entriesBefore + kRows);
-    const long seed = numberFrom("TAREBOOK_FAULT_SEED", time(nullptr) % 1'000'000);
-    const long kills = numberFrom("TAREBOOK_KILLS", kFewKills);
+    const long long seed = numberFrom("TAREBOOK_FAULT_SEED", time(nullptr) % 1'000'000);
+    const long long kills = numberFrom("TAREBOOK_KILLS", kFewKills);
     std::mt19937 random(static_cast<unsigned>(seed));
     int finished = 0;
     int nothing = 0;
     int killedWithAll = 0;
-    for (long round = 0; round < kills; ++round) {
+    for (long long round = 0; round < kills; ++round) {
         beginAnew();
         const bool said = importKilledAfter(
             std::chrono::microseconds(std::uniform_int_distribution<std::int64_t>(0, whole.count())(random)));

@@ -10,6 +10,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include "tests/support/from_environment.h"
+
 namespace tarebook::tests {
 
 namespace {
@@ -201,16 +203,13 @@ Swept sweptOf(const Work& work, Fault fault, const Measure& measure, std::mt1993
 } // namespace
 
 Measure Measure::fromEnvironment(std::int64_t few) {
-    Measure measure;
+    constexpr std::int64_t kSeeds = 1'000'000;
     const char* points = std::getenv("TAREBOOK_FAULT_POINTS");
-    const char* seed = std::getenv("TAREBOOK_FAULT_SEED");
-    measure.points = points == nullptr              ? few
-                     : std::string(points) == "all" ? 0
-                                                    : std::max(1L, std::strtol(points, nullptr, 10));
-    measure.seed = seed != nullptr
-                       ? std::strtoull(seed, nullptr, 10)
-                       : static_cast<std::uint64_t>(
-                             std::chrono::system_clock::now().time_since_epoch().count() % 1'000'000);
+    const bool all = points != nullptr && std::string_view(points) == "all";
+    Measure measure;
+    measure.points = all ? 0 : std::max(1LL, numberFrom("TAREBOOK_FAULT_POINTS", few));
+    const auto now = std::chrono::system_clock::now().time_since_epoch().count();
+    measure.seed = static_cast<std::uint64_t>(numberFrom("TAREBOOK_FAULT_SEED", now % kSeeds));
     return measure;
 }
 

@@ -2,10 +2,10 @@
 // answered is there, at most the one act more whose answer was cut off; the books and every finished copy
 // verify. TAREBOOK_KILLS says how often (8), TAREBOOK_FAULT_SEED draws the same moments again.
 #include "tests/gui/support/gui_shop.h"
+#include "tests/support/from_environment.h"
 
 #include <QAction>
 #include <csignal>
-#include <cstdlib>
 #include <iostream>
 #include <random>
 #include <sys/wait.h>
@@ -20,15 +20,10 @@ using namespace tarebook::tests;
 namespace {
 
 constexpr int kAnswers = 9; // descriptor on which the window's process tells what was answered
-constexpr long kFewKills = 8;
+constexpr long long kFewKills = 8;
 constexpr int kLongestMs = 400;
 
 class WindowAtWork : public GuiTest {};
-
-long numberFrom(const char* variable, long otherwise) {
-    const char* text = std::getenv(variable);
-    return text == nullptr ? otherwise : std::strtol(text, nullptr, 10);
-}
 
 /// This program once more, with a window in which somebody works for ever.
 class Desktop {
@@ -115,13 +110,13 @@ TEST_F(WindowAtWork, DISABLED_WeighsForEver) {
 }
 
 TEST(KilledWindowTest, LosesNothingThatWasAnswered) {
-    const long seed = numberFrom("TAREBOOK_FAULT_SEED", time(nullptr) % 1'000'000);
-    const long kills = numberFrom("TAREBOOK_KILLS", kFewKills);
+    const long long seed = numberFrom("TAREBOOK_FAULT_SEED", time(nullptr) % 1'000'000);
+    const long long kills = numberFrom("TAREBOOK_KILLS", kFewKills);
     std::mt19937 random(static_cast<unsigned>(seed));
     const SetClock clock(Instant::parse("2026-12-31T00:00:00Z").value());
     Sequence acts = 0;
     std::size_t copies = 0;
-    for (long round = 0; round < kills && !HasFatalFailure(); ++round) {
+    for (long long round = 0; round < kills && !HasFatalFailure(); ++round) {
         Desktop desktop;
         const std::string path = desktop.path();
         ASSERT_FALSE(path.empty());
