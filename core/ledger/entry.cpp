@@ -51,12 +51,20 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 34> kKinds = {{
     {EntryKind::operatorSet, "operator_set"},
 }};
 
-/// A text as JSON writes it.
+/// A text as JSON writes it. Bytes of a damaged file that are no UTF-8 stand as they are: no canonical text
+/// has such, so the digest fits no more.
 std::string jsonText(std::string_view text) {
     const bool plain = std::all_of(text.begin(), text.end(), [](char character) {
         return character >= ' ' && character < '\x7f' && character != '"' && character != '\\';
     });
-    return plain ? '"' + std::string(text) + '"' : nlohmann::json(text).dump();
+    if (plain) {
+        return '"' + std::string(text) + '"';
+    }
+    try {
+        return nlohmann::json(text).dump();
+    } catch (const nlohmann::json::exception&) {
+        return '"' + std::string(text) + '"';
+    }
 }
 
 /// The fields by their sorted names, written in one go: building an object first takes twice as long, and

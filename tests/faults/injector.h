@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "tests/support/power_loss.h"
 
@@ -11,8 +12,8 @@ namespace tarebook::tests {
 /// remove), before its effect; of those that change it also after the effect; a write when half is done; no
 /// room on it (write and sync). Memory: every allocation of SQLite.
 enum class Fault { diskBefore, diskAfter, diskHalf, diskFull, memory };
-inline constexpr Fault kFaults[] = {Fault::diskBefore, Fault::diskAfter, Fault::diskHalf, Fault::diskFull,
-                                    Fault::memory};
+inline const std::vector<Fault> kFaults = {Fault::diskBefore, Fault::diskAfter, Fault::diskHalf,
+                                           Fault::diskFull, Fault::memory};
 [[nodiscard]] const char* faultName(Fault fault);
 
 /// Makes SQLite allocate through a counter. To be called before anything else of SQLite.

@@ -34,20 +34,20 @@ void clear(const TempFolder& folder) {
 /// One piece of work under one kind of fault.
 class Trials {
 public:
-    Trials(const Work& work, Fault fault) : m_work(work), m_fault(fault) {
+    explicit Trials(const Work& work) : m_work(work) {
         m_work.prepare(Bench{m_original.file(""), m_original.file("shop"), workClock()});
-        static const std::int64_t kWarm = count(); // what is made once a program is made now
+        static const std::int64_t kWarm = count(Fault::memory); // what is made once a program is made now
         (void)kWarm;
     }
 
     /// How many calls the fault can meet.
-    std::int64_t count() {
+    std::int64_t count(Fault fault) {
         clear(m_folder);
         fs::copy(m_original.file(""), m_folder.file(""), fs::copy_options::recursive);
         Injector injector;
         Bench bench = begun();
         PowerLoss disk(bench.path);
-        injector.start(m_fault, -1, false, bench.path, disk);
+        injector.start(fault, -1, false, bench.path, disk);
         const Answer answer = m_work.attempt(bench);
         injector.stop();
         EXPECT_EQ(answer, Answer::done) << m_work.name << ": " << bench.wrong;
@@ -55,20 +55,20 @@ public:
     }
 
     /// What is wrong when the call fails; empty when nothing is.
-    std::string fail(std::int64_t call, bool stays, Swept& swept) {
+    std::string fail(Fault fault, std::int64_t call, bool stays, Swept& swept) {
         clear(m_folder);
         fs::copy(m_original.file(""), m_folder.file(""), fs::copy_options::recursive);
         Injector injector;
         Bench bench = begun();
         PowerLoss disk(bench.path);
-        injector.start(m_fault, call, stays, bench.path, disk);
+        injector.start(fault, call, stays, bench.path, disk);
         const Answer answer = m_work.attempt(bench);
         injector.stop();
         const bool struck = injector.struck() > 0;
         const std::vector<Image> images = disk.images();
         std::string wrong = !struck ? "the fault did not come to pass" : bench.wrong;
         (answer == Answer::done ? swept.done : answer == Answer::notDone ? swept.notDone : swept.unknown)++;
-        if (wrong.empty() && m_fault != Fault::memory && !m_work.creates && !m_work.renames) {
+        if (wrong.empty() && fault != Fault::memory && !m_work.creates && !m_work.renames) {
             wrong = lostByPower(images, answer);
         }
         if (wrong.empty()) {
@@ -173,15 +173,14 @@ private:
     }
 
     const Work& m_work;
-    Fault m_fault;
     TempFolder m_original{TempFolder::Where::memory};
     TempFolder m_folder{TempFolder::Where::memory};
     TempFolder m_power{TempFolder::Where::memory};
 };
 
-Swept sweptOf(const Work& work, Fault fault, const Measure& measure, std::mt19937_64& random) {
-    Trials trials(work, fault);
-    const std::int64_t calls = trials.count();
+Swept sweptOf(const Work& work, Trials& trials, Fault fault, const Measure& measure,
+              std::mt19937_64& random) {
+    const std::int64_t calls = trials.count(fault);
     Swept swept;
     swept.calls = 2 * calls; // once only, and from then on
     const std::int64_t stride =
@@ -191,7 +190,7 @@ Swept sweptOf(const Work& work, Fault fault, const Measure& measure, std::mt1993
     for (; point < swept.calls; point += stride) {
         ++swept.points;
         const bool stays = point >= calls;
-        const std::string wrong = trials.fail(point % calls, stays, swept);
+        const std::string wrong = trials.fail(fault, point % calls, stays, swept);
         if (!wrong.empty() && ++swept.losses > 0 && told++ < kMostFailures) {
             ADD_FAILURE() << work.name << ", " << faultName(fault) << ", call " << point % calls
                           << (stays ? " and from then on: " : ": ") << wrong;
@@ -208,6 +207,7 @@ Measure Measure::fromEnvironment(std::int64_t few) {
     const bool all = points != nullptr && std::string_view(points) == "all";
     Measure measure;
     measure.points = all ? 0 : std::max(1LL, numberFrom("TAREBOOK_FAULT_POINTS", few));
+    measure.share = static_cast<std::size_t>(std::max(1LL, numberFrom("TAREBOOK_FAULT_SHARE", 1)));
     const auto now = std::chrono::system_clock::now().time_since_epoch().count();
     measure.seed = static_cast<std::uint64_t>(numberFrom("TAREBOOK_FAULT_SEED", now % kSeeds));
     return measure;
@@ -223,21 +223,25 @@ Swept& Swept::operator+=(const Swept& other) {
     return *this;
 }
 
-Swept sweep(const std::vector<Work>& works, Fault fault, const Measure& measure) {
+Swept sweep(const std::vector<Work>& works, const std::vector<Fault>& faults, const Measure& measure) {
     std::mt19937_64 random(measure.seed);
-    Swept all;
-    for (const Work& work : works) {
-        const Swept swept = sweptOf(work, fault, measure, random);
-        if (measure.points == 0) {
-            std::cout << fmt::format("  {:<28} {:>6} of {:>6}, {} losses\n", work.name, swept.points,
-                                     swept.calls, swept.losses);
+    std::vector<Swept> swept(faults.size());
+    const std::size_t share = std::min(measure.share, works.size());
+    for (std::size_t place = random() % share; place < works.size(); place += share) {
+        Trials trials(works[place]);
+        for (std::size_t one = 0; one < faults.size(); ++one) {
+            swept[one] += sweptOf(works[place], trials, faults[one], measure, random);
         }
-        all += swept;
     }
-    std::cout << fmt::format(
-        "{}, seed {}: swept {} of {} points, answered {} done, {} not done, {} unknown; {} losses\n",
-        faultName(fault), measure.seed, all.points, all.calls, all.done, all.notDone, all.unknown,
-        all.losses);
+    Swept all;
+    for (std::size_t one = 0; one < faults.size(); ++one) {
+        const Swept& its = swept[one];
+        std::cout << fmt::format(
+            "{}, seed {}: swept {} of {} points, answered {} done, {} not done, {} unknown; {} losses\n",
+            faultName(faults[one]), measure.seed, its.points, its.calls, its.done, its.notDone, its.unknown,
+            its.losses);
+        all += its;
+    }
     return all;
 }
 

@@ -13,6 +13,7 @@ namespace tarebook::tests {
 struct Measure {
     std::int64_t points = 0; // 0: all
     std::uint64_t seed = 0;
+    std::size_t share = 1; // only one piece of work in so many (TAREBOOK_FAULT_SHARE), drawn by the seed
     /// As the environment says; `few` points where it says nothing.
     [[nodiscard]] static Measure fromEnvironment(std::int64_t few);
 };
@@ -27,11 +28,11 @@ struct Swept {
     Swept& operator+=(const Swept& other);
 };
 
-/// Does each piece of work again and again on a fresh copy, the fault one call later each time, once only and
-/// from then on. Each time, also on the disk as the power would leave it then: what was answered `done` is
-/// there, what was answered `not done` is not, `unknown` is settled by asking again; chain, balances and
+/// Does each piece of work again and again on a fresh copy, each fault one call later each time, once only
+/// and from then on. Each time, also on the disk as the power would leave it then: what was answered `done`
+/// is there, what was answered `not done` is not, `unknown` is settled by asking again; chain, balances and
 /// views agree; the next append of another program and of the same works. Adds a failure for each point
 /// where that does not hold, and prints what was swept.
-Swept sweep(const std::vector<Work>& works, Fault fault, const Measure& measure);
+Swept sweep(const std::vector<Work>& works, const std::vector<Fault>& faults, const Measure& measure);
 
 } // namespace tarebook::tests

@@ -69,6 +69,15 @@ TEST_F(CareTest, verifyingFindsAnEntryThatWasChanged) {
     EXPECT_NE(found.front().find("entry 3"), std::string::npos);
 }
 
+// A rotten byte can make a text that is no UTF-8 at all.
+TEST_F(CareTest, verifyingFindsAnEntryWhoseOperatorIsNoText) {
+    meddle("DROP TRIGGER journal_is_never_changed;"
+           "UPDATE journal SET operator = CAST(x'b3' AS TEXT) WHERE seq = 3");
+    const auto found = problems();
+    ASSERT_FALSE(found.empty());
+    EXPECT_NE(found.front().find("entry 3 was changed"), std::string::npos) << found.front();
+}
+
 TEST_F(CareTest, aStoppedRebuildChangesNothing) {
     std::vector<Draft> drafts;
     for (int number = 0; number < 300; ++number) {
