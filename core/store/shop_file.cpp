@@ -55,6 +55,18 @@ std::string schemaOf(Database& database) {
     return text;
 }
 
+/// Why a file that is read as far as it goes lacks the journal: a schema that could not be read looks like
+/// one without tables then, so it is asked once more in the usual way.
+SqlFailure reasonOfLack(const std::string& path, const SqlFailure& lack) {
+    try {
+        Database database(path, Database::Mode::readOnly);
+        const bool there = schemaOf(database).find("table journal ") != std::string::npos;
+        return {there ? SQLITE_IOERR : SQLITE_CORRUPT, lack.what()};
+    } catch (const SqlFailure& failure) {
+        return failure;
+    }
+}
+
 const std::string& expectedSchema() {
     static const std::string kText = [] {
         Database scratch = Database::inMemory();
@@ -190,7 +202,7 @@ ShopFile::Opening ShopFile::open(const std::string& path, bool readOnly, Instant
         return opening;
     } catch (const SqlFailure& failure) {
         const bool lacks = readOnly && failure.primary() == SQLITE_ERROR;
-        return refused(path, lacks ? SqlFailure(SQLITE_CORRUPT, failure.what()) : failure);
+        return refused(path, lacks ? reasonOfLack(path, failure) : failure);
     }
 }
 
