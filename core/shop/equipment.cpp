@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/rules/gas_kinds.h"
 #include "core/rules/leak_check.h"
 #include "core/rules/rule_cells.h"
 
@@ -97,6 +98,19 @@ void addNote(Finding finding, const RuleRow& row, SystemLeaks& leaks) {
     leaks.findings.push_back(std::move(finding));
 }
 
+/// A fluorinated or ozone-depleting charge whose checks the rulebook does not tell: it may be asked for all
+/// the same.
+Finding withoutCheck(const Rulebook& book, const Error& error) {
+    Finding finding;
+    finding.rule = "leak.no-answer";
+    finding.severity = Severity::caution;
+    finding.headline = fmt::format("How often it is checked for leaks is not told: {}.", error.wrong);
+    finding.remedy = "Have someone who is certified say it; " + error.right + ".";
+    finding.citation = "no row of the rulebook";
+    finding.edition = book.edition();
+    return finding;
+}
+
 /// Over the limit, a chronic leaker, or how often it is checked: what the rulebook of the day says.
 void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) {
     const System& system = leaks.system;
@@ -117,18 +131,25 @@ void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) 
         if (const RuleRow* watched = leakDetection(book, law, system.equipment, *system.nominalCharge)) {
             addNote(
                 findingOf(book, *watched, "leak.detection", Severity::note,
-                          fmt::format("Such a system has an automatic leak detection system from {} lb on.",
-                                      watched->cell("charge_from_lb")),
-                          "Ask the owner for its record."),
+                          fmt::format(
+                              "From {} lb on such a system has automatic leak detection; by when goes by the "
+                              "day on which it was installed.",
+                              watched->cell("charge_from_lb")),
+                          "Ask the owner when it was installed, and for its record."),
                 *watched, leaks);
         }
     }
     const auto contents = shop.catalogue().contents(system.refrigerant);
     if (contents && system.nominalCharge && book.table("leak-checks") != nullptr) {
-        if (auto check = leakCheck(book, shop.catalogue(), contents.value(), {*system.nominalCharge})) {
+        auto check = leakCheck(book, shop.catalogue(), contents.value(), {*system.nominalCharge});
+        if (check) {
             leaks.findings.push_back(std::move(check).value());
-            leaks.findings.back().subject = subject;
+        } else if (gasKinds(shop.catalogue(), contents.value()).contains("halocarbon")) {
+            leaks.findings.push_back(withoutCheck(book, check.error()));
+        } else {
+            return;
         }
+        leaks.findings.back().subject = subject;
     }
 }
 

@@ -43,7 +43,7 @@ struct SystemLeaks {
     std::optional<LeakThreshold> threshold;
     /// By the rulebook of the day: `leak.rate` and `leak.chronic` over the limits, `leak.outside` for a use
     /// that the rule leaves out, `leak.detection` where it must watch itself, `leak.check` where checks go by
-    /// the size of the charge.
+    /// the size of the charge, `leak.no-answer` where they do but this charge cannot be told.
     std::vector<Finding> findings = {};
 };
 /// Of the systems that were ever charged, by name; `key` (SITE/TAG) asks for one, charged or not. Error:
