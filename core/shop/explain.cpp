@@ -86,12 +86,14 @@ private:
         if (m_contents.empty()) {
             add("fill.no-answer", Severity::note,
                 "No limit: empty, and meant for no one refrigerant; it depends on what goes in.");
+            citeNoLimit({});
             return;
         }
         const auto states = m_shop.limitSource().states(m_contents);
         if (!states) {
             add("fill.no-answer", Severity::caution, fmt::format("No limit: {}.", states.error().wrong));
             m_findings.back().remedy = states.error().right;
+            citeNoLimit({});
             return;
         }
         addPressure(*states.value());
@@ -101,11 +103,52 @@ private:
         if (!limit) {
             add("fill.no-answer", Severity::refusal, fmt::format("No limit: {}.", limit.error().wrong));
             m_findings.back().remedy = limit.error().right;
+            citeNoLimit(states.value()->contents);
             return;
         }
         for (const LimitCandidate& candidate : limit.value().candidates) {
             addCandidate(candidate, limit.value());
         }
+    }
+
+    /// Where it stands why there is no limit: that the cylinder has one life, the row of the gas, or else the
+    /// first condition that a limit would have to meet.
+    void citeNoLimit(const Contents& contents) {
+        const Specification& mark = m_state.plate.specification;
+        if (!mark.refillable()) {
+            for (const RuleRow& row : m_shop.rulebookOn(m_on).table("requalification")->rows) {
+                if (row.cell("rule") == "retest.one-life") {
+                    cite({row.section, row.firmness, 0, row.place});
+                    return;
+                }
+            }
+        }
+        const FillRules& rules = m_shop.limitSource().rules();
+        const auto citeGas = [&](const auto& rows) {
+            const auto its = std::find_if(rows.begin(), rows.end(), [&](const auto& row) {
+                return !row.contents.empty() && sameGas(row.contents, contents);
+            });
+            if (its != rows.end()) {
+                cite(its->source);
+            }
+            return its != rows.end();
+        };
+        if (!contents.empty() && (mark.metricTestMark() ? citeGas(rules.ratios) : citeGas(rules.densities))) {
+            return;
+        }
+        for (const FillCondition& condition : rules.conditions) {
+            if (condition.kind == ConditionKind::liquid && condition.covers(mark)) {
+                cite(condition.source);
+                return;
+            }
+        }
+        cite({"no row of the rulebook is for this mark", Firmness::verified});
+    }
+
+    void cite(const RowSource& source) {
+        m_findings.back().citation = source.section;
+        m_findings.back().firmness = source.firmness;
+        m_findings.back().row = source.place;
     }
 
     void addPressure(const LiquidStates& states) {

@@ -154,3 +154,25 @@ TEST_F(ExplainTest, RowsSayWhereTheyApply) {
     EXPECT_TRUE(RuleUses::covers("condition"));
     EXPECT_FALSE(RuleUses::covers("technical-names"));
 }
+
+// Whatever is said of a limit that cannot be given has a citation: the row of the gas that does not authorise
+// the packaging (49 CFR 173.304a(a)(2): ammonia is in no 4BA), or the first condition that a limit would have
+// to meet.
+TEST_F(ExplainTest, NoLimitIsWithoutACitation) {
+    const auto findings = explained("A103", "R-717");
+    const Finding& refused = of(findings, "fill.no-answer");
+    EXPECT_EQ(refused.severity, Severity::refusal);
+    EXPECT_NE(refused.citation.find("173.304a(a)(2)"), std::string::npos) << refused.citation;
+    EXPECT_EQ(refused.firmness, Firmness::verified);
+    EXPECT_TRUE(refused.row.starts_with("filling-density:")) << refused.row;
+    const auto fleet = m_shop->store().fleet({});
+    ASSERT_TRUE(fleet);
+    for (const FleetRow& row : fleet.value()) {
+        for (const char* planned : {"", "R-717", "R-1234yf", "unknown"}) {
+            for (const Finding& finding : explained(row.serial.c_str(), planned)) {
+                EXPECT_FALSE(finding.rule == "fill.no-answer" && finding.citation.empty())
+                    << row.serial << " " << planned << " " << finding.headline;
+            }
+        }
+    }
+}
