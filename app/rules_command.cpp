@@ -9,6 +9,7 @@
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/base/instant.h"
+#include "core/rules/rule_names.h"
 #include "core/rules/rulebook.h"
 #include "core/shop/explain.h"
 #include "core/shop/names.h"
@@ -83,44 +84,58 @@ bool aboutTheRow(const std::string& column) {
     return column == "section" || column == "source" || column == "status";
 }
 
-/// Row by row, a line a filled cell: rows are too wide for columns. `only` empty: all.
-void printTable(const Rulebook& book, const RuleTable& table, const UsesAsked& asked,
-                const std::string& only) {
-    for (std::size_t place = 0; place < table.rows.size(); ++place) {
-        const RuleRow& row = table.rows[place];
-        if (!only.empty() && row.cell("rule") != only) {
-            continue;
+void printRow(const Rulebook& book, const RowPlace& place, const UsesAsked& asked) {
+    const RuleTable& table = *place.table;
+    const RuleRow& row = table.rows[place.row];
+    fmt::print("{}\n", row.cell(table.columns.front()));
+    for (const std::string& column : table.columns) {
+        if (column != table.columns.front() && !aboutTheRow(column) && !row.cell(column).empty()) {
+            fmt::print("  {:<20} {}\n", column, row.cell(column));
         }
-        fmt::print("{}\n", row.cell(table.columns.front()));
-        for (const std::string& column : table.columns) {
-            if (column != table.columns.front() && !aboutTheRow(column) && !row.cell(column).empty()) {
-                fmt::print("  {:<20} {}\n", column, row.cell(column));
-            }
+    }
+    const std::string firmness = firmnessWord(row.firmness);
+    fmt::print("  {:<20} {}; {}; {}\n", "from", row.section, row.source,
+               firmness.empty() ? "read in the text" : firmness);
+    if (const auto* uses = asked.of(book, table.name, place.row)) {
+        fmt::print("  {:<20} {}\n", "applies to",
+                   uses->empty() ? "nothing" : fmt::format("{}", fmt::join(*uses, ", ")));
+    }
+    fmt::print("\n");
+}
+
+/// Row by row, a line a filled cell: rows are too wide for columns.
+void printMeaning(const Rulebook& book, const std::string& name, const RuleMeaning& meaning,
+                  const UsesAsked& asked) {
+    if (!meaning.says.empty()) {
+        fmt::print("{}\n  {}\n  {:<20} {}\n  {:<20} {}\n\n", name, meaning.says, "rests on", meaning.restsOn,
+                   "read on", meaning.place);
+    }
+    const RuleTable* last = nullptr;
+    for (const RowPlace& place : meaning.rows) {
+        if (place.table != last) {
+            fmt::print("{}, table {}\n\n", book.edition(), place.table->name);
+            last = place.table;
         }
-        const std::string firmness = firmnessWord(row.firmness);
-        fmt::print("  {:<20} {}; {}; {}\n", "from", row.section, row.source,
-                   firmness.empty() ? "read in the text" : firmness);
-        if (const auto* uses = asked.of(book, table.name, place)) {
-            fmt::print("  {:<20} {}\n", "applies to",
-                       uses->empty() ? "nothing" : fmt::format("{}", fmt::join(*uses, ", ")));
-        }
-        fmt::print("\n");
+        printRow(book, place, asked);
     }
 }
 
-nlohmann::ordered_json rowsOf(const Rulebook& book, const RuleTable& table, const UsesAsked& asked,
-                              const std::string& only) {
+nlohmann::ordered_json jsonOfMeaning(const Rulebook& book, const std::string& name,
+                                     const RuleMeaning& meaning, const UsesAsked& asked) {
     nlohmann::ordered_json rows = nlohmann::ordered_json::array();
-    for (std::size_t place = 0; place < table.rows.size(); ++place) {
-        const RuleRow& row = table.rows[place];
-        if (!only.empty() && row.cell("rule") != only) {
-            continue;
-        }
+    if (!meaning.says.empty()) {
+        rows.push_back({{"rule", name},
+                        {"says", meaning.says},
+                        {"rests_on", meaning.restsOn},
+                        {"read_on", meaning.place}});
+    }
+    for (const RowPlace& place : meaning.rows) {
+        const RuleRow& row = place.table->rows[place.row];
         nlohmann::ordered_json object;
-        for (const std::string& column : table.columns) {
+        for (const std::string& column : place.table->columns) {
             object[column] = row.cell(column);
         }
-        if (const auto* uses = asked.of(book, table.name, place)) {
+        if (const auto* uses = asked.of(book, place.table->name, place.row)) {
             object["applies_to"] = *uses;
         }
         rows.push_back(std::move(object));
@@ -132,39 +147,36 @@ std::string knownTables(const Rulebook& book) {
     return fmt::format("{}", fmt::join(book.tableNames(), ", "));
 }
 
-bool hasRule(const RuleTable& table, const std::string& rule) {
-    return std::any_of(table.rows.begin(), table.rows.end(),
-                       [&](const RuleRow& row) { return row.cell("rule") == rule; });
+/// A table with all its rows, or a rule with what stands behind it.
+Result<std::optional<RuleMeaning>> named(const Rulebook& book, const std::string& name,
+                                         const std::string& resourceFolder) {
+    const RuleTable* table = book.table(name);
+    if (table == nullptr) {
+        return ruleMeaning(resourceFolder, book, name);
+    }
+    RuleMeaning whole;
+    for (std::size_t row = 0; row < table->rows.size(); ++row) {
+        whole.rows.push_back({table, row});
+    }
+    return std::make_optional(std::move(whole));
 }
 
-/// `name` is a table, or a rule that may have rows in several.
-int showNamed(const Rulebook& book, const std::string& name, const UsesAsked& asked, bool json) {
-    nlohmann::ordered_json rows = nlohmann::ordered_json::array();
-    bool found = false;
-    for (const std::string& known : book.tableNames()) {
-        const RuleTable& table = *book.table(known);
-        const bool whole = known == name;
-        if (!whole && !hasRule(table, name)) {
-            continue;
-        }
-        found = true;
-        const std::string only = whole ? std::string() : name;
-        if (!json) {
-            fmt::print("{}, table {}\n\n", book.edition(), known);
-            printTable(book, table, asked, only);
-            continue;
-        }
-        for (auto& row : rowsOf(book, table, asked, only)) {
-            rows.push_back(std::move(row));
-        }
+int showNamed(const Rulebook& book, const std::string& name, const UsesAsked& asked,
+              const CommandContext& context) {
+    const auto meaning = named(book, name, context.resourceFolder);
+    if (!meaning) {
+        fmt::print(stderr, "{}\n", meaning.error().text());
+        return kRefused;
     }
-    if (!found) {
+    if (!meaning.value()) {
         fmt::print(stderr, "{} has no table {} and no rule of that name; its tables are {}\n", book.edition(),
                    name, knownTables(book));
         return kRefused;
     }
-    if (json) {
-        fmt::print("{}\n", rows.dump(2));
+    if (context.json) {
+        fmt::print("{}\n", jsonOfMeaning(book, name, *meaning.value(), asked).dump(2));
+    } else {
+        printMeaning(book, name, *meaning.value(), asked);
     }
     return kDone;
 }
@@ -223,7 +235,7 @@ int run(const RulesRequest& request, const CommandContext& context, const std::s
         fmt::print(stderr, "{}\n", book.error().text());
         return kRefused;
     }
-    return showNamed(book.value(), wanted, asked, context.json);
+    return showNamed(book.value(), wanted, asked, context);
 }
 
 /// With a shop: its rulebook unless another is named, and where the rows apply in it.
@@ -284,7 +296,7 @@ void addRulesCommand(CLI::App& program, CommandContext& context) {
     const auto request = std::make_shared<RulesRequest>();
     verb->add_option(
         "name", request->name,
-        "a rulebook (us, eu, uk, ca, au), one of its tables, or a rule as retest.base-5; without: "
+        "a rulebook (us, eu, uk, ca, au), one of its tables, or a rule as retest.overdue; without: "
         "all rulebooks");
     verb->add_option("--rulebook", request->rulebook,
                      "the rulebook of the table or rule; without: the shop's, otherwise us")

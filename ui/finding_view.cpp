@@ -79,16 +79,14 @@ FindingCard::FindingCard(Desk& desk, const Finding& finding, QWidget* parent)
     }
     auto* below = new QHBoxLayout;
     below->addWidget(m_toggle);
-    if (!finding.row.empty() || !finding.edition.empty()) {
-        m_rule = new QToolButton(this);
-        m_rule->setText(tr("Rule"));
-        m_rule->setToolTip(tr("Opens the rulebook at what this rests on"));
-        m_rule->setAutoRaise(true);
-        m_rule->setObjectName(QStringLiteral("rule:") + qt(finding.rule));
-        connect(m_rule, &QToolButton::clicked, this,
-                [this, &desk] { RulebookWindow::openAt(desk, *window(), m_finding); });
-        below->addWidget(m_rule);
-    }
+    m_rule = new QToolButton(this);
+    m_rule->setText(tr("Rule"));
+    m_rule->setToolTip(tr("Opens the rulebook at what this rests on"));
+    m_rule->setAutoRaise(true);
+    m_rule->setObjectName(QStringLiteral("rule:") + qt(finding.rule));
+    connect(m_rule, &QToolButton::clicked, this,
+            [this, &desk] { RulebookWindow::openAt(desk, *window(), m_finding); });
+    below->addWidget(m_rule);
     below->addStretch(1);
     grid->addLayout(below, 2, 2);
     grid->addWidget(m_working, 3, 2);
@@ -152,7 +150,7 @@ void FindingView::setFindings(const std::vector<Finding>& findings) {
         auto* card = new FindingCard(m_desk, finding, this);
         m_layout->addWidget(card);
         m_cards.push_back(card);
-        if (!lettered && card->ruleButton() != nullptr) {
+        if (!lettered) {
             // One underlined letter in a view: the worst finding has it, Tab reaches the others.
             card->ruleButton()->setText(tr("R&ule"));
             lettered = true;

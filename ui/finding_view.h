@@ -23,7 +23,7 @@ public:
     FindingCard(Desk& desk, const Finding& finding, QWidget* parent);
     [[nodiscard]] const Finding& finding() const { return m_finding; }
     void setOpened(bool opened);
-    /// The button that opens the row of the rulebook behind it; nullptr where none is.
+    /// The button that opens the row of the rulebook behind it, or what its name stands for.
     [[nodiscard]] QToolButton* ruleButton() const { return m_rule; }
     /// Places a button beside the headline.
     void addAction(QWidget* button);

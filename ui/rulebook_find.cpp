@@ -1,3 +1,5 @@
+#include "core/rules/rule_names.h"
+#include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/rulebook_window.h"
 
@@ -24,7 +26,28 @@ bool RulebookWindow::choose(const std::function<bool(const RuleRow&)>& meant) {
 }
 
 bool RulebookWindow::showRule(const QString& rule) {
-    return choose([name = utf8(rule)](const RuleRow& row) { return row.cell("rule") == name; });
+    const auto found = m_book ? ruleMeaning(m_desk.shop().environment().resourceFolder, *m_book, utf8(rule))
+                              : Result<std::optional<RuleMeaning>>(Error{});
+    if (!found || !found.value()) {
+        return false;
+    }
+    const RuleMeaning& meaning = *found.value();
+    if (!meaning.rows.empty()) {
+        const RowPlace& first = meaning.rows.front();
+        (void)choose([&](const RuleRow& row) { return &row == &first.table->rows[first.row]; });
+    } else {
+        m_rows->setCurrentCell(-1, -1); // no row of a table is meant
+        showRow();
+        m_rowTitle->setText(rule);
+    }
+    if (!meaning.says.empty()) {
+        m_rowText->setText(tr("<p><b>%1</b><br>%2<br>%3</p>")
+                               .arg(qt(meaning.says).toHtmlEscaped(),
+                                    tr("Rests on: %1").arg(qt(meaning.restsOn)).toHtmlEscaped(),
+                                    tr("Read on: %1").arg(qt(meaning.place)).toHtmlEscaped()) +
+                           m_rowText->text());
+    }
+    return true;
 }
 
 bool RulebookWindow::showFinding(const Finding& finding) {

@@ -24,8 +24,8 @@ class RulebookWindow : public QDialog {
     Q_OBJECT
 public:
     explicit RulebookWindow(Desk& desk, QWidget* parent = nullptr);
-    /// Opens the first table that has a row of that rule, as `retest.base-5`, and chooses the row; false when
-    /// there is none.
+    /// Chooses the first row behind a rule, as `retest.base-5` or `retest.overdue`, and says above it what
+    /// the name stands for; where no row is behind it, says only that. False when no finding has that name.
     bool showRule(const QString& rule);
     /// Opens the rulebook of a finding at the row behind it, or where its rule or its citation stands; false
     /// when there is no such row in the edition that is shown.

@@ -59,6 +59,24 @@ TEST_F(ReadingTest, ARuleIsReadWithItsSourceAndWhereItApplies) {
     EXPECT_FALSE(rules.showRule(QStringLiteral("retest.no-such")));
 }
 
+// The name that a finding prints opens the rows behind it, or says what it is where there are none.
+TEST_F(ReadingTest, ANameOnAFindingIsLookedUp) {
+    RulebookWindow rules(window().desk(), &window());
+    rules.show();
+    ASSERT_TRUE(rules.showRule(QStringLiteral("leak.rate")));
+    EXPECT_EQ(the<QListWidget>("rulebookTables").currentItem()->data(Qt::UserRole).toString(),
+              QStringLiteral("leak-thresholds"));
+    EXPECT_TRUE(the<QLabel>("rulebookRow").text().contains(QStringLiteral("over the limit for its use")));
+    EXPECT_TRUE(the<QLabel>("rulebookRow").text().contains(QStringLiteral("40 CFR")));
+    ASSERT_TRUE(rules.showRule(QStringLiteral("fill.shop")));
+    EXPECT_EQ(the<QLabel>("rulebookRowTitle").text(), QStringLiteral("fill.shop"));
+    EXPECT_TRUE(the<QLabel>("rulebookRow").text().contains(QStringLiteral("hot_van_limit")));
+    Finding finding;
+    finding.rule = "weight.differs";
+    ASSERT_TRUE(rules.showFinding(finding));
+    EXPECT_EQ(the<QLabel>("rulebookRowTitle").text(), QStringLiteral("weight.differs"));
+}
+
 TEST_F(ReadingTest, EveryTableOfEveryRulebookCanBeRead) {
     RulebookWindow rules(window().desk(), &window());
     rules.show();

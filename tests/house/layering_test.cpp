@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <string>
@@ -164,5 +165,37 @@ TEST(LayeringTest, TheMapNamesEveryRoom) {
     const std::string map = textOf(kRoot / "DEVELOPERS.md");
     for (const auto& [room, below] : arrows()) {
         EXPECT_NE(map.find("`" + room + "`"), std::string::npos) << room;
+    }
+}
+
+// Whoever reads the name of a rule on a finding can look it up: it stands in a rulebook's column `rule` or
+// among the names that are explained.
+TEST(LayeringTest, EveryNameOfARuleCanBeLookedUp) {
+    std::set<std::string> known;
+    for (const auto& entry : fs::recursive_directory_iterator(kRoot / "resources/rulebooks")) {
+        if (entry.path().extension() == ".csv") {
+            for (const std::string& line : linesOf(entry.path())) {
+                known.insert(line.substr(0, line.find(',')));
+                const std::size_t second =
+                    line.find(',') + 1; // condition.csv has the rule behind the happening
+                known.insert(line.substr(second, line.find(',', second) - second));
+            }
+        }
+    }
+    const std::regex name(
+        "\"((?:retest|pressure|fill|contents|identity|plan|load|leak|release|machine|disposal|"
+        "batch|marks|custody|weight|entry|person|ship|transport)\\.[a-z0-9][A-Za-z0-9-]*)\"");
+    std::set<std::string> used;
+    for (const char* folder : {"core", "app", "ui"}) {
+        for (const fs::path& file : sourcesIn(folder)) {
+            const std::string text = textOf(file);
+            for (std::sregex_iterator at(text.begin(), text.end(), name), end; at != end; ++at) {
+                used.insert((*at)[1].str());
+            }
+        }
+    }
+    EXPECT_GT(used.size(), 100U);
+    for (const std::string& rule : used) {
+        EXPECT_TRUE(known.contains(rule)) << rule << ": explain it in resources/rulebooks/rule-names.csv";
     }
 }
