@@ -288,13 +288,9 @@ void addFleetCommands(CLI::App& program, CommandContext& context) {
         const auto serial = std::make_shared<std::string>();
         addShopOptions(*verb, options, context);
         verb->add_option("SERIAL", *serial, "of the cylinder")->required();
-        addHeadOptions(*verb, *options);
-        shopVerb(*verb, options, context, [serial, options, custodyOnly, &context](Shop& shop) {
-            const auto head = headAskedFor(shop, *options);
-            if (!head) {
-                return refuse(head.error());
-            }
-            const auto its = card(shop, *serial, head.value());
+        addEarlierOptions(*verb, options);
+        shopVerb(*verb, options, context, [serial, custodyOnly, &context](Shop& shop) {
+            const auto its = card(shop, *serial);
             if (!its) {
                 return refuse(its.error());
             }

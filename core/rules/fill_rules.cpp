@@ -147,6 +147,11 @@ std::optional<Error> readAll(const Rulebook& rulebook, std::string_view name, co
     return {};
 }
 
+std::string withoutHyphens(std::string text) {
+    std::erase(text, '-');
+    return text;
+}
+
 RowSource foreignMarkOf(const Rulebook& rulebook) {
     const RuleTable* table = rulebook.table("requalification");
     for (std::size_t place = 0; table != nullptr && place < table->rows.size(); ++place) {
@@ -178,9 +183,7 @@ Result<FillRules> FillRules::from(const Rulebook& rulebook, const Catalogue& cat
     }
     if (const RuleTable* numbers = rulebook.table("un-numbers")) {
         for (const RuleRow& row : numbers->rows) {
-            if (const auto designation = catalogue.designation(row.cell("refrigerant"))) {
-                rules.divisions.emplace(designation.value(), row.cell("division"));
-            }
+            rules.divisions.emplace(withoutHyphens(row.cell("refrigerant")), row.cell("division"));
         }
     }
     rules.foreignMark = foreignMarkOf(rulebook);
@@ -197,6 +200,11 @@ const FillCondition* FillRules::condition(ConditionKind kind, const Specificatio
             return condition.kind == kind && condition.covers(specification);
         });
     return found == conditions.end() ? nullptr : &*found;
+}
+
+std::string FillRules::divisionOf(const std::string& designation) const {
+    const auto found = divisions.find(withoutHyphens(designation));
+    return found == divisions.end() ? std::string() : found->second;
 }
 
 bool sameGas(const Contents& one, const Contents& other) {

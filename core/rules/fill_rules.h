@@ -68,12 +68,16 @@ struct FillRules {
     std::vector<DensityRow> densities;
     std::vector<RatioRow> ratios;
     std::vector<FillCondition> conditions;
-    std::map<std::string, std::string> divisions = {}; // of the table un-numbers, by designation
-    RowSource foreignMark = {};                        // why a mark without a test pressure is not judged
+    std::map<std::string, std::string> divisions =
+        {};                     // of the table un-numbers, by designation without hyphens
+    RowSource foreignMark = {}; // why a mark without a test pressure is not judged
 
     /// Error names the table and the cell that cannot be read. Rows of gases without property data are left
     /// out: nothing can be asked about them.
     [[nodiscard]] static Result<FillRules> from(const Rulebook& rulebook, const Catalogue& catalogue);
+    /// Division for carriage of a gas that the table un-numbers has, as 2.2; empty otherwise. Written with or
+    /// without the hyphen.
+    [[nodiscard]] std::string divisionOf(const std::string& designation) const;
     /// The condition of the kind that is for marks of this kind; nullptr when there is none.
     [[nodiscard]] const FillCondition* condition(ConditionKind kind,
                                                  const Specification& specification) const;

@@ -31,11 +31,6 @@ const DensityRow* firstRowOf(const FillRules& rules, const Contents& contents) {
     return row == rules.densities.end() ? nullptr : &*row;
 }
 
-std::string divisionOf(const FillRules& rules, const std::string& designation) {
-    const auto found = rules.divisions.find(designation);
-    return found == rules.divisions.end() ? std::string() : found->second;
-}
-
 constexpr double kFarthestKelvin = 6;
 
 void extrapolate(LiquidStates& all, Temperature temperature) {
@@ -108,11 +103,11 @@ LiquidStates LiquidStates::of(const Catalogue& catalogue, const Contents& conten
     all.petroleum = petroleumGas(contents);
     all.flammability = flammabilityOf(catalogue, contents);
     if (const auto known = identify(catalogue, contents)) {
-        all.division = divisionOf(rules, known->designation);
+        all.division = rules.divisionOf(known->designation);
     }
     all.toxicInMixture =
         contents.size() > 1 && std::any_of(contents.begin(), contents.end(), [&](const Component& part) {
-            return divisionOf(rules, part.designation) == "2.3";
+            return rules.divisionOf(part.designation) == "2.3";
         });
     double kilomoles = 0;
     for (const Component& part : contents) {

@@ -31,7 +31,11 @@ bool starHolds(const RetestFacts& facts) {
            (!facts.waterCapacity || *facts.waterCapacity <= kMostForStar);
 }
 
+/// Of UN and EN receptacles ammonia has the shorter period, recovered or not.
 ServiceKind effectiveService(const RetestFacts& facts) {
+    if (facts.service == ServiceKind::ammonia && facts.specification.metricTestMark()) {
+        return ServiceKind::ammonia;
+    }
     return facts.usedForRecoverySinceTest ? ServiceKind::recovery : facts.service;
 }
 

@@ -60,7 +60,7 @@ TEST_F(AsTheBooksStood, EveryQuestionHasTheAnswerItHadThen) {
         {"lots", ""},
         {"leaks", ""},
         {"disposals", "--month 2026-09"},
-        {"van", ""},
+        {"van", "'MORGAN VALE'"},
         {"batch list", ""},
         {"batch candidates", ""},
         {"rules explain", "A105"},

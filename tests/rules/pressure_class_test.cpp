@@ -121,7 +121,7 @@ TEST(PressureClass, CitesItsOwnRulebook) {
     EXPECT_EQ(australia.citation, "AS 2030.1");
     EXPECT_EQ(australia.firmness, Firmness::doubt);
     EXPECT_EQ(classOf("DOT-4BA400", "R-22", "eu").citation, "ADR 1.1.4.7");
-    EXPECT_EQ(classOf("EN PH35", "R-410A", "eu").comparedAt, Temperature::fromCelsius(65));
+    EXPECT_EQ(classOf("EN 13322-1 PH 35", "R-410A", "eu").comparedAt, Temperature::fromCelsius(65));
 }
 
 // An unmarked 3 counts as 1800 psig; a 39 bears none in its specification and is not judged.

@@ -52,11 +52,11 @@ protected:
 // P200, table 2: ammonia five years, the refrigerants ten (UN-PI-03 of the reference).
 TEST_F(ServiceTest, AmmoniaHasTheShorterPeriodInReceptaclesOfAdrAndTheUn) {
     use("eu");
-    NewCylinder ammonia = made("E1", "EN PH33", "2020-03");
+    NewCylinder ammonia = made("E1", "EN 13322-1 PH 33", "2020-03");
     ammonia.plate.refrigerant = "R-717";
-    NewCylinder other = made("E2", "EN PH33", "2020-03");
+    NewCylinder other = made("E2", "EN 13322-1 PH 33", "2020-03");
     other.plate.refrigerant = "R-134a";
-    NewCylinder filled = made("E3", "EN PH33", "2020-03");
+    NewCylinder filled = made("E3", "EN 13322-1 PH 33", "2020-03");
     hold(filled, "10", "R-717", GasState::recovered);
     expectRecorded(registerCylinders(*m_shop, {ammonia, other, filled}));
     EXPECT_EQ(card(*m_shop, "E1").value().due, "2025-03");
@@ -133,7 +133,7 @@ TEST_F(ServiceTest, AServiceLifeThatIsOverSendsItToTheReclaimerAndNowhereElse) {
 
 // A rulebook without a row of it does not let the maker's mark go unheard.
 TEST_F(ServiceTest, AServiceLifeThatIsOverBarsFillingInEveryRulebook) {
-    NewCylinder old = made("L1", "EN PH42", "2023-03");
+    NewCylinder old = made("L1", "UN ISO 22991 PH 42", "2023-03");
     old.plate.serviceUntil = MonthYear::of(2026, 8).value();
     expectRecorded(registerCylinders(*m_shop, {old}));
     for (const char* rulebook : {"us", "eu", "uk", "ca", "au"}) {
@@ -148,8 +148,8 @@ TEST_F(ServiceTest, AServiceLifeThatIsOverBarsFillingInEveryRulebook) {
 TEST_F(ServiceTest, APlanIsRefusedWithTheCitationOfItsOwnRulebook) {
     expectRecorded(m_shop->record({draftOf(*m_shop, weekPeople().front())}));
     use("eu");
-    expectRecorded(
-        registerCylinders(*m_shop, {made("E1", "EN PH35", "2023-03"), made("D1", "DOT-39", "2026-05")}));
+    expectRecorded(registerCylinders(
+        *m_shop, {made("E1", "EN 13322-1 PH 35", "2023-03"), made("D1", "DOT-39", "2026-05")}));
     const auto findings = planned("E1", Purpose::recover, "R-410A");
     const Finding* pressure = named(findings, "plan.pressure");
     ASSERT_NE(pressure, nullptr);
