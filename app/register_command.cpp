@@ -230,7 +230,8 @@ void addUse(CLI::App& program, CommandContext& context) {
         ->check(CLI::IsMember({"yes", "no"}));
     verb->add_option("--burn-out", *burnOut, "kept for gas from burn-outs: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
-    verb->add_option("--clean-service", *clean, "kept for clean noncorrosive gas only, coated outside: yes or no")
+    verb->add_option("--clean-service", *clean,
+                     "kept for clean noncorrosive gas only, coated outside: yes or no")
         ->check(CLI::IsMember({"yes", "no"}));
     verb->add_option("--service-until", act->month, "last month of a fixed service life");
     verb->add_option("REASON", act->text, "how you know")->required();

@@ -108,11 +108,12 @@ TEST_F(WorkedBooksTest, TheMassBalanceNamesWhatWasEmitted) {
     EXPECT_EQ(stock + sum.bought - sum.returned - equipment, sum.released - sum.variance);
 }
 
-// R-408A is HCFC and HFC: below the 50 lb of 40 CFR 82.157, but what contains an HFC is asked from 15 lb on (84.106,
-// EPA-45 of the reference), 20 % for commercial refrigeration.
+// R-408A is HCFC and HFC: below the 50 lb of 40 CFR 82.157, but what contains an HFC is asked from 15 lb on
+// (84.106, EPA-45 of the reference), 20 % for commercial refrigeration.
 TEST_F(WorkedBooksTest, ABlendOfHcfcAndHfcIsAskedByTheLeakRuleOfHfc) {
     const auto limitOf = [this](const char* tag, const char* charge) {
-        const System system{"CORNER", tag, "Corner Grocers", "R-408A", lb(charge), "commercial refrigeration"};
+        const System system{"CORNER", tag,        "Corner Grocers",
+                            "R-408A", lb(charge), "commercial refrigeration"};
         expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
         const auto found = leaks(*m_shop, m_shop->today(), system.key());
         EXPECT_TRUE(found) << found.error().text();
