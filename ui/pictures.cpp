@@ -1,9 +1,11 @@
 #include "ui/pictures.h"
 
 #include "core/shop/books.h"
+#include "core/shop/earlier.h"
 #include "core/shop/operators.h"
 #include "core/store/kept_copies.h"
 #include "ui/copies_dialog.h"
+#include "ui/earlier_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/main_window.h"
@@ -150,6 +152,22 @@ void photographOperatorsAndCopies(Shop& shop, Photographer& camera) {
     camera.takeDialog(locked, QStringLiteral("locked"));
 }
 
+/// The books as they stood some hundred entries ago.
+void photographEarlierBooks(Shop& shop, MainWindow& window, Photographer& camera) {
+    constexpr Sequence kAgo = 700;
+    EarlierDialog asking(shop, &window);
+    camera.takeDialog(asking, QStringLiteral("as-the-books-stood"));
+    const Sequence head = std::max<Sequence>(1, shop.store().headSeq() - kAgo);
+    const auto books = EarlierBooks::make(shop, head);
+    if (!books) {
+        return;
+    }
+    MainWindow then(books.value()->shop());
+    then.showEarlier(head, books.value()->recorded());
+    then.show();
+    camera.take(then, QStringLiteral("earlier-books"));
+}
+
 } // namespace
 
 bool writePictures(Program& program, const QString& folder, const QString& suffix) {
@@ -176,6 +194,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     }
     window.openPlace(QStringLiteral("books"));
     camera.take(window, QStringLiteral("books"));
+    photographEarlierBooks(shop, window, camera);
     RegisterDialog registering(window.desk(), &window);
     camera.takeDialog(registering, QStringLiteral("register"));
     SettingsDialog settings(shop.settings(), QObject::tr("Settings"), QObject::tr("Keep"), &window);
