@@ -84,7 +84,7 @@ Result<RetestVerdict> retestOf(const Shop& shop, const CylinderState& state, Dat
     if (!state.content.empty() && state.lastFilled) {
         facts.filledOn = std::min(shop.zone().dateOf(*state.lastFilled), on);
     }
-    const auto verdict = retest(shop.rulebookOn(on), facts);
+    auto verdict = retest(shop.rulebookOn(on), facts);
     const bool late =
         verdict && std::any_of(verdict.value().findings.begin(), verdict.value().findings.end(),
                                [](const Finding& one) { return one.rule == "retest.filled-late"; });
