@@ -277,10 +277,11 @@ private:
         }
         if (stub.rule == kNoReceipt) {
             auto made = noReceipt(stub.subject);
-            if (made) {
-                finding = *std::move(made);
+            if (!made) {
+                return false;
             }
-            return made.has_value();
+            finding = *std::move(made);
+            return true;
         }
         const auto state = m_shop.store().cylinder(stub.subject.substr(kCylinderPrefix.size()));
         if (!state || !state.value()) {
