@@ -36,7 +36,9 @@ struct Limits {
 
 /// Limits of a cylinder for the contents it has; where empty, for the intended refrigerant; `planned`
 /// overrides both.
-[[nodiscard]] Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string& planned = {});
+/// `on`: by the rulebook of that day; none: of today.
+[[nodiscard]] Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string& planned = {},
+                               std::optional<Date> on = {});
 /// The contents as the catalogue reads them (`R-22:0.833333+R-410A:0.166667`); empty when nothing is inside.
 [[nodiscard]] std::string contentsText(const Holding& content);
 /// For lists: `R-410A`, `R-22 + R-410A`, empty.

@@ -89,7 +89,7 @@ private:
             citeNoLimit({});
             return;
         }
-        const auto states = m_shop.limitSource().states(m_contents);
+        const auto states = m_shop.limitSourceOn(m_on).states(m_contents);
         if (!states) {
             add("fill.no-answer", Severity::caution, fmt::format("No limit: {}.", states.error().wrong));
             m_findings.back().remedy = states.error().right;
@@ -98,8 +98,8 @@ private:
         }
         addPressure(*states.value());
         const auto limit =
-            fillLimit(m_shop.limitSource().rules(), *states.value(), m_state.plate.specification,
-                      m_state.plate.waterCapacity, m_shop.limitSource().margins());
+            fillLimit(m_shop.limitSourceOn(m_on).rules(), *states.value(), m_state.plate.specification,
+                      m_state.plate.waterCapacity, m_shop.limitSourceOn(m_on).margins());
         if (!limit) {
             add("fill.no-answer", Severity::refusal, fmt::format("No limit: {}.", limit.error().wrong));
             m_findings.back().remedy = limit.error().right;
@@ -123,7 +123,7 @@ private:
                 }
             }
         }
-        const FillRules& rules = m_shop.limitSource().rules();
+        const FillRules& rules = m_shop.limitSourceOn(m_on).rules();
         const auto citeGas = [&](const auto& rows) {
             const auto its = std::find_if(rows.begin(), rows.end(), [&](const auto& row) {
                 return !row.contents.empty() && sameGas(row.contents, contents);
@@ -153,7 +153,7 @@ private:
 
     void addPressure(const LiquidStates& states) {
         const PressureVerdict verdict =
-            pressureClass(m_shop.limitSource().rules(), states, m_state.plate.specification);
+            pressureClass(m_shop.limitSourceOn(m_on).rules(), states, m_state.plate.specification);
         if (told(verdict.rule) || told("pressure.thin")) {
             return;
         }
@@ -263,7 +263,7 @@ Result<QuickFigures> quickFigures(const Shop& shop, const TalkedOf& cylinder, Da
     if (!verdict) {
         return verdict.error();
     }
-    return QuickFigures{limitsFor(shop, state, cylinder.contents), verdict.value().dueText(),
+    return QuickFigures{limitsFor(shop, state, cylinder.contents, on), verdict.value().dueText(),
                         verdict.value().fillAllowed, verdict.value().shipAllowed,
                         explanation(shop, state, on, cylinder.contents)};
 }

@@ -20,9 +20,9 @@ std::vector<std::pair<std::string, std::int64_t>> largestFirst(const Holding& co
     return sorted;
 }
 
-void addPressure(const Shop& shop, const CylinderState& state, const LiquidStates& states, Limits& limits) {
-    const PressureVerdict verdict =
-        pressureClass(shop.limitSource().rules(), states, state.plate.specification);
+void addPressure(const LimitSource& source, const CylinderState& state, const LiquidStates& states,
+                 Limits& limits) {
+    const PressureVerdict verdict = pressureClass(source.rules(), states, state.plate.specification);
     limits.at55 = verdict.at55.value_or(GaugePressure());
     limits.pressureLimit = verdict.limit.value_or(GaugePressure());
     limits.pressureSuits = verdict.suits;
@@ -59,7 +59,9 @@ std::string contentName(const Holding& content) {
     return text;
 }
 
-Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string& planned) {
+Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string& planned,
+                 std::optional<Date> on) {
+    LimitSource& source = on ? shop.limitSourceOn(*on) : shop.limitSource();
     Limits limits;
     limits.contents = planned;
     if (planned.empty()) {
@@ -76,14 +78,14 @@ Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string
         limits.problem = "contents not known: have them analysed before anything is put on top";
         return limits;
     }
-    const auto states = shop.limitSource().states(limits.contents);
+    const auto states = source.states(limits.contents);
     if (!states) {
         limits.problem = states.error().text();
         return limits;
     }
-    addPressure(shop, state, *states.value(), limits);
-    const auto limit = fillLimit(shop.limitSource().rules(), *states.value(), state.plate.specification,
-                                 state.plate.waterCapacity, shop.limitSource().margins());
+    addPressure(source, state, *states.value(), limits);
+    const auto limit = fillLimit(source.rules(), *states.value(), state.plate.specification,
+                                 state.plate.waterCapacity, source.margins());
     if (!limit) {
         limits.problem = limit.error().text();
         return limits;

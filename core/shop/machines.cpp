@@ -189,7 +189,7 @@ std::vector<Finding> machineFindings(Shop& shop, const Recovery& recovery, Insta
     const auto last = lastThrough(shop, machine.name, at);
     const IncomingGas gas{recovery.refrigerant, contentsOf(shop, recovery.refrigerant)};
     for (Finding& finding :
-         throughMachine(shop.limitSource().contentsRules(), shop.catalogue(),
+         throughMachine(shop.limitSourceOn(shop.zone().dateOf(at)).contentsRules(), shop.catalogue(),
                         {machine.name, machine.flammableRated, last ? last.value() : std::string()}, gas)) {
         if (duty != nullptr && finding.rule == "machine.flammable") {
             citeRow(book, *duty, finding); // law, where the rulebook has it

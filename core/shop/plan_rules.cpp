@@ -130,7 +130,7 @@ private:
         }
         judgeContents({m_ask.refrigerant, contentsOf(m_ask.refrigerant), m_ask.burnOut});
         judgeOwner();
-        const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant);
+        const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant, m_ask.back);
         if (!limits.known) {
             if (m_ask.refrigerant != kUnknownGas && m_state.plate.specification.refillable()) {
                 refuse("plan.room", "No limit is known: " + limits.problem, "Take another cylinder.");
@@ -181,14 +181,14 @@ private:
         finding.citation = limits.pressureCitation;
         finding.firmness = limits.pressureFirmness;
         finding.row = limits.pressureRow;
-        finding.edition = m_shop.rulebook().edition();
+        finding.edition = m_shop.rulebookOn(m_ask.back).edition();
     }
 
     void judgeContents(const IncomingGas& gas) {
         if (m_state.content.empty() && !m_state.evacuated && m_state.plate.refrigerant != kMixedTag) {
             m_use.lastHeld = lastHeld();
         }
-        const ContentsRules& rules = m_shop.limitSource().contentsRules();
+        const ContentsRules& rules = m_shop.limitSourceOn(m_ask.back).contentsRules();
         OnTop verdict = onTop(rules, pastOf(m_state, m_use.lastHeld), gas, m_subject);
         m_use.partFilled = verdict.partFilled;
         m_use.evacuateFirst = verdict.evacuateFirst;

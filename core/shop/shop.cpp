@@ -126,6 +126,7 @@ Result<bool> Shop::readSettings() {
     m_rulebook = std::make_unique<Rulebook>(std::move(rulebook).value());
     m_rulebookDay = day;
     m_otherBooks.clear();
+    m_otherLimits.clear();                // they look at the old catalogue
     m_limits = std::move(limits).value(); // first: the old one looks at the old catalogue
     if (renewed) {
         m_catalogue = std::move(renewed);
@@ -149,6 +150,21 @@ const Rulebook& Shop::rulebookOn(Date day) const {
     }
     const Date first = book.value().unchanged().first;
     return m_otherBooks.emplace(first, std::move(book).value()).first->second;
+}
+
+LimitSource& Shop::limitSourceOn(Date day) const {
+    const Rulebook& book = rulebookOn(day);
+    if (&book == m_rulebook.get()) {
+        return *m_limits;
+    }
+    const auto known = m_otherLimits.find(book.unchanged().first);
+    if (known != m_otherLimits.end()) {
+        return *known->second;
+    }
+    auto made = LimitSource::make(book, *m_catalogue, m_settings.own.margins());
+    // Its tables could be read today: where those of another edition cannot, today's are better than none.
+    return made ? *m_otherLimits.emplace(book.unchanged().first, std::move(made).value()).first->second
+                : *m_limits;
 }
 
 Shop::Opened Shop::create(const std::string& path, const Settings& settings, const Environment& environment) {

@@ -76,6 +76,8 @@ public:
     [[nodiscard]] const Rulebook& rulebookOn(Date day) const;
     /// Filling tables and properties at hand, for the rulebook of the shop.
     [[nodiscard]] LimitSource& limitSource() const { return *m_limits; }
+    /// The same as they hold on a day. Valid until the settings change.
+    [[nodiscard]] LimitSource& limitSourceOn(Date day) const;
     [[nodiscard]] const Settings& settings() const { return m_settings; }
     [[nodiscard]] const Zone& zone() const { return m_zone; }
     [[nodiscard]] Display display() const { return Display(m_settings); }
@@ -117,6 +119,7 @@ private:
     Date m_rulebookDay = Date::fromDayNumber(0);
     mutable std::map<Date, Rulebook> m_otherBooks; // by the first of the days they hold for
     std::unique_ptr<LimitSource> m_limits;
+    mutable std::map<Date, std::unique_ptr<LimitSource>> m_otherLimits; // as m_otherBooks
     Settings m_settings;
     Zone m_zone = Zone::utc();
     std::int64_t m_seenVersion = 0;

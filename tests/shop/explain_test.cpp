@@ -1,6 +1,9 @@
 // What the rules say of a cylinder, whether it needs doing or not. Figures: the week at the counter
 // (tests/shop/a_week_test.cpp) and 49 CFR 173.304a(a)(2), 173.301(a)(8), 180.205 and 180.209.
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <set>
 
 #include "core/shop/explain.h"
@@ -175,4 +178,41 @@ TEST_F(ExplainTest, NoLimitIsWithoutACitation) {
             }
         }
     }
+}
+
+// A later edition is a new folder: what is asked about a day before it is answered by the edition of that
+// day, limits as well as dates. The second edition is the first with one figure changed, 105 % of R-22 to 90
+// %.
+TEST_F(ExplainTest, EveryDayIsAnsweredByItsOwnEdition) {
+    namespace fs = std::filesystem;
+    const fs::path resources = m_folder / "resources";
+    fs::copy(TAREBOOK_RESOURCE_DIR, resources, fs::copy_options::recursive);
+    const fs::path later = resources / "rulebooks/us/2027-01";
+    fs::copy(resources / "rulebooks/us/2021-01", later, fs::copy_options::recursive);
+    const auto change = [&](const char* file, const std::string& from, const std::string& to) {
+        std::ifstream in(later / file);
+        std::string text((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+        const auto place = text.find(from);
+        ASSERT_NE(place, std::string::npos) << file;
+        text.replace(place, from.size(), to);
+        std::ofstream(later / file) << text;
+    };
+    change("edition.csv", "2021-01", "2027-01");
+    change("edition.csv", "2021-01-01", "2027-01-01");
+    change("filling-density.csv", "Chlorodifluoromethane,R-22,2.2,105", "Chlorodifluoromethane,R-22,2.2,90");
+    const std::string path = m_shop->store().path();
+    m_shop.reset();
+    Environment other = environment();
+    other.resourceFolder = resources.string();
+    m_shop = Shop::open(path, other).shop;
+    ASSERT_TRUE(m_shop);
+    const auto limitOn = [&](const char* day) {
+        const auto findings = explanation(*m_shop, m_shop->store().cylinder("A103").value().value(),
+                                          Date::parse(day).value(), "");
+        return of(findings, "fill.named-row").headline;
+    };
+    // 26.2 lb of water: 1.05 x is 27.5 lb, 0.90 x 23.5 lb.
+    EXPECT_NE(limitOn("2026-12-31").find("27.5 lb"), std::string::npos) << limitOn("2026-12-31");
+    EXPECT_NE(limitOn("2027-01-01").find("23.5 lb"), std::string::npos) << limitOn("2027-01-01");
+    EXPECT_NE(limitOn("2026-12-31").find("27.5 lb"), std::string::npos);
 }
