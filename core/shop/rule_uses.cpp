@@ -10,15 +10,20 @@
 #include "core/shop/equipment.h"
 #include "core/shop/findings.h"
 #include "core/shop/limit_source.h"
+#include "core/shop/names.h"
+#include "core/shop/register.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/technicians.h"
+#include "core/shop/van.h"
 
 namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::string_view, 8> kCovered = {
-    "contents",      "requalification",    "condition",  "filling-density",
-    "filling-ratio", "filling-conditions", "un-numbers", "leak-thresholds"};
+constexpr std::array<std::string_view, 11> kCovered = {
+    "contents",        "requalification",  "condition",          "filling-density",
+    "filling-ratio",   "leak-checks",      "filling-conditions", "un-numbers",
+    "leak-thresholds", "technician-types", "vehicle-limits"};
 
 } // namespace
 
@@ -34,7 +39,7 @@ public:
             !state.content.empty() ? contentsText(state.content)
                                    : (state.plate.refrigerant == "mixed" ? "" : state.plate.refrigerant);
         if (const auto states = contents.empty() ? Result<const LiquidStates*>(Error{})
-                                                 : m_shop.limitSource().states(contents)) {
+                                                 : m_shop.limitSourceOn(m_on).states(contents)) {
             addLimits(state, *states.value());
         }
         addShipping(state);
@@ -49,10 +54,32 @@ public:
             return all.error();
         }
         for (const SystemLeaks& one : all.value()) {
+            m_subject = "system:" + one.system.key();
             if (one.threshold) {
-                m_subject = "system:" + one.system.site + "/" + one.system.tag;
                 note("leak-thresholds",
                      [&](const RuleRow& row) { return row.cells == one.threshold->row.cells; });
+            }
+            noteRowsOf(one.findings);
+        }
+        return true;
+    }
+
+    /// Whether their certificates are for the systems of the shop, and how what is out with them travels.
+    Result<bool> addPeople() {
+        const std::vector<System> all = systems(m_shop);
+        for (const Person& person : people(m_shop)) {
+            if (!person.active) {
+                continue;
+            }
+            m_subject = "person:" + person.name;
+            for (const System& system : all) {
+                if (const auto finding = technicianFinding(m_shop, person, system)) {
+                    noteRowsOf({*finding});
+                }
+            }
+            const auto load = vanLoad(m_shop, person.name);
+            if (load && !load.value().cylinders.empty()) {
+                noteRowsOf(load.value().load.findings);
             }
         }
         return true;
@@ -61,7 +88,20 @@ public:
     RuleUses take() { return std::move(m_uses); }
 
 private:
-    void add(const std::string& table, std::size_t row) { m_uses.m_uses[{table, row}].push_back(m_subject); }
+    void add(const std::string& table, std::size_t row) {
+        auto& subjects = m_uses.m_uses[{table, row}];
+        if (subjects.empty() || subjects.back() != m_subject) {
+            subjects.push_back(m_subject);
+        }
+    }
+
+    /// Rows that findings rest on, by their places.
+    void noteRowsOf(const std::vector<Finding>& findings) {
+        for (const Finding& finding : findings) {
+            const std::string table = finding.row.substr(0, finding.row.find(':'));
+            note(table, [&](const RuleRow& row) { return row.place == finding.row; });
+        }
+    }
 
     template <typename Fits> void note(const std::string& name, const Fits& fits) {
         const RuleTable* table = m_shop.rulebook().table(name);
@@ -98,8 +138,8 @@ private:
     }
 
     void addLimits(const CylinderState& state, const LiquidStates& states) {
-        const auto limit = fillLimit(m_shop.limitSource().rules(), states, state.plate.specification,
-                                     state.plate.waterCapacity, m_shop.limitSource().margins());
+        const auto limit = fillLimit(m_shop.limitSourceOn(m_on).rules(), states, state.plate.specification,
+                                     state.plate.waterCapacity, m_shop.limitSourceOn(m_on).margins());
         if (!limit) {
             return;
         }
@@ -165,9 +205,11 @@ Result<RuleUses> RuleUses::gather(Shop& shop, Date on, const std::function<bool(
             return gatherer.take();
         }
     }
-    const auto systems = gatherer.addSystems();
-    if (!systems) {
-        return systems.error();
+    for (const auto& step : {&UseGatherer::addSystems, &UseGatherer::addPeople}) {
+        const auto done = (gatherer.*step)();
+        if (!done) {
+            return done.error();
+        }
     }
     return gatherer.take();
 }

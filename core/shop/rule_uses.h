@@ -11,7 +11,8 @@ namespace tarebook {
 
 /// Where the rows of the shop's rulebook decide something in the shop as it stands on a day: a period for a
 /// cylinder, its filling limits, what overrides its date, how its contents are described, the leak rate over
-/// which a system is to be repaired.
+/// which a system is to be repaired and how often it is checked, whether a technician's certificate is for
+/// the systems of the shop, how what is in a van travels.
 class RuleUses {
 public:
     /// Asks the rules about every cylinder and every system that was charged. `progress` (done, of all) may
