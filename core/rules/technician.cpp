@@ -86,6 +86,19 @@ Result<std::optional<Finding>> certificateFinding(const Rulebook& book, const st
     return std::optional(std::move(finding));
 }
 
+std::vector<const RuleRow*> certificateRows(const Rulebook& book, const std::string& certificate) {
+    std::vector<const RuleRow*> rows;
+    const std::set<std::string> words = wordsOf(certificate);
+    if (const RuleTable* table = book.table("technician-types")) {
+        for (const RuleRow& row : table->rows) {
+            if (named(row, words)) {
+                rows.push_back(&row);
+            }
+        }
+    }
+    return rows;
+}
+
 void citeCertificate(const Rulebook& book, Finding& finding) {
     const RuleTable* table = book.table("technician-types");
     finding.edition = book.edition();

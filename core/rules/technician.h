@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/quantity/mass.h"
 #include "core/rules/appliance_pressure.h"
@@ -17,6 +18,9 @@ namespace tarebook {
 [[nodiscard]] Result<std::optional<Finding>>
 certificateFinding(const Rulebook& book, const std::string& person, const std::string& certificate,
                    const AppliancePressure& appliance, std::optional<Mass> fullCharge);
+
+/// Rows of technician-types whose certificate the words name; none where the rulebook has no such table.
+[[nodiscard]] std::vector<const RuleRow*> certificateRows(const Rulebook& book, const std::string& certificate);
 
 /// Sets what a finding about a certificate rests on: the rulebook's own section where its table
 /// technician-types has one, otherwise common practice and the question what the law asks for.

@@ -2,17 +2,25 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
+#include <unordered_map>
 
+#include "core/rules/disposal_record.h"
+#include "core/rules/duties.h"
 #include "core/rules/fill_limit.h"
+#include "core/rules/residue.h"
 #include "core/rules/retest_period.h"
 #include "core/rules/shipping_description.h"
+#include "core/rules/technician.h"
 #include "core/shop/card.h"
 #include "core/shop/equipment.h"
 #include "core/shop/findings.h"
 #include "core/shop/limit_source.h"
+#include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/register.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/returns.h"
 #include "core/shop/technicians.h"
 #include "core/shop/van.h"
 
@@ -20,17 +28,26 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::string_view, 11> kCovered = {
-    "contents",        "requalification",  "condition",          "filling-density",
-    "filling-ratio",   "leak-checks",      "filling-conditions", "un-numbers",
-    "leak-thresholds", "technician-types", "vehicle-limits"};
+constexpr std::array<std::string_view, 18> kCovered = {
+    "contents",           "requalification",     "condition",        "filling-density",
+    "filling-ratio",      "leak-checks",         "un-numbers",       "filling-conditions",
+    "leak-thresholds",    "technician-types",    "vehicle-limits",   "duties",
+    "residue",            "evacuation",          "disposal-records", "carriage-duties",
+    "appliance-pressure", "placards"};
 
 } // namespace
 
-/// Goes through the fleet once.
+/// Goes through the shop once.
 class UseGatherer {
 public:
-    UseGatherer(Shop& shop, Date on) : m_shop(shop), m_on(on) {}
+    UseGatherer(Shop& shop, Date on) : m_shop(shop), m_on(on) {
+        for (const std::string& name : shop.rulebook().tableNames()) {
+            const RuleTable& table = *shop.rulebook().table(name);
+            for (std::size_t row = 0; row < table.rows.size(); ++row) {
+                m_places.emplace(table.rows[row].place, std::pair(name, row));
+            }
+        }
+    }
 
     void addCylinder(const CylinderState& state) {
         m_subject = Account::cylinder(state.plate.serial).text();
@@ -43,11 +60,16 @@ public:
             addLimits(state, *states.value());
         }
         addShipping(state);
+        addDuties(contentsText(state.content));
+        if (state.content.empty() && !state.evacuated) {
+            addResidue(state);
+        }
         for (const Finding& finding : lastingFindings(m_shop, state)) {
             note("contents", [&](const RuleRow& row) { return row.cell("rule") == finding.rule; });
         }
     }
 
+    /// What leaks, how far they are evacuated, and of which the disposal is on record.
     Result<bool> addSystems() {
         const auto all = leaks(m_shop, m_on);
         if (!all) {
@@ -56,10 +78,32 @@ public:
         for (const SystemLeaks& one : all.value()) {
             m_subject = "system:" + one.system.key();
             if (one.threshold) {
-                note("leak-thresholds",
-                     [&](const RuleRow& row) { return row.cells == one.threshold->row.cells; });
+                noteRow(one.threshold->row);
             }
             noteRowsOf(one.findings);
+        }
+        for (const System& system : systems(m_shop)) {
+            m_subject = "system:" + system.key();
+            if (const auto pressure = pressureOf(system.refrigerant)) {
+                noteRow(pressure->row);
+            }
+            if (const auto level = evacuationFinding(m_shop, {system.key(), system.refrigerant, ""}, m_on)) {
+                noteRowsOf({*level});
+            }
+        }
+        return addDisposals();
+    }
+
+    /// What goes with batches on the road; who carries one is not on record, so both kinds of carrier count.
+    Result<bool> addBatches() {
+        const auto all = batches(m_shop);
+        if (!all) {
+            return all.error();
+        }
+        for (const Batch& batch : all.value()) {
+            m_subject = "batch:" + batch.name;
+            noteRowsOf(carriageDuties(m_shop.rulebook(), true));
+            noteRowsOf(carriageDuties(m_shop.rulebook(), false));
         }
         return true;
     }
@@ -72,6 +116,9 @@ public:
                 continue;
             }
             m_subject = "person:" + person.name;
+            for (const RuleRow* row : certificateRows(m_shop.rulebook(), person.certificate)) {
+                noteRow(*row);
+            }
             for (const System& system : all) {
                 if (const auto finding = technicianFinding(m_shop, person, system)) {
                     noteRowsOf({*finding});
@@ -95,11 +142,16 @@ private:
         }
     }
 
-    /// Rows that findings rest on, by their places.
+    void notePlace(const std::string& place) {
+        if (const auto found = m_places.find(place); found != m_places.end()) {
+            add(found->second.first, found->second.second);
+        }
+    }
+    void noteRow(const RuleRow& row) { notePlace(row.place); }
+    /// Rows that findings rest on.
     void noteRowsOf(const std::vector<Finding>& findings) {
         for (const Finding& finding : findings) {
-            const std::string table = finding.row.substr(0, finding.row.find(':'));
-            note(table, [&](const RuleRow& row) { return row.place == finding.row; });
+            notePlace(finding.row);
         }
     }
 
@@ -155,6 +207,87 @@ private:
         }
     }
 
+    /// What is asked of whoever has such contents; found once for each.
+    void addDuties(const std::string& inside) {
+        if (inside.empty()) {
+            return;
+        }
+        auto known = m_duties.find(inside);
+        if (known == m_duties.end()) {
+            std::vector<Finding> asked;
+            if (const auto contents = m_shop.catalogue().contents(inside)) {
+                if (auto found = dutiesOf(m_shop.rulebook(), m_shop.catalogue(), contents.value())) {
+                    asked = std::move(found).value();
+                }
+            }
+            known = m_duties.emplace(inside, std::move(asked)).first;
+        }
+        noteRowsOf(known->second);
+    }
+
+    /// An emptied cylinder that nobody cleaned travels as what it held last.
+    void addResidue(const CylinderState& state) {
+        const auto legs = m_shop.store().legsAbout(Account::cylinder(state.plate.serial), 1);
+        if (!legs || legs.value().empty()) {
+            return;
+        }
+        const auto contents = m_shop.catalogue().contents(contentsText(legs.value().front().moved));
+        if (!contents) {
+            return;
+        }
+        const auto description = shippingDescription(m_shop.rulebook(), m_shop.catalogue(), contents.value());
+        if (!description) {
+            return;
+        }
+        if (const auto verdict = residue(m_shop.rulebook(), m_shop.catalogue(), description.value(),
+                                         {contents.value(), Mass(), {}, {}})) {
+            noteRowsOf({verdict.value().finding});
+        }
+    }
+
+    /// Found once for each refrigerant; nothing where it cannot be told.
+    const AppliancePressure* pressureOf(const std::string& refrigerant) {
+        auto known = m_pressures.find(refrigerant);
+        if (known == m_pressures.end()) {
+            std::optional<AppliancePressure> its;
+            if (const auto contents = m_shop.catalogue().contents(refrigerant)) {
+                if (auto found =
+                        appliancePressure(m_shop.rulebook(), m_shop.catalogue(), contents.value())) {
+                    its = std::move(found).value();
+                }
+            }
+            known = m_pressures.emplace(refrigerant, std::move(its)).first;
+        }
+        return known->second ? &*known->second : nullptr;
+    }
+
+    Result<bool> addDisposals() {
+        const auto scope = disposalScope(m_shop.rulebook());
+        if (!scope || !scope.value()) {
+            return true; // it asks for none
+        }
+        const auto entries = m_shop.store().entries(1, m_shop.store().headSeq(), {EntryKind::recovered});
+        if (!entries) {
+            return entries.error();
+        }
+        std::set<std::string> disposed;
+        for (const Entry& entry : entries.value()) {
+            if (entry.body.value("purpose", std::string()) == "disposal" &&
+                !m_shop.store().reversedBy(entry.seq)) {
+                disposed.insert(entry.body.value("from", std::string()));
+            }
+        }
+        for (const System& system : systems(m_shop)) {
+            m_subject = "system:" + system.key();
+            if (disposed.contains(m_subject) && system.nominalCharge &&
+                scope.value()->contains(*system.nominalCharge)) {
+                std::for_each(scope.value()->records.begin(), scope.value()->records.end(),
+                              [&](const RuleRow& row) { noteRow(row); });
+            }
+        }
+        return true;
+    }
+
     void addShipping(const CylinderState& state) {
         const std::string inside = contentsText(state.content);
         const auto contents = m_shop.catalogue().contents(inside);
@@ -182,6 +315,9 @@ private:
     Shop& m_shop;
     Date m_on;
     std::string m_subject;
+    std::unordered_map<std::string, std::pair<std::string, std::size_t>> m_places; // of rows: table, number
+    std::map<std::string, std::vector<Finding>> m_duties;                          // by contents
+    std::map<std::string, std::optional<AppliancePressure>> m_pressures;           // by refrigerant
     RuleUses m_uses;
 };
 
@@ -205,10 +341,10 @@ Result<RuleUses> RuleUses::gather(Shop& shop, Date on, const std::function<bool(
             return gatherer.take();
         }
     }
-    for (const auto& step : {&UseGatherer::addSystems, &UseGatherer::addPeople}) {
-        const auto done = (gatherer.*step)();
-        if (!done) {
-            return done.error();
+    for (const auto& step : {&UseGatherer::addSystems, &UseGatherer::addPeople, &UseGatherer::addBatches}) {
+        const auto went = (gatherer.*step)();
+        if (!went) {
+            return went.error();
         }
     }
     return gatherer.take();

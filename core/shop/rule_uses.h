@@ -11,11 +11,12 @@ namespace tarebook {
 
 /// Where the rows of the shop's rulebook decide something in the shop as it stands on a day: a period for a
 /// cylinder, its filling limits, what overrides its date, how its contents are described, the leak rate over
-/// which a system is to be repaired and how often it is checked, whether a technician's certificate is for
-/// the systems of the shop, how what is in a van travels.
+/// which a system is to be repaired and how often it is checked, how far it is evacuated, what is kept of its
+/// disposal, what a technician's certificate is for, what is asked of whoever has such gas, how an emptied
+/// cylinder, what is in a van and what is in a batch travel.
 class RuleUses {
 public:
-    /// Asks the rules about every cylinder and every system that was charged. `progress` (done, of all) may
+    /// Asks the rules about every cylinder, system, technician and batch. `progress` (done, of all) may
     /// return false to stop: what was found until then is kept.
     [[nodiscard]] static Result<RuleUses> gather(Shop& shop, Date on,
                                                  const std::function<bool(int, int)>& progress = {});
