@@ -53,6 +53,7 @@ void addBlendCommand(CLI::App& program, CommandContext& context) {
         verb->add_option("--parts", options->parts, "per cent by mass, as R-290:60+R-600a:40");
     name->needs(parts);
     parts->needs(name);
+    addEarlierOptions(*verb, options, name);
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return blendVerb(shop, *options, context.json); });
 }

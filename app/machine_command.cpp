@@ -91,7 +91,9 @@ void addMachineCommand(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand("machine", "List recovery machines, or enter or change one");
     const auto options = std::make_shared<Options>();
     addShopOptions(*verb, options, context);
-    verb->add_option("NAME", options->machine.name, "enter this one, or change what is given of it");
+    addEarlierOptions(
+        *verb, options,
+        verb->add_option("NAME", options->machine.name, "enter this one, or change what is given of it"));
     verb->add_option("--maker-serial", options->machine.makerSerial, "as the maker stamped it");
     verb->add_option("--made", options->made, "day on which it was made, as 2019-05-20");
     verb->add_option("--flammable", options->flammable, "rated for A2L and A3: yes or no")

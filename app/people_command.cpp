@@ -120,7 +120,8 @@ void addPeopleCommands(CLI::App& program, CommandContext& context) {
             program.add_subcommand("person", "List the people of the shop, or enter or change one");
         const auto options = std::make_shared<PersonOptions>();
         addShopOptions(*verb, options, context);
-        verb->add_option("NAME", options->person.name, "enter or change this one");
+        addEarlierOptions(*verb, options,
+                          verb->add_option("NAME", options->person.name, "enter or change this one"));
         verb->add_option("--role", options->person.role, "technician, storekeeper, ...")
             ->capture_default_str();
         verb->add_option("--certificate", options->person.certificate, "kind or number");
@@ -134,7 +135,9 @@ void addPeopleCommands(CLI::App& program, CommandContext& context) {
             program.add_subcommand("system", "List customers' equipment, or enter or change one");
         const auto options = std::make_shared<SystemOptions>();
         addShopOptions(*verb, options, context);
-        verb->add_option("SITE/TAG", options->key, "enter or change this one, as HARBOR/DOCK-1");
+        addEarlierOptions(
+            *verb, options,
+            verb->add_option("SITE/TAG", options->key, "enter or change this one, as HARBOR/DOCK-1"));
         verb->add_option("--customer", options->system.customer, "whose it is");
         verb->add_option("--refrigerant", options->system.refrigerant, "what is in it");
         verb->add_option("--charge", options->nominal, "full charge, as '34 lb'");
@@ -150,7 +153,8 @@ void addPeopleCommands(CLI::App& program, CommandContext& context) {
         addShopOptions(*verb, options, context);
         verb->add_option("KIND", options->party.kind, "supplier, reclaimer or destroyer")
             ->check(CLI::IsMember({"supplier", "reclaimer", "destroyer"}));
-        verb->add_option("NAME", options->party.name, "enter or change this one");
+        addEarlierOptions(*verb, options,
+                          verb->add_option("NAME", options->party.name, "enter or change this one"));
         verb->add_option("--address", options->party.address, "as it stands on papers");
         verb->add_option("--number", options->party.number, "certificate or account");
         shopVerb(*verb, options, context,

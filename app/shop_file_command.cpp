@@ -170,6 +170,7 @@ void addSetting(CLI::App& program, CommandContext& context) {
     addShopOptions(*verb, options, context);
     verb->add_option("KEY", *key, "as out_days");
     CLI::Option* given = verb->add_option("VALUE", *value, "the new value");
+    addEarlierOptions(*verb, options, given);
     shopVerb(*verb, options, context, [key, value, given, &context](Shop& shop) {
         if (!key->empty() && given->count() > 0) {
             Settings settings = shop.settings();

@@ -57,6 +57,12 @@ void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& optio
     addHeadOptions(verb, *options);
 }
 
+void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CLI::Option* writes) {
+    addEarlierOptions(verb, options);
+    verb.get_option("--head")->excludes(writes);
+    verb.get_option("--as-of")->excludes(writes);
+}
+
 Result<Sequence> headAskedFor(Shop& shop, const ShopOptions& options) {
     if (options.asOf.empty()) {
         return options.head;

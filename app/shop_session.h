@@ -28,6 +28,8 @@ void addShopOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options,
 
 /// Adds --head and --as-of to a verb that asks: it is then asked of the books as they stood.
 void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options);
+/// The same for a verb that lists, or, given this option, writes: what was is only asked.
+void addEarlierOptions(CLI::App& verb, const std::shared_ptr<ShopOptions>& options, CLI::Option* writes);
 /// The same for a verb that answers them itself, without making those books.
 void addHeadOptions(CLI::App& verb, ShopOptions& options);
 /// The head that the question is asked at; 0 is now. Error: the day cannot be read, or nothing was recorded.

@@ -51,22 +51,6 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 34> kKinds = {{
     {EntryKind::operatorSet, "operator_set"},
 }};
 
-/// A text as JSON writes it. Bytes of a damaged file that are no UTF-8 stand as they are: no canonical text
-/// has such, so the digest fits no more.
-std::string jsonText(std::string_view text) {
-    const bool plain = std::all_of(text.begin(), text.end(), [](char character) {
-        return character >= ' ' && character < '\x7f' && character != '"' && character != '\\';
-    });
-    if (plain) {
-        return '"' + std::string(text) + '"';
-    }
-    try {
-        return nlohmann::json(text).dump();
-    } catch (const nlohmann::json::exception&) {
-        return '"' + std::string(text) + '"';
-    }
-}
-
 /// The fields by their sorted names, written in one go: building an object first takes twice as long, and
 /// every entry that is kept is hashed.
 std::string lineOf(const Entry& entry, std::string_view body, std::string_view digest) {
@@ -77,6 +61,11 @@ std::string lineOf(const Entry& entry, std::string_view body, std::string_view d
         line += key;
         line += "\":";
         line += value;
+    };
+    const auto jsonText = [](std::string_view value) {
+        std::string text;
+        appendJsonText(text, value);
+        return text;
     };
     add("body", body);
     if (!digest.empty()) {
@@ -135,6 +124,26 @@ Result<EntryKind> entryKindFrom(std::string_view word) {
         }
     }
     return Error{fmt::format("{} is no kind of entry", tarebook::quoted(word)), "docs/journal.md lists them"};
+}
+
+void appendJsonText(std::string& text, std::string_view value) {
+    bool special = false; // looked at without stopping early, so that many are looked at in one step
+    for (const char character : value) {
+        const auto byte = static_cast<unsigned char>(character);
+        special |= byte < 0x20U || byte > 0x7eU || byte == '"' || byte == '\\';
+    }
+    if (special) {
+        try {
+            text += nlohmann::json(value).dump();
+            return;
+        } catch (const nlohmann::json::exception&) {
+            // Bytes of a damaged file that are no UTF-8 stand as they are: no canonical text has such, so the
+            // digest fits no more.
+        }
+    }
+    text += '"';
+    text += value;
+    text += '"';
 }
 
 std::string canonicalText(const Entry& entry) {

@@ -78,6 +78,8 @@ struct Entry : Draft {
 inline constexpr std::string_view kGenesisDigest =
     "0000000000000000000000000000000000000000000000000000000000000000";
 
+/// Appends a text as the canonical text has it: a JSON string.
+void appendJsonText(std::string& text, std::string_view value);
 /// The canonical text that is hashed and exported: one JSON object, UTF-8, keys sorted by bytes, no
 /// insignificant space, numbers as integers; without the digest.
 [[nodiscard]] std::string canonicalText(const Entry& entry);

@@ -6,7 +6,8 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::int64_t kPage = 500;
+constexpr std::int64_t kPage =
+    50; // few enough that their memory is not given back to the system between two pages
 
 constexpr const char* kHead = "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1";
 constexpr const char* kBySeq = "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM journal j WHERE j.seq = ?1";

@@ -128,8 +128,15 @@ Result<bool> StoreLegBook::replace(Sequence seq, const std::vector<Leg>& legs, S
         if (seq == m_announced) {
             m_announcedLegs = legs;
         }
+        for (const Leg& leg : legs) {
+            m_flows.add(leg);
+        }
         if (seq != head) {
-            forgetLegsOf(m_table.ofEntry(seq, kNow));
+            const std::vector<Leg> before = m_table.ofEntry(seq, kNow);
+            for (const Leg& leg : before) {
+                m_flows.take(leg);
+            }
+            forgetLegsOf(before);
             forgetLegsOf(legs);
             m_table.replace(seq, legs, head);
             return true;

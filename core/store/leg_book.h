@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/ledger/posting.h"
+#include "core/store/flow_table.h"
 #include "core/store/leg_table.h"
 
 namespace tarebook {
@@ -14,7 +15,7 @@ namespace tarebook {
 class StoreLegBook : public LegBook {
 public:
     StoreLegBook(Database& database, SubjectTable& subjects)
-        : m_database(database), m_subjects(subjects), m_table(database, subjects) {}
+        : m_database(database), m_subjects(subjects), m_table(database, subjects), m_flows(database) {}
 
     /// Tells of an entry that has just been written and will be posted next.
     void announce(Moment moment, MassFacts facts);
@@ -24,6 +25,8 @@ public:
     [[nodiscard]] std::optional<Moment> newest(const Account& cylinder) { return latest(cylinder).moment; }
     [[nodiscard]] Holding held(const Account& cylinder) { return latest(cylinder).holding; }
     [[nodiscard]] std::vector<Leg> standing(Sequence seq);
+    /// Writes the sums of what was replaced since.
+    void writeFlows() { m_flows.write(); }
     /// Extended code of the failure of SQLite behind the last Error, 0 for none.
     [[nodiscard]] int failureCode() const { return m_failureCode; }
 
@@ -47,6 +50,7 @@ private:
     Database& m_database;
     SubjectTable& m_subjects;
     LegTable m_table;
+    FlowTable m_flows;
     std::unordered_map<std::string, Latest> m_latest; // by serial
     Sequence m_announced = 0;                         // the entry being posted
     Sequence m_announcing = 0;                        // the same while its newest is sought

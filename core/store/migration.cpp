@@ -7,6 +7,7 @@
 
 #include "core/base/sha256.h"
 #include "core/store/copying.h"
+#include "core/store/flow_table.h"
 #include "core/store/operator_table.h"
 #include "core/store/pragmas.h"
 #include "core/store/schema_v1.h"
@@ -24,6 +25,10 @@ constexpr const char* kJudgementV3 = "CREATE TABLE judgement(\n"
                                      "  one INTEGER PRIMARY KEY CHECK(one = 1),\n"
                                      "  text TEXT NOT NULL\n"
                                      ") STRICT;\n";
+// Of those that fall due in a month the list shows number and specification: both stand in the index now.
+constexpr const char* kDueWithSpecificationV4 =
+    "DROP INDEX cylinder_by_due;\n"
+    "CREATE INDEX cylinder_by_due ON cylinder(due, condition, specification);\n";
 constexpr const char* kNote = "INSERT INTO migration(version, script, applied) VALUES(?1, ?2, ?3)";
 
 /// `PATH.before-vN`, numbered on when an earlier attempt left one.
@@ -43,6 +48,7 @@ std::span<const MigrationStep> migrationSteps() {
         {1, std::string(kJournalSchemaV1) + kViewSchemaV1, true},
         {2, kDueWithConditionV2, false},
         {3, std::string(kJudgementV3) + kOperatorSchemaV3, false},
+        {4, std::string(kDueWithSpecificationV4) + kFlowSchemaV4, false, &fillFlows},
     };
     return kSteps;
 }
@@ -72,6 +78,9 @@ Result<bool> migrate(Database& database, const std::string& path, std::span<cons
             continue; // another program was quicker
         }
         database.execute(step.script);
+        if (version != 0 && step.fill != nullptr) {
+            step.fill(database);
+        }
         run(database, kNote, step.version, sha256Hex(step.script), now.seconds());
         if (version == 0) {
             database.execute(fmt::format("PRAGMA application_id={}", kApplicationId));

@@ -10,9 +10,10 @@ namespace tarebook {
 
 /// One step of the file's format. A shipped step is never edited.
 struct MigrationStep {
-    int version = 0;          // the version it leads to
-    std::string script;       // SQL
-    bool remakesViews = true; // false: the views stay as they are, as when an index is added
+    int version = 0;                   // the version it leads to
+    std::string script;                // SQL
+    bool remakesViews = true;          // false: the views stay as they are, as when an index is added
+    void (*fill)(Database&) = nullptr; // what SQL alone cannot fill, of a file that is not new
 };
 
 /// All steps, from an empty file to the newest version.

@@ -2,7 +2,10 @@
 
 #include <map>
 
+#include "core/store/flow_table.h"
+#include "core/store/journal_table.h"
 #include "core/store/leg_table.h"
+#include "core/store/pragmas.h"
 
 namespace tarebook {
 
@@ -32,49 +35,28 @@ void addContents(Database& database, Instant moment, Sequence head, std::int64_t
     }
 }
 
-struct Flow {
-    std::int64_t PeriodSum::*field = nullptr;
-    int sign = 1;
-};
-
-/// What a leg between a cylinder and this kind of account counts as.
-Flow flowOf(AccountKind other, bool comesIn) {
-    switch (other) {
-    case AccountKind::system:
-        return {comesIn ? &PeriodSum::recovered : &PeriodSum::charged, 1};
-    case AccountKind::supplier:
-    case AccountKind::reclaimer:
-    case AccountKind::destroyer:
-        return {comesIn ? &PeriodSum::bought : &PeriodSum::returned, 1};
-    case AccountKind::atmosphere:
-        return {&PeriodSum::released, comesIn ? -1 : 1};
-    case AccountKind::opening:
-        return {&PeriodSum::opened, comesIn ? 1 : -1};
-    case AccountKind::variance:
-    case AccountKind::cylinder:
+std::int64_t PeriodSum::*fieldOf(Flow flow) {
+    switch (flow) {
+    case Flow::opened:
+        return &PeriodSum::opened;
+    case Flow::bought:
+        return &PeriodSum::bought;
+    case Flow::recovered:
+        return &PeriodSum::recovered;
+    case Flow::charged:
+        return &PeriodSum::charged;
+    case Flow::returned:
+        return &PeriodSum::returned;
+    case Flow::released:
+        return &PeriodSum::released;
+    case Flow::variance:
         break;
     }
-    return {&PeriodSum::variance, comesIn ? 1 : -1};
+    return &PeriodSum::variance;
 }
 
-void addLeg(const Account& source, const Account& target, const Holding& moved, Sums& sums) {
-    const bool leaves = source.kind == AccountKind::cylinder;
-    const bool comesIn = target.kind == AccountKind::cylinder;
-    if (leaves == comesIn) {
-        return; // from cylinder to cylinder, or beyond the border altogether
-    }
-    const Flow flow = flowOf(comesIn ? source.kind : target.kind, comesIn);
-    for (const auto& [refrigerant, milligrams] : moved.byRefrigerant()) {
-        sums[refrigerant].*flow.field += flow.sign * milligrams;
-    }
-}
-
-} // namespace
-
-std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, Sequence head) {
-    Sums sums;
-    addContents(database, from, head, &PeriodSum::opening, sums);
-    addContents(database, to, head, &PeriodSum::closing, sums);
+/// Leg by leg, for an earlier head, a file of an older version and periods that cut a quarter of an hour.
+void addLegs(Database& database, Instant from, Instant to, Sequence head, Sums& sums) {
     Query query(database, kLegs, from.seconds(), to.seconds(), head);
     while (query.step()) {
         const auto source = Account::parse(query.view(0));
@@ -83,12 +65,38 @@ std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, 
         if (!source || !target || !moved) {
             throw SqlFailure(SQLITE_CORRUPT, "a leg cannot be read");
         }
-        addLeg(source.value(), target.value(), moved.value(), sums);
+        if (const auto crossing = crossingOf(source.value(), target.value())) {
+            for (const auto& [refrigerant, milligrams] : moved.value().byRefrigerant()) {
+                sums[refrigerant].*fieldOf(crossing->flow) += crossing->sign * milligrams;
+            }
+        }
+    }
+}
+
+bool summedAlready(Database& database, Instant from, Instant to, Sequence head) {
+    return from.seconds() % kQuarterSpan == 0 && to.seconds() % kQuarterSpan == 0 &&
+           head >= headOf(database).seq && userVersionOf(database) >= kFlowVersion;
+}
+
+} // namespace
+
+std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, Sequence head) {
+    Sums sums;
+    addContents(database, from, head, &PeriodSum::opening, sums);
+    addContents(database, to, head, &PeriodSum::closing, sums);
+    if (summedAlready(database, from, to, head)) {
+        for (const auto& [key, milligrams] : flowsIn(database, from, to)) {
+            sums[key.first].*fieldOf(key.second) += milligrams;
+        }
+    } else {
+        addLegs(database, from, to, head, sums);
     }
     std::vector<PeriodSum> result;
     for (auto& [refrigerant, sum] : sums) {
-        sum.refrigerant = refrigerant;
-        result.push_back(sum);
+        if (sum != PeriodSum()) { // nothing was there, and what came in and went out again was nothing
+            sum.refrigerant = refrigerant;
+            result.push_back(sum);
+        }
     }
     return result;
 }

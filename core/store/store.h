@@ -105,6 +105,8 @@ struct PeriodSum {
     std::int64_t released = 0;  // to the atmosphere
     std::int64_t variance = 0;  // found by the scale, negative when lost
     std::int64_t closing = 0;   // in cylinders just before `to`
+
+    bool operator==(const PeriodSum&) const = default;
 };
 
 /// Who may sign in. What their passphrase is checked against never leaves the store.

@@ -11,9 +11,10 @@ namespace tarebook {
 
 namespace {
 
-constexpr const char* kEmptyViews = "DELETE FROM finding; DELETE FROM record; DELETE FROM cylinder_state; "
-                                    "DELETE FROM cylinder; DELETE FROM leg; DELETE FROM reversal; "
-                                    "DELETE FROM touch; DELETE FROM subject;";
+constexpr const char* kEmptyViews =
+    "DELETE FROM finding; DELETE FROM record; DELETE FROM cylinder_state; "
+    "DELETE FROM cylinder; DELETE FROM flow; DELETE FROM leg; DELETE FROM reversal; "
+    "DELETE FROM touch; DELETE FROM subject;";
 constexpr std::int64_t kProgressStep = 256;
 
 constexpr std::string_view kCylinderPrefix = "cylinder:";

@@ -18,8 +18,11 @@ public:
     /// The entry stands in the journal as its newest. Error: it reverses what cannot be reversed, or its
     /// masses cannot be read.
     [[nodiscard]] Result<bool> add(const Entry& entry);
-    /// Writes the cylinders touched, with the reviewer's opinion of each.
-    void finish(const Reviewer& reviewer) { m_cylinders.write(reviewer); }
+    /// Writes the cylinders touched, with the reviewer's opinion of each, and the sums.
+    void finish(const Reviewer& reviewer) {
+        m_book.writeFlows();
+        m_cylinders.write(reviewer);
+    }
 
 private:
     [[nodiscard]] Result<bool> reverse(const Entry& entry);

@@ -70,6 +70,12 @@ TEST_F(AsTheBooksStood, EveryQuestionHasTheAnswerItHadThen) {
         {"who", "A102"},
         {"card", "A103"},
         {"balance", "--from 2026-09-01 --to 2026-09-30"},
+        {"person", ""},
+        {"system", ""},
+        {"party", ""},
+        {"machine", ""},
+        {"blend", ""},
+        {"setting", ""},
     };
     for (const auto& [verb, rest] : questions) {
         const std::string asked = now(verb, rest);
@@ -79,6 +85,19 @@ TEST_F(AsTheBooksStood, EveryQuestionHasTheAnswerItHadThen) {
     // The books of today say something else, or the test would see nothing.
     EXPECT_NE(good("fleet s --json").out, now("fleet", ""));
     EXPECT_NE(good("alerts s --json").out, now("alerts", ""));
+    EXPECT_NE(good("setting s --json").out, now("setting", ""));
+}
+
+TEST_F(AsTheBooksStood, WhatWasIsOnlyAsked) {
+    const std::string before = good("journal s").out;
+    for (const std::string verb :
+         {"person s 'Robin Ash'", "system s HARBOR/DOCK-9", "party s reclaimer 'Other Reclaim'",
+          "machine s M-9", "blend s 'Shop blend 7' --parts R-290:60+R-600a:40", "setting s out_days 3"}) {
+        const Answer refused = run(fmt::format("{} --head {}", verb, m_head));
+        EXPECT_EQ(refused.code, 1) << verb;
+        EXPECT_TRUE(holds(refused.err, "--head")) << refused.err;
+    }
+    EXPECT_EQ(good("journal s").out, before);
 }
 
 TEST_F(AsTheBooksStood, ADayStandsForItsLastEntry) {

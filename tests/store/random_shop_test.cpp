@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <set>
+#include <tuple>
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -145,4 +147,33 @@ RC_GTEST_PROP(RandomShopTest, periodsCloseAtEveryHead, ()) {
     const auto cylinderAgain = store->cylinderAt("R1", 20);
     RC_ASSERT(cylinderAgain.value()->content == cylinderThen.value()->content);
     RC_ASSERT(cylinderAgain.value()->lastEntry == cylinderThen.value()->lastEntry);
+}
+
+// The sums that are kept by spans of time are those of the legs. Every entry lies on a whole minute, so that
+// a period which begins and ends a second earlier holds the same entries; but it is summed leg by leg.
+RC_GTEST_PROP(RandomShopTest, keptSumsAreThoseOfTheLegs, ()) {
+    const TempFolder folder(TempFolder::Where::memory);
+    const SetClock clock(at(10'000));
+    RandomShop shop;
+    const auto store = createdIn(folder, "shop", clock);
+    RC_ASSERT(store->append(shop.drafts(*rc::gen::inRange(6, 60))).outcome == Outcome::recorded);
+    const auto quarter = [](int number) { return kStart / 900 * 900 + std::int64_t{900} * number; };
+    const std::int64_t from = quarter(*rc::gen::inRange(-100, 140));
+    const std::int64_t until = from + std::int64_t{900} * *rc::gen::inRange(0, 240);
+    const auto kept = store->period(Instant::fromSeconds(from), Instant::fromSeconds(until));
+    const auto added = store->period(Instant::fromSeconds(from - 1), Instant::fromSeconds(until - 1));
+    RC_ASSERT(kept.ok() && added.ok());
+    const auto plain = [](const std::vector<PeriodSum>& sums) {
+        std::vector<std::tuple<std::string, std::vector<std::int64_t>>> all;
+        for (const PeriodSum& sum : sums) {
+            const std::vector<std::int64_t> masses{sum.opening,   sum.opened,   sum.bought,
+                                                   sum.recovered, sum.charged,  sum.returned,
+                                                   sum.released,  sum.variance, sum.closing};
+            if (std::any_of(masses.begin(), masses.end(), [](std::int64_t mass) { return mass != 0; })) {
+                all.emplace_back(sum.refrigerant, masses);
+            }
+        }
+        return all;
+    };
+    RC_ASSERT(plain(kept.value()) == plain(added.value()));
 }

@@ -1,0 +1,128 @@
+#include "core/store/flow_table.h"
+
+namespace tarebook {
+
+const char* const kFlowSchemaV4 = "CREATE TABLE flow(\n"
+                                  "  span INTEGER NOT NULL,\n"
+                                  "  start INTEGER NOT NULL,\n"
+                                  "  refrigerant TEXT NOT NULL,\n"
+                                  "  flow INTEGER NOT NULL,\n"
+                                  "  mass INTEGER NOT NULL,\n"
+                                  "  PRIMARY KEY(span, start, refrigerant, flow)\n"
+                                  ") STRICT, WITHOUT ROWID;\n";
+
+namespace {
+
+constexpr const char* kAdd =
+    "INSERT INTO flow(span, start, refrigerant, flow, mass) VALUES(?1, ?2, ?3, ?4, ?5) "
+    "ON CONFLICT DO UPDATE SET mass = mass + excluded.mass";
+constexpr const char* kSums = "SELECT refrigerant, flow, sum(mass) FROM flow WHERE span = ?1 AND start >= ?2 "
+                              "AND start < ?3 GROUP BY refrigerant, flow HAVING sum(mass) <> 0";
+constexpr const char* kStanding =
+    "SELECT l.occurred, s.text, t.text, l.moved FROM leg l JOIN subject s ON s.id = l.source "
+    "JOIN subject t ON t.id = l.target WHERE l.until_head IS NULL";
+
+/// The start of the span that the second lies in; before 1970 too.
+std::int64_t startOf(std::int64_t second, std::int64_t span) {
+    const std::int64_t rest = second % span;
+    return second - (rest < 0 ? rest + span : rest);
+}
+
+using Sums = std::map<std::pair<std::string, Flow>, std::int64_t>;
+
+void addSpans(Database& database, std::int64_t span, std::int64_t from, std::int64_t to, Sums& sums) {
+    Query query(database, kSums, span, from, to);
+    while (query.step()) {
+        const std::int64_t flow = query.integer(1);
+        if (flow < 0 || flow > static_cast<std::int64_t>(Flow::variance)) {
+            throw SqlFailure(SQLITE_CORRUPT, "a sum has an unknown flow");
+        }
+        sums[{query.text(0), static_cast<Flow>(flow)}] += query.integer(2);
+    }
+}
+
+} // namespace
+
+std::optional<BorderCrossing> crossingOf(const Account& source, const Account& target) {
+    const bool leaves = source.kind == AccountKind::cylinder;
+    const bool comesIn = target.kind == AccountKind::cylinder;
+    if (leaves == comesIn) {
+        return std::nullopt;
+    }
+    switch (comesIn ? source.kind : target.kind) {
+    case AccountKind::system:
+        return BorderCrossing{comesIn ? Flow::recovered : Flow::charged, 1};
+    case AccountKind::supplier:
+    case AccountKind::reclaimer:
+    case AccountKind::destroyer:
+        return BorderCrossing{comesIn ? Flow::bought : Flow::returned, 1};
+    case AccountKind::atmosphere:
+        return BorderCrossing{Flow::released, comesIn ? -1 : 1};
+    case AccountKind::opening:
+        return BorderCrossing{Flow::opened, comesIn ? 1 : -1};
+    case AccountKind::variance:
+    case AccountKind::cylinder:
+        break;
+    }
+    return BorderCrossing{Flow::variance, comesIn ? 1 : -1};
+}
+
+void FlowTable::count(const Leg& leg, int times) {
+    const auto crossing = crossingOf(leg.source, leg.target);
+    if (!crossing) {
+        return;
+    }
+    const std::int64_t second = leg.moment.occurred.seconds();
+    for (const auto& [refrigerant, milligrams] : leg.moved.byRefrigerant()) {
+        for (const std::int64_t span : {kDaySpan, kQuarterSpan}) {
+            m_changes[{span, startOf(second, span), refrigerant, crossing->flow}] +=
+                times * crossing->sign * milligrams;
+        }
+    }
+}
+
+void FlowTable::write() {
+    for (const auto& [key, milligrams] : m_changes) {
+        if (milligrams != 0) {
+            const auto& [span, start, refrigerant, flow] = key;
+            run(m_database, kAdd, span, start, refrigerant, static_cast<std::int64_t>(flow), milligrams);
+        }
+    }
+    m_changes.clear();
+}
+
+void fillFlows(Database& database) {
+    FlowTable flows(database);
+    Query query(database, kStanding);
+    while (query.step()) {
+        const auto source = Account::parse(query.view(1));
+        const auto target = Account::parse(query.view(2));
+        auto moved = Holding::decode(query.view(3));
+        if (!source || !target || !moved) {
+            throw SqlFailure(SQLITE_CORRUPT, "a leg cannot be read");
+        }
+        Leg leg;
+        leg.moment.occurred = Instant::fromSeconds(query.integer(0));
+        leg.source = source.value();
+        leg.target = target.value();
+        leg.moved = std::move(moved).value();
+        flows.add(leg);
+    }
+    flows.write();
+}
+
+Sums flowsIn(Database& database, Instant from, Instant to) {
+    Sums sums;
+    const std::int64_t firstDay = startOf(from.seconds() + kDaySpan - 1, kDaySpan);
+    const std::int64_t lastDay = startOf(to.seconds(), kDaySpan);
+    if (firstDay >= lastDay) {
+        addSpans(database, kQuarterSpan, from.seconds(), to.seconds(), sums);
+        return sums;
+    }
+    addSpans(database, kQuarterSpan, from.seconds(), firstDay, sums);
+    addSpans(database, kDaySpan, firstDay, lastDay, sums);
+    addSpans(database, kQuarterSpan, lastDay, to.seconds(), sums);
+    return sums;
+}
+
+} // namespace tarebook

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+
+#include "core/ledger/posting.h"
+#include "core/store/database.h"
+
+namespace tarebook {
+
+/// SQL of the fourth version of the file: sums of what crossed the border of the cylinders, by spans of time.
+extern const char* const kFlowSchemaV4;
+/// The first version of the file that keeps them.
+inline constexpr int kFlowVersion = 4;
+
+/// What mass that crosses the border of the cylinders counts as; kept in the file by its number.
+enum class Flow { opened, bought, recovered, charged, returned, released, variance };
+
+struct BorderCrossing {
+    Flow flow = Flow::variance;
+    int sign = 1; // -1: it lessens the sum of its flow
+};
+/// Nothing for what goes from cylinder to cylinder, or lies beyond the border altogether.
+[[nodiscard]] std::optional<BorderCrossing> crossingOf(const Account& source, const Account& target);
+
+/// Spans of UTC that sums are kept for, in seconds: whole days, and quarters of an hour for the rest of a
+/// period, since the offset of every zone in use is a multiple of one.
+inline constexpr std::int64_t kDaySpan = 86'400;
+inline constexpr std::int64_t kQuarterSpan = 900;
+
+/// The sums of the legs as they stand now. Throws SqlFailure.
+class FlowTable {
+public:
+    explicit FlowTable(Database& database) : m_database(database) {}
+
+    /// A leg begins to stand, or stands no longer. Remembered until write().
+    void add(const Leg& leg) { count(leg, 1); }
+    void take(const Leg& leg) { count(leg, -1); }
+    void write();
+
+private:
+    void count(const Leg& leg, int times);
+
+    using Key = std::tuple<std::int64_t, std::int64_t, std::string, Flow>; // span, its start, refrigerant
+    Database& m_database;
+    std::map<Key, std::int64_t> m_changes; // milligrams
+};
+
+/// Fills the table from the legs of an older file.
+void fillFlows(Database& database);
+
+/// Milligrams by refrigerant and flow in [from, to), both multiples of kQuarterSpan.
+[[nodiscard]] std::map<std::pair<std::string, Flow>, std::int64_t> flowsIn(Database& database, Instant from,
+                                                                           Instant to);
+
+} // namespace tarebook
