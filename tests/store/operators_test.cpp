@@ -6,6 +6,7 @@
 #include <sqlite3.h>
 #include <sys/stat.h>
 
+#include "core/store/migration.h"
 #include "core/store/store.h"
 #include "tests/store/sample_drafts.h"
 
