@@ -51,6 +51,9 @@ LabelDialog::LabelDialog(LabelJob job, bool letter, QWidget* parent)
     m_preview->setAlignment(Qt::AlignCenter);
     m_preview->setMinimumSize(fontMetrics().height() * kPreviewLines, fontMetrics().height() * kPreviewLines);
     m_note->setObjectName(QStringLiteral("labelNote"));
+    // Room for two lines, so that the picture keeps clear of them.
+    m_note->setMinimumHeight(fontMetrics().lineSpacing() * 2);
+    m_note->setAlignment(Qt::AlignTop);
     m_print->setObjectName(QStringLiteral("labelPrint"));
     auto* pdf = new QPushButton(tr("As P&DF…"), this);
     pdf->setObjectName(QStringLiteral("labelPdf"));

@@ -86,7 +86,7 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     m_address->setObjectName(QStringLiteral("settingAddress"));
     m_emergency = new QLineEdit(qt(settings.emergencyTelephone), this);
     m_emergency->setObjectName(QStringLiteral("settingEmergency"));
-    m_emergency->setPlaceholderText(tr("on shipping papers; answered day and night while goods travel"));
+    m_emergency->setPlaceholderText(tr("for shipping papers, with area code"));
     m_zone->setObjectName(QStringLiteral("settingZone"));
     m_zone->setEditable(true);
     for (const QByteArray& id : QTimeZone::availableTimeZoneIds()) {

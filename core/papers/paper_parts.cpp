@@ -37,6 +37,7 @@ std::string compositionLine(const Holding& content) {
         return {};
     }
     std::vector<std::pair<std::int64_t, std::string>> largest;
+    largest.reserve(parts.size());
     for (const auto& [refrigerant, milligrams] : parts) {
         largest.emplace_back(-milligrams, refrigerant);
     }

@@ -84,6 +84,7 @@ std::vector<ShippingEntry> shippingEntries(const Display& display, const std::ve
         sum.serials += (sum.serials.empty() ? "" : ", ") + line.serial;
     }
     std::vector<ShippingEntry> entries;
+    entries.reserve(sums.size());
     for (const auto& [key, sum] : sums) {
         entries.push_back({fmt::format("{} cyl.", sum.count), key.second,
                            sum.net > 0 ? display.mass(Mass::fromMilligrams(sum.net)) : "",
