@@ -268,6 +268,20 @@ TEST_F(LabelsTest, FromTheCardToThePdf) {
     click("cardTag");
 }
 
+TEST_F(LabelsTest, WhatIsReadOffATagFindsItsCylinder) {
+    constexpr qreal kInch = 203;
+    window().openPlace(QStringLiteral("fleet"));
+    const auto pages = tagPages({tagOf(shop(), "A107").value()}, LabelForm::mm62, kInch / kMillimetresAnInch);
+    for (const ZXing::BarcodeFormat format : {ZXing::BarcodeFormat::QRCode, ZXing::BarcodeFormat::Code128}) {
+        scan("A103");
+        ASSERT_EQ(the<QLabel>("cardTitle").text(), QStringLiteral("A103"));
+        const auto read = readOff(pages[0], kInch, format);
+        ASSERT_EQ(read.size(), 1U);
+        scan(read[0].c_str());
+        EXPECT_EQ(the<QLabel>("cardTitle").text(), QStringLiteral("A107"));
+    }
+}
+
 TEST_F(LabelsTest, TheSlipFollowsTheHandOutAndTheTagTheCheckIn) {
     window().openPlace(QStringLiteral("jobs"));
     scan("MORGAN VALE");
