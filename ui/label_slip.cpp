@@ -108,7 +108,7 @@ private:
         beside.shrunk(qt(line.serial), 1.6);
         beside.line(qt(line.purpose), 1, false, 2);
         beside.grid({{"Stop at gross", line.stopAt}, {"Tare", line.tare}});
-        beside.grid({{"Inside", line.contents}, {"Room", line.room}});
+        beside.list({{"Inside", line.contents}, {"Room", line.room}}, 2);
         beside.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
         flow.join(beside);
         for (const std::string& watch : line.watch) {
@@ -124,7 +124,7 @@ private:
             flow.line(qt(caution), 0.85, false, 8);
         }
         flow.gap(1.6);
-        flow.grid({{"Taken: name, signature, time", ""}, {"Given: name, signature, time", ""}});
+        flow.grid({{"Taken: signature", ""}, {"Given: signature", ""}});
         return blockOf(flow, m_measure.type * 0.6);
     }
 

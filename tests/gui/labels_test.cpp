@@ -237,6 +237,7 @@ TEST_F(LabelsTest, ASlipIsWholeOnEveryForm) {
             for (const char* words : {"Check-out slip", "J-2026-000418", "Larkspur"}) {
                 EXPECT_TRUE(says(pages.front(), words)) << words;
             }
+            EXPECT_TRUE(says(pages.front(), "empty, evacuated")) << "never cut: it may be not evacuated";
             EXPECT_TRUE(says(pages.back(), "signature"));
             EXPECT_EQ(pages.size() == 1, form == LabelForm::mm62) << "a roll has no pages";
         }
