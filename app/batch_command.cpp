@@ -7,6 +7,7 @@
 #include "app/shop_session.h"
 #include "core/base/text.h"
 #include "core/papers/manifest.h"
+#include "core/papers/shipping_paper.h"
 #include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
 
@@ -234,6 +235,19 @@ int manifest(Shop& shop, Options& options, const CommandContext& context) {
     return kDone;
 }
 
+int shippingPaper(Shop& shop, Options& options, const CommandContext& context) {
+    const auto made = shippingPaperOf(shop, options.name);
+    if (!made) {
+        return refuse(made.error());
+    }
+    if (context.json) {
+        printJson(jsonOf(made.value()));
+    } else {
+        fmt::print("{}", shippingPaperText(made.value()));
+    }
+    return kDone;
+}
+
 } // namespace
 
 void addBatchCommands(CLI::App& program, CommandContext& context) {
@@ -272,6 +286,10 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb->add_option("--occurred", options->occurred, "when; now by default");
     verb =
         addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    addEarlierOptions(*verb, options);
+    verb = addStep<Options>(program, context, options, "shipping-paper",
+                            "The shipping paper of a batch by 49 CFR 172.200-204", shippingPaper);
     verb->add_option("BATCH", options->name, "its name")->required();
     addEarlierOptions(*verb, options);
 }

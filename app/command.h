@@ -41,6 +41,7 @@ void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);
 void addCopiesCommands(CLI::App& program, CommandContext& context);
 void addDueCommand(CLI::App& program, CommandContext& context);
+void addLabelCommands(CLI::App& program, CommandContext& context);
 void addLimitsCommand(CLI::App& program, CommandContext& context);
 void addMassCommand(CLI::App& program, CommandContext& context);
 void addRefrigerantCommand(CLI::App& program, CommandContext& context);

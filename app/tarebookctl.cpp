@@ -30,6 +30,7 @@ int main(int argc, char** argv) {
     tarebook::addShopFileCommands(program, context);
     tarebook::addCopiesCommands(program, context);
     tarebook::addIdentityCommand(program, context);
+    tarebook::addLabelCommands(program, context);
     tarebook::addImportCommand(program, context);
     tarebook::addRegisterCommands(program, context);
     tarebook::addPeopleCommands(program, context);

@@ -8,6 +8,7 @@
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
+#include "ui/label_dialog.h"
 #include "ui/pressure_curve.h"
 #include "ui/remedies.h"
 
@@ -91,6 +92,9 @@ void CardPanel::buildHead(QVBoxLayout& column) {
     errand(tr("Check in"), "cardCheckIn", Errand::checkIn);
     errand(tr("Decant"), "cardDecant", Errand::decant);
     errand(tr("Where from?"), "cardTrace", Errand::traceContents);
+    auto* tag = errandButton(tr("Tag…"), "cardTag", this);
+    connect(tag, &QPushButton::clicked, this, [this] { showTags(m_desk, this, {utf8(m_serial)}); });
+    row->addWidget(tag);
     m_more = new QToolButton(this);
     m_more->setObjectName(QStringLiteral("cardMore"));
     m_more->setText(tr("More"));

@@ -2,6 +2,7 @@
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
+#include "ui/label_dialog.h"
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
 #include "ui/recovery_fields.h"
@@ -146,6 +147,10 @@ QWidget* CheckInPanel::buildResult() {
     row->addWidget(kit::figure(QStringLiteral("inStop"), tr("stop at gross"), &m_stop, side));
     row->addStretch(1);
     column->addLayout(row);
+    m_tag = new QPushButton(tr("Ta&g…"), side);
+    m_tag->setObjectName(QStringLiteral("inTag"));
+    m_tag->setEnabled(false);
+    connect(m_tag, &QPushButton::clicked, this, [this] { showTags(m_desk, this, {utf8(m_standing)}); });
     m_composition = kit::hint({}, side);
     m_composition->setObjectName(QStringLiteral("inComposition"));
     column->addWidget(m_composition);
@@ -153,6 +158,7 @@ QWidget* CheckInPanel::buildResult() {
     m_findings->setObjectName(QStringLiteral("inFindings"));
     m_findings->setEmptyText(tr("No finding."));
     column->addWidget(m_findings);
+    column->addWidget(m_tag, 0, Qt::AlignLeft);
     column->addWidget(
         kit::hint(tr("Whatever happened is written down, lawful or not; a finding stays open until it is "
                      "remedied. An overfilled cylinder is not moved on the road and not heated."),

@@ -135,6 +135,7 @@ void CheckInPanel::lookAhead() {
     const auto known = m_desk.shop().store().cylinder(utf8(serial));
     const bool is = known && known.value();
     m_record->setEnabled(is);
+    m_tag->setEnabled(is);
     m_problem->clear();
     if (!is) {
         m_known->setText(serial.isEmpty() ? QString() : tr("not in the register"));
@@ -176,6 +177,8 @@ void CheckInPanel::showStanding(const QString& serial, bool after) {
         return;
     }
     const Card& standing = its.value();
+    m_standing = serial;
+    m_tag->setEnabled(true);
     const Display display = m_desk.shop().display();
     m_resultTitle->setText(after ? tr("%1 now").arg(serial) : tr("%1 before").arg(serial));
     m_net->setText(qt(display.mass(standing.state.content.total())));

@@ -62,6 +62,8 @@ private:
     QCheckBox* m_back = nullptr;
     QLabel* m_problem = nullptr;
     QPushButton* m_record = nullptr;
+    QPushButton* m_tag = nullptr;
+    QString m_standing; // the cylinder whose standing is shown
     QLabel* m_resultTitle = nullptr;
     QLabel* m_net = nullptr;
     QLabel* m_room = nullptr;

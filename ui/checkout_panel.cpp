@@ -8,6 +8,7 @@
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
+#include "ui/label_dialog.h"
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
 #include "ui/scroll_side.h"
@@ -88,10 +89,17 @@ QWidget* CheckOutPanel::buildForm() {
     clear->setObjectName(QStringLiteral("outClear"));
     buttons->addWidget(m_record);
     buttons->addWidget(clear);
+    auto* slip = new QPushButton(tr("S&lip…"), side);
+    slip->setObjectName(QStringLiteral("outSlip"));
+    buttons->addWidget(slip);
     buttons->addStretch(1);
     column->addLayout(buttons);
     connect(m_record, &QPushButton::clicked, this, &CheckOutPanel::record);
     connect(clear, &QPushButton::clicked, this, &CheckOutPanel::clear);
+    connect(slip, &QPushButton::clicked, this, [this] {
+        const QString chosen = chosenIn(*m_person);
+        showSlip(m_desk, this, utf8(chosen.isEmpty() ? m_handedTo : chosen));
+    });
     const auto again = [this] {
         showProposal();
         review();
@@ -318,6 +326,7 @@ void CheckOutPanel::record() {
     }
     const auto count = m_serials.size();
     const QString person = chosenIn(*m_person);
+    m_handedTo = person;
     clear();
     m_desk.notifyRecorded(recorded);
     emit m_desk.scanAsked();

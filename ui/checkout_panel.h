@@ -61,6 +61,7 @@ private:
     FindingView* m_findings = nullptr;
     QPushButton* m_record = nullptr;
     QStringList m_serials;
+    QString m_handedTo; // whom the last hand-out went to
     QStringList m_proposed;
 };
 

@@ -81,6 +81,45 @@ int draw(const StocktakePaper& paper, QPagedPaintDevice& device, int pages) {
     return sheet.page();
 }
 
+int draw(const ShippingPaper& paper, QPagedPaintDevice& device, int pages) {
+    PaperSheet sheet(device,
+                     QObject::tr("Shipping paper, batch %1, issue %2, books at %3")
+                         .arg(qt(paper.batch))
+                         .arg(paper.issue)
+                         .arg(qt(paper.head)),
+                     pages);
+    sheet.text(qt(paper.title), sheet.title());
+    sheet.text(
+        QObject::tr("Batch %1, issue %2, %3").arg(qt(paper.batch)).arg(paper.issue).arg(qt(paper.issued)),
+        sheet.bold(), 1);
+    sheet.text(QObject::tr("Shipper: %1").arg(qt(firmLine(paper.shipper, paper.shipperAddress))),
+               sheet.plain());
+    sheet.text(QObject::tr("Consignee: %1").arg(qt(firmLine(paper.consignee, paper.consigneeAddress))),
+               sheet.plain(), 1);
+    sheet.text(QObject::tr("EMERGENCY TELEPHONE: %1").arg(qt(paper.emergency)), sheet.title(), 0.7);
+    const auto rows = rowsOf(paper);
+    sheet.table(textsOf(rows.front()), {0.06, 0.11, 0.4, 0.12, 0.12, 0.19}, {3, 4});
+    for (std::size_t row = 1; row < rows.size(); ++row) {
+        sheet.row(textsOf(rows[row]));
+    }
+    for (const std::string& line : paper.others) {
+        sheet.text(qt(line), sheet.plain());
+    }
+    sheet.text(textsOf(paper.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
+    if (!paper.certification.empty()) {
+        sheet.text(qt(paper.certification), sheet.bold(), 2);
+        sheet.text(QObject::tr("Shipper, signed ____________________________     Date ______________"),
+                   sheet.plain());
+        sheet.text(qt(paper.certificationBasis), sheet.plain(), 1);
+    }
+    for (const auto* lines : {&paper.placards, &paper.cautions}) {
+        for (const std::string& line : *lines) {
+            sheet.text(qt(line), sheet.plain());
+        }
+    }
+    return sheet.page();
+}
+
 } // namespace
 
 int drawManifest(const Manifest& manifest, QPagedPaintDevice& device) {
@@ -90,6 +129,15 @@ int drawManifest(const Manifest& manifest, QPagedPaintDevice& device) {
 bool manifestPdf(const Manifest& manifest, const QString& path, bool letter) {
     return paperPdf(path, qt(manifest.title), letter,
                     [&](QPagedPaintDevice& on, int pages) { return draw(manifest, on, pages); });
+}
+
+int drawShippingPaper(const ShippingPaper& paper, QPagedPaintDevice& device) {
+    return drawPaper(device, [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
+}
+
+bool shippingPaperPdf(const ShippingPaper& paper, const QString& path, bool letter) {
+    return paperPdf(path, qt(paper.title), letter,
+                    [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
 }
 
 int drawStocktake(const StocktakePaper& paper, QPagedPaintDevice& device) {

@@ -3,6 +3,7 @@
 #include <QString>
 
 #include "core/papers/manifest.h"
+#include "core/papers/shipping_paper.h"
 #include "core/papers/stocktake_paper.h"
 
 class QPagedPaintDevice;
@@ -15,6 +16,9 @@ namespace tarebook {
 int drawManifest(const Manifest& manifest, QPagedPaintDevice& device);
 /// Writes it as a PDF (A4, or letter where the shop counts in pounds). False when the file cannot be written.
 [[nodiscard]] bool manifestPdf(const Manifest& manifest, const QString& path, bool letter);
+/// The same for a shipping paper.
+int drawShippingPaper(const ShippingPaper& paper, QPagedPaintDevice& device);
+[[nodiscard]] bool shippingPaperPdf(const ShippingPaper& paper, const QString& path, bool letter);
 /// The same for the report of a stocktake.
 int drawStocktake(const StocktakePaper& paper, QPagedPaintDevice& device);
 [[nodiscard]] bool stocktakePdf(const StocktakePaper& paper, const QString& path, bool letter);

@@ -8,6 +8,7 @@
 #include "ui/earlier_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
+#include "ui/label_dialog.h"
 #include "ui/main_window.h"
 #include "ui/names_dialog.h"
 #include "ui/operators_dialog.h"
@@ -117,6 +118,21 @@ void photographStocktake(MainWindow& window, Photographer& camera) {
         (void)dialog.take(qt(weighing.serial), qt(weighing.gross.kilogramsText()));
     }
     camera.takeDialog(dialog, QStringLiteral("stocktake"));
+}
+
+/// The tag of the worst cylinder, as it is shown before it is printed.
+void photographTag(MainWindow& window, Photographer& camera) {
+    auto tag = tagOf(window.desk().shop(), utf8(worstSerial(window.desk().shop())));
+    if (!tag) {
+        return;
+    }
+    LabelJob job;
+    job.title = QObject::tr("Tag of %1").arg(qt(tag.value().serial));
+    job.pages = [tags = std::vector{tag.value()}](LabelForm form, qreal dots) {
+        return tagPages(tags, form, dots);
+    };
+    LabelDialog dialog(job, true, &window);
+    camera.takeDialog(dialog, QStringLiteral("tag"));
 }
 
 /// Of a copy of the shop, which nobody else ever signs in to.
@@ -234,6 +250,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
     photographStocktake(window, camera);
+    photographTag(window, camera);
     photographOperatorsAndCopies(shop, camera);
     return camera.good();
 }

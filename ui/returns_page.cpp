@@ -9,6 +9,7 @@
 #include "ui/paper_print.h"
 #include "ui/pickers.h"
 #include "ui/questions.h"
+#include "ui/shipping_dialog.h"
 
 #include <QBoxLayout>
 #include <QComboBox>
@@ -102,7 +103,8 @@ QWidget* ReturnsPage::buildBatches() {
     m_ship = stepButton(tr("It left…"), "batchShip", part);
     m_receive = stepButton(tr("Receipt…"), "batchReceive", part);
     m_settle = stepButton(tr("Settle…"), "batchSettle", part);
-    for (QPushButton* button : {m_look, m_pdf, m_print, m_ship, m_receive, m_settle}) {
+    m_shipping = stepButton(tr("Shipping paper…"), "batchShipping", part);
+    for (QPushButton* button : {m_look, m_pdf, m_print, m_shipping, m_ship, m_receive, m_settle}) {
         steps->addWidget(button);
     }
     steps->addStretch(1);
@@ -113,8 +115,12 @@ QWidget* ReturnsPage::buildBatches() {
     connect(m_pdf, &QPushButton::clicked, this, [this] { (void)savePdf({}); });
     connect(m_print, &QPushButton::clicked, this, &ReturnsPage::print);
     using Step = void (*)(Desk&, QWidget*, const QString&);
-    for (const auto& [button, step] : std::initializer_list<std::pair<QPushButton*, Step>>{
-             {m_look, previewStep}, {m_ship, shipStep}, {m_receive, receiveStep}, {m_settle, settleStep}}) {
+    for (const auto& [button, step] :
+         std::initializer_list<std::pair<QPushButton*, Step>>{{m_look, previewStep},
+                                                              {m_shipping, shippingPaperStep},
+                                                              {m_ship, shipStep},
+                                                              {m_receive, receiveStep},
+                                                              {m_settle, settleStep}}) {
         connect(button, &QPushButton::clicked, this,
                 [this, step = step] { step(m_desk, this, chosenBatch()); });
     }
@@ -221,6 +227,7 @@ void ReturnsPage::showBatch() {
     m_look->setEnabled(its.ok());
     m_pdf->setEnabled(its.ok());
     m_print->setEnabled(its.ok());
+    m_shipping->setEnabled(its.ok());
     m_ship->setEnabled(status == "prepared");
     m_receive->setEnabled(status == "shipped");
     m_settle->setEnabled(status == "received");

@@ -51,6 +51,7 @@ private:
     QPushButton* m_look = nullptr;
     QPushButton* m_pdf = nullptr;
     QPushButton* m_print = nullptr;
+    QPushButton* m_shipping = nullptr;
     QPushButton* m_ship = nullptr;
     QPushButton* m_receive = nullptr;
     QPushButton* m_settle = nullptr;

@@ -84,6 +84,9 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     setWindowTitle(title);
     m_name->setObjectName(QStringLiteral("settingName"));
     m_address->setObjectName(QStringLiteral("settingAddress"));
+    m_emergency = new QLineEdit(qt(settings.emergencyTelephone), this);
+    m_emergency->setObjectName(QStringLiteral("settingEmergency"));
+    m_emergency->setPlaceholderText(tr("for shipping papers, with area code"));
     m_zone->setObjectName(QStringLiteral("settingZone"));
     m_zone->setEditable(true);
     for (const QByteArray& id : QTimeZone::availableTimeZoneIds()) {
@@ -127,6 +130,7 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     auto* form = new QFormLayout;
     form->addRow(tr("&Name of the shop"), m_name);
     form->addRow(tr("&Address"), m_address);
+    form->addRow(tr("Emergenc&y telephone"), m_emergency);
     form->addRow(tr("&Rulebook"), m_rulebook);
     form->addRow(tr("&Time zone"), m_zone);
     form->addRow(tr("&Weights in"), m_mass);
@@ -173,7 +177,8 @@ Result<Settings> SettingsDialog::settings() const {
         {"out_days", std::to_string(m_out->value())},
         {"certificate_days", std::to_string(m_certificate->value())},
         {"receipt_days", std::to_string(m_receipt->value())},
-        {"lock_minutes", std::to_string(m_lock->value())}};
+        {"lock_minutes", std::to_string(m_lock->value())},
+        {"emergency_telephone", utf8(m_emergency->text())}};
     for (qsizetype place = 0; place < m_own.size(); ++place) {
         values.emplace_back(kOwnFields.at(static_cast<std::size_t>(place)).key,
                             utf8(m_own.at(place)->text()));

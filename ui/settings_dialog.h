@@ -26,6 +26,7 @@ private:
     Settings m_settings;
     QLineEdit* m_name;
     QLineEdit* m_address;
+    QLineEdit* m_emergency = nullptr; // on shipping papers
     QComboBox* m_zone;
     QComboBox* m_rulebook;
     QComboBox* m_mass;

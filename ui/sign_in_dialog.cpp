@@ -3,6 +3,7 @@
 #include "core/shop/operators.h"
 #include "core/store/passphrase.h"
 #include "ui/kit.h"
+#include "ui/memory.h"
 
 #include <QApplication>
 #include <QComboBox>
@@ -11,7 +12,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSettings>
 #include <QVBoxLayout>
 
 namespace tarebook {
@@ -19,10 +19,6 @@ namespace {
 
 constexpr int kWidthInLetters = 52;
 
-QSettings memory() {
-    return QSettings(QSettings::IniFormat, QSettings::UserScope, QStringLiteral("tarebook"),
-                     QStringLiteral("window"));
-}
 const auto kLastName = QStringLiteral("signIn/lastName");
 
 } // namespace
@@ -92,7 +88,7 @@ void SignInDialog::fillNames() {
             m_name->addItem(qt(one.name));
         }
     }
-    const QString last = writer ? qt(writer->name) : memory().value(kLastName).toString();
+    const QString last = writer ? qt(writer->name) : programMemory().value(kLastName).toString();
     m_name->setCurrentIndex(std::max(0, m_name->findText(last)));
     connect(m_name, &QComboBox::activated, m_passphrase, qOverload<>(&QWidget::setFocus));
 }
@@ -105,7 +101,7 @@ void SignInDialog::trySignIn() {
     QApplication::restoreOverrideCursor();
     wipe(passphrase);
     if (signedIn) {
-        memory().setValue(kLastName, m_name->currentText());
+        programMemory().setValue(kLastName, m_name->currentText());
         accept();
         return;
     }

@@ -1,18 +1,15 @@
 #include "core/papers/manifest.h"
 
-#include <algorithm>
 #include <map>
 
 #include <fmt/format.h>
 
-#include "core/base/text_width.h"
-#include "core/rules/vehicle_load.h"
+#include "core/papers/batch_parts.h"
+#include "core/papers/paper_parts.h"
 
 namespace tarebook {
 
 namespace {
-
-constexpr std::size_t kDigestShown = 16;
 
 std::string ownersOf(const Display& display, const BatchLine& line) {
     std::string text;
@@ -26,59 +23,12 @@ std::string ownersOf(const Display& display, const BatchLine& line) {
     return text;
 }
 
-/// What may not travel is refused while the batch has not left; afterwards the paper only repeats what went.
-Result<bool> lawful(Shop& shop, const Batch& batch) {
-    if (batch.status != "prepared") {
-        return true;
-    }
-    std::vector<std::string> serials;
-    for (const BatchLine& line : batch.lines) {
-        serials.push_back(line.serial);
-    }
-    const Review reviewed = reviewBatch(shop, batch.reclaimer, serials);
-    if (reviewed.refused()) {
-        const Finding& worst = reviewed.findings.front();
-        return Error{fmt::format("no paper for {}: {}: {}", batch.name, worst.subject, worst.headline),
-                     worst.remedy};
-    }
-    return true;
-}
-
 /// `2.2`; what burns is marked in words, which black and white cannot lose.
 std::string labelsOf(const BatchLine& line) {
     if (line.division.empty()) {
         return line.shipping.empty() ? "not classified" : "none";
     }
     return line.labels + (line.division == "2.1" ? " FLAMMABLE GAS" : "");
-}
-
-/// By the rulebook's own rule for the gross mass of these cylinders alone; nothing where it has none, or
-/// where they travel under the relief for small loads.
-void addPlacards(const Shop& shop, const Batch& batch, Manifest& manifest) {
-    std::vector<LoadedCylinder> cylinders;
-    for (const BatchLine& line : batch.lines) {
-        LoadedCylinder cylinder;
-        cylinder.name = line.serial;
-        cylinder.description = line.shipping;
-        cylinder.division = line.division;
-        cylinder.gross = line.gross;
-        cylinder.net = line.net;
-        cylinders.push_back(std::move(cylinder));
-    }
-    const auto load = vehicleLoad(shop.rulebook(), cylinders);
-    if (!load) {
-        return;
-    }
-    for (const Finding& finding : load.value().findings) {
-        if (finding.rule != "load.placard") {
-            continue;
-        }
-        const std::string firmness = firmnessWord(finding.firmness);
-        manifest.placards.push_back(
-            fmt::format("For these cylinders alone: {}{} {} ({}{}).", finding.headline,
-                        finding.remedy.empty() ? "" : " " + finding.remedy, finding.working.front(),
-                        finding.citation, firmness.empty() ? "" : ", " + firmness));
-    }
 }
 
 void addRows(const Display& display, const Batch& batch, Manifest& manifest) {
@@ -107,7 +57,7 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
     if (!its) {
         return its.error();
     }
-    const auto allowed = lawful(shop, its.value());
+    const auto allowed = mayTravel(shop, its.value());
     if (!allowed) {
         return allowed.error();
     }
@@ -118,16 +68,13 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
     manifest.shop = shop.settings().name;
     manifest.shopAddress = shop.settings().address;
     manifest.reclaimer = its.value().reclaimer;
-    for (const Party& party : parties(shop, "reclaimer")) {
-        if (party.name == manifest.reclaimer) {
-            manifest.reclaimerAddress = party.address;
-            manifest.reclaimerNumber = party.number;
-        }
-    }
+    const Party reclaimer = reclaimerOf(shop, its.value());
+    manifest.reclaimerAddress = reclaimer.address;
+    manifest.reclaimerNumber = reclaimer.number;
     manifest.columns = {"Cylinder", "Contents", "Shipping description", "Gross", "Tare", "Net",
                         "Gas of",   "Label"};
     addRows(shop.display(), its.value(), manifest);
-    addPlacards(shop, its.value(), manifest);
+    manifest.placards = placardsOf(shop, its.value());
     manifest.cautions = {
         "Liquefied gas under pressure. Keep upright, secured, valve closed and capped, away from heat.",
         "Wear eye protection and gloves: escaping liquid freezes skin and eyes; vapour displaces air.",
@@ -135,7 +82,7 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
         "This list is no shipping paper by itself: the shipper answers for description and certification "
         "under "
         "the rules that hold where it travels."};
-    manifest.head = shop.store().headDigest().substr(0, kDigestShown);
+    manifest.head = shownHead(shop);
     return manifest;
 }
 
@@ -149,20 +96,7 @@ std::string manifestText(const Manifest& manifest) {
                         manifest.reclaimerNumber.empty() ? "" : ", " + manifest.reclaimerNumber);
     std::vector<std::vector<std::string>> rows = manifest.rows;
     rows.insert(rows.begin(), manifest.columns);
-    std::vector<std::size_t> widths(manifest.columns.size(), 0);
-    for (const auto& row : rows) {
-        for (std::size_t column = 0; column < row.size(); ++column) {
-            widths[column] = std::max(widths[column], characterCount(row[column]));
-        }
-    }
-    for (const auto& row : rows) {
-        std::string line;
-        for (std::size_t column = 0; column < row.size(); ++column) {
-            line += row[column] + std::string(widths[column] - characterCount(row[column]) + 2, ' ');
-        }
-        line.erase(line.find_last_not_of(' ') + 1);
-        text += line + "\n";
-    }
+    text += columnsText(rows);
     text += fmt::format("\n{}\n\n", fmt::join(manifest.totals, ", "));
     for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
         for (const std::string& line : *lines) {

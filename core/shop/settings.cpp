@@ -1,6 +1,8 @@
 #include "core/shop/settings.h"
 
+#include <algorithm>
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 
@@ -17,6 +19,8 @@ namespace {
 constexpr int kMostDays = 3'660;
 constexpr int kMostMinutes = 24 * 60;
 constexpr std::size_t kLongestName = 200;
+constexpr int kFewestDigits = 7;
+constexpr int kMostDigits = 15; // of a number in all the world: ITU-T E.164, from memory
 constexpr std::int64_t kLargestTolerance = 50'000'000; // mg: 50 kg, more is a slip
 constexpr double kMilligramsPerHundredthKilogram = 10'000;
 
@@ -72,6 +76,20 @@ Result<bool> setText(const std::string& text, std::string& field) {
     return true;
 }
 
+/// Numeric, as 49 CFR 172.604(a) asks: letters may only stand behind it.
+Result<bool> setTelephone(const std::string& text, std::string& field) {
+    const std::string tidy = tidied(text);
+    const std::string number = tidy.substr(0, tidy.find_first_not_of("0123456789+-(). /"));
+    const auto digits = std::count_if(number.begin(), number.end(),
+                                      [](unsigned char letter) { return std::isdigit(letter) != 0; });
+    if (!tidy.empty() && (digits < kFewestDigits || digits > kMostDigits)) {
+        return Error{fmt::format("{} is no telephone number", tarebook::quoted(text)),
+                     "the whole number in digits with its area code, as 1-555-010-0142, then, where somebody "
+                     "else answers it, who"};
+    }
+    return setText(tidy, field);
+}
+
 } // namespace
 
 std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
@@ -94,6 +112,7 @@ std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
     // Blank: as it comes, as with the shop's own limits.
     all.emplace_back("lock_minutes",
                      lockMinutes == Settings().lockMinutes ? "" : std::to_string(lockMinutes));
+    all.emplace_back("emergency_telephone", emergencyTelephone);
     return all;
 }
 
@@ -158,6 +177,9 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
         }
         lockMinutes = Settings().lockMinutes;
         return true;
+    }
+    if (key == "emergency_telephone") {
+        return setTelephone(value, emergencyTelephone);
     }
     if (auto taken = own.set(key, value); !taken || taken.value()) {
         return taken;

@@ -32,6 +32,9 @@ struct Settings {
     Mass weighingTolerance = Mass::fromMilligrams(136'078); // 0.3 lb: scale and tare together, half width
     OwnLimits own = {};
     int lockMinutes = 10; // a window that nobody touches for so long locks; 0: never
+    /// As it stands on a shipping paper, answered while goods are on the road (49 CFR 172.604); empty: not
+    /// entered. Who answers it, where that is not the shop, may stand behind the number.
+    std::string emergencyTelephone = {};
 
     /// Key and value as a `setting_set` body keeps them, one pair a field.
     [[nodiscard]] std::vector<std::pair<std::string, std::string>> pairs() const;

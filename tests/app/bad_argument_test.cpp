@@ -164,6 +164,8 @@ TEST_F(BadArgumentTest, BatchesAndBooks) {
         {"batch ship s B-9", "'B-9'", ""},
         {"batch show s B-9", "there is no batch 'B-9'", "list of batches"},
         {"manifest s B-9", "there is no batch 'B-9'", "list of batches"},
+        {"shipping-paper s B-9", "there is no batch 'B-9'", "list of batches"},
+        {"slip s NOBODY", "there is no person 'NOBODY'", "list of people"},
         {"trace s --entry 1", "no refrigerant came into the shop with entry 1",
          "bought, recovered or opened"},
         {"trace s --entry 999999", "999999", ""},

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "core/papers/machine_code.h"
+#include "core/papers/paper_parts.h"
+
+namespace tarebook {
+
+/// One cylinder that a technician takes along.
+struct SlipLine {
+    std::string serial;
+    std::string purpose; // `to recover R-410A from ST-ALDER/GYM-1`
+    std::string job;
+    std::string contents; // `20.0 lb R-410A`, `empty, evacuated`
+    std::string tare;
+    std::string stopAt; // gross to stop at, cut; empty: not known
+    std::string room;   // the same as what still goes in
+    std::string due;
+    std::vector<std::string> watch; // what to look out for
+    MachineCode qr;                 // of the serial
+};
+
+/// What goes along with a technician, as content: a label printer or a page draws it.
+struct CheckOutSlip {
+    std::string title;
+    std::string person;
+    std::string certificate;
+    std::string day;
+    std::vector<std::string> jobs;
+    std::string firm;
+    std::vector<SlipLine> lines; // by serial
+    std::vector<std::string> cautions;
+    std::string head; // of the books, shortened
+};
+
+/// Of all that is out with the technician now. Error: no such person, or nothing is out with them.
+[[nodiscard]] Result<CheckOutSlip> slipOf(Shop& shop, const std::string& person);
+/// What stands beside a cylinder in the order to be read, blank ones too.
+[[nodiscard]] std::vector<PaperField> fieldsOf(const SlipLine& line);
+/// For a terminal or a text file; a code cannot stand in it.
+[[nodiscard]] std::string slipText(const CheckOutSlip& slip);
+[[nodiscard]] nlohmann::json jsonOf(const CheckOutSlip& slip);
+
+} // namespace tarebook

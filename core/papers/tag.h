@@ -1,0 +1,51 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "core/papers/machine_code.h"
+#include "core/papers/paper_parts.h"
+
+namespace tarebook {
+
+/// What hangs on a cylinder, as content: a label printer or a page draws it. The fields are those that the
+/// trade's return tags have: refrigerant, number, tare, gross, net, date, technician, firm, owner or job,
+/// condition.
+struct CylinderTag {
+    std::string serial;
+    std::string contents;    // `R-410A`, `MIXED`, `UNKNOWN`, `EMPTY`
+    std::string composition; // by the books, of what is more than one refrigerant
+    std::string tare;
+    std::string gross; // by the books
+    std::string net;
+    std::string date; // when it was last filled; of the issue where nothing ever was
+    std::string technician;
+    std::string firm;
+    std::string job;
+    std::string gasOf;      // owner of the gas
+    std::string cylinderOf; // owner of the cylinder, where that is not the shop
+    std::string condition;  // `recovered, mixed`, `condemned: dent`
+    std::string due;        // `2028-06`, `never`
+    std::string shipping;   // description of the contents, or why there is none; empty: nothing inside
+    std::vector<std::string> warnings; // of danger, and that it may not travel
+    std::vector<std::string> cautions;
+    MachineCode qr; // of the serial
+    std::optional<MachineCode> bars;
+    std::string noBars; // why there is no Code 128
+    std::string issued; // local time
+    std::string head;   // of the books, shortened
+};
+
+/// Error: no such cylinder, or a serial that cannot be coded at all.
+[[nodiscard]] Result<CylinderTag> tagOf(Shop& shop, const std::string& serial);
+/// Tare, gross and net; and the rest in the order to be read, blank ones too.
+[[nodiscard]] std::vector<PaperField> weightsOf(const CylinderTag& tag);
+[[nodiscard]] std::vector<PaperField> factsOf(const CylinderTag& tag);
+/// For a terminal or a text file; a code cannot stand in it.
+[[nodiscard]] std::string tagText(const CylinderTag& tag);
+[[nodiscard]] nlohmann::json jsonOf(const CylinderTag& tag);
+
+} // namespace tarebook

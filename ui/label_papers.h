@@ -1,0 +1,27 @@
+#pragma once
+
+#include "ui/label_items.h"
+
+#include <vector>
+
+#include "core/papers/slip.h"
+#include "core/papers/tag.h"
+
+namespace tarebook {
+
+/// What it is printed on.
+enum class LabelForm {
+    inches4x6, // a label of 4 x 6 in
+    mm62,      // from a roll 62 mm wide, as long as it needs
+    letter,    // a sheet of 8.5 x 11 in
+    a4,
+};
+
+/// A label each; on a sheet six, in frames to cut along.
+[[nodiscard]] QVector<LabelPage> tagPages(const std::vector<CylinderTag>& tags, LabelForm form, qreal dots);
+/// The cylinders under each other, each whole on its page, with lines to sign on at the end.
+[[nodiscard]] QVector<LabelPage> slipPages(const CheckOutSlip& slip, LabelForm form, qreal dots);
+/// Width and height in millimetres; a height of 0 is as long as it needs.
+[[nodiscard]] QSizeF sizeOf(LabelForm form);
+
+} // namespace tarebook
