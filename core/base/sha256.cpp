@@ -21,7 +21,8 @@ public:
         if (m_context == nullptr) {
             m_context.reset(EVP_MD_CTX_new());
         }
-        if (m_method == nullptr || m_context == nullptr || EVP_DigestInit_ex2(m_context.get(), m_method.get(), nullptr) != 1 ||
+        if (m_method == nullptr || m_context == nullptr ||
+            EVP_DigestInit_ex2(m_context.get(), m_method.get(), nullptr) != 1 ||
             EVP_DigestUpdate(m_context.get(), bytes.data(), bytes.size()) != 1 ||
             EVP_DigestFinal_ex(m_context.get(), digest.data(), nullptr) != 1) {
             throw std::bad_alloc(); // the only way in which it can fail

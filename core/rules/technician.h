@@ -20,7 +20,8 @@ certificateFinding(const Rulebook& book, const std::string& person, const std::s
                    const AppliancePressure& appliance, std::optional<Mass> fullCharge);
 
 /// Rows of technician-types whose certificate the words name; none where the rulebook has no such table.
-[[nodiscard]] std::vector<const RuleRow*> certificateRows(const Rulebook& book, const std::string& certificate);
+[[nodiscard]] std::vector<const RuleRow*> certificateRows(const Rulebook& book,
+                                                          const std::string& certificate);
 
 /// Sets what a finding about a certificate rests on: the rulebook's own section where its table
 /// technician-types has one, otherwise common practice and the question what the law asks for.

@@ -29,11 +29,12 @@ namespace tarebook {
 namespace {
 
 constexpr std::array<std::string_view, 18> kCovered = {
-    "contents",           "requalification",     "condition",        "filling-density",
-    "filling-ratio",      "leak-checks",         "un-numbers",       "filling-conditions",
-    "leak-thresholds",    "technician-types",    "vehicle-limits",   "duties",
-    "residue",            "evacuation",          "disposal-records", "carriage-duties",
-    "appliance-pressure", "placards"};
+    "contents",         "requalification",    "condition",
+    "filling-density",  "filling-ratio",      "leak-checks",
+    "un-numbers",       "filling-conditions", "leak-thresholds",
+    "technician-types", "vehicle-limits",     "duties",
+    "residue",          "evacuation",         "disposal-records",
+    "carriage-duties",  "appliance-pressure", "placards"};
 
 } // namespace
 
@@ -251,8 +252,7 @@ private:
         if (known == m_pressures.end()) {
             std::optional<AppliancePressure> its;
             if (const auto contents = m_shop.catalogue().contents(refrigerant)) {
-                if (auto found =
-                        appliancePressure(m_shop.rulebook(), m_shop.catalogue(), contents.value())) {
+                if (auto found = appliancePressure(m_shop.rulebook(), m_shop.catalogue(), contents.value())) {
                     its = std::move(found).value();
                 }
             }

@@ -58,9 +58,8 @@ protected:
         int fitting = 0;
         const auto& rows = m_shop->rulebook().table(table)->rows;
         for (std::size_t row = 0; row < rows.size(); ++row) {
-            if (std::all_of(cells.begin(), cells.end(), [&](const auto& cell) {
-                    return rows[row].cell(cell.first) == cell.second;
-                })) {
+            if (std::all_of(cells.begin(), cells.end(),
+                            [&](const auto& cell) { return rows[row].cell(cell.first) == cell.second; })) {
                 ++fitting;
                 const auto& its = uses.value().of(table, row);
                 found.insert(found.end(), its.begin(), its.end());
