@@ -147,7 +147,7 @@ QWidget* CheckInPanel::buildResult() {
     row->addWidget(kit::figure(QStringLiteral("inStop"), tr("stop at gross"), &m_stop, side));
     row->addStretch(1);
     column->addLayout(row);
-    m_tag = new QPushButton(tr("Ta&g…"), side);
+    m_tag = new QPushButton(tr("&Tag…"), side);
     m_tag->setObjectName(QStringLiteral("inTag"));
     m_tag->setEnabled(false);
     connect(m_tag, &QPushButton::clicked, this, [this] { showTags(m_desk, this, {utf8(m_standing)}); });

@@ -94,7 +94,7 @@ TEST_F(AsTheBooksStood, WhatWasIsOnlyAsked) {
          {"person s 'Robin Ash'", "system s HARBOR/DOCK-9", "party s reclaimer 'Other Reclaim'",
           "machine s M-9", "blend s 'Shop blend 7' --parts R-290:60+R-600a:40", "setting s out_days 3"}) {
         const Answer refused = run(fmt::format("{} --head {}", verb, m_head));
-        EXPECT_EQ(refused.code, 1) << verb;
+        EXPECT_EQ(refused.code, 2) << verb;
         EXPECT_TRUE(holds(refused.err, "--head")) << refused.err;
     }
     EXPECT_EQ(good("journal s").out, before);
