@@ -67,7 +67,7 @@ std::optional<BorderCrossing> crossingOf(const Account& source, const Account& t
     return BorderCrossing{Flow::variance, comesIn ? 1 : -1};
 }
 
-void FlowTable::count(const Leg& leg, int times) {
+void FlowTable::count(const Leg& leg, std::int64_t times) {
     const auto crossing = crossingOf(leg.source, leg.target);
     if (!crossing) {
         return;

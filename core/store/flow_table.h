@@ -41,7 +41,7 @@ public:
     void write();
 
 private:
-    void count(const Leg& leg, int times);
+    void count(const Leg& leg, std::int64_t times);
 
     using Key = std::tuple<std::int64_t, std::int64_t, std::string, Flow>; // span, its start, refrigerant
     Database& m_database;
