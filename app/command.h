@@ -37,6 +37,7 @@ void addImportCommand(CLI::App& program, CommandContext& context);
 void addMachineCommand(CLI::App& program, CommandContext& context);
 void addOperatorCommands(CLI::App& program, CommandContext& context);
 void addPeopleCommands(CLI::App& program, CommandContext& context);
+void addPlanCommand(CLI::App& program, CommandContext& context);
 void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);
 void addCopiesCommands(CLI::App& program, CommandContext& context);

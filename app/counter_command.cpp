@@ -2,6 +2,7 @@
 
 #include "app/evacuation_options.h"
 #include "app/output.h"
+#include "app/purpose_option.h"
 #include "app/reading_options.h"
 #include "app/shop_session.h"
 #include "core/shop/card.h"
@@ -19,18 +20,7 @@ struct OutOptions : ShopOptions {
     std::string expected;
     std::string occurred;
     std::string serial;
-    std::string back;
 };
-
-Purpose purposeOf(const std::string& word) {
-    return word == "charge" ? Purpose::charge : word == "carry" ? Purpose::carry : Purpose::recover;
-}
-
-void addPurpose(CLI::App& verb, std::string& purpose) {
-    verb.add_option("--purpose", purpose, "recover, charge or carry")
-        ->capture_default_str()
-        ->check(CLI::IsMember({"recover", "charge", "carry"}));
-}
 
 int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
     const auto expected = massIn(shop, "--expected", options.expected);
@@ -55,81 +45,6 @@ int checkOutVerb(Shop& shop, OutOptions& options, bool json) {
         printFindings(reviewed.findings);
     }
     return code;
-}
-
-nlohmann::json jsonOf(const Candidate& candidate) {
-    return {{"serial", candidate.serial},
-            {"room_kg", kilograms(candidate.room)},
-            {"max_gross_kg", kilograms(candidate.grossToStop)},
-            {"note", candidate.note}};
-}
-
-int planVerb(Shop& shop, const OutOptions& options, bool json) {
-    const auto expected = massIn(shop, "--expected", options.expected);
-    if (!expected || !expected.value()) {
-        return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
-    }
-    JobPlan plan;
-    plan.purpose = purposeOf(options.purpose);
-    plan.system = options.plan.system;
-    plan.refrigerant = options.plan.refrigerant;
-    plan.burnOut = options.plan.burnOut;
-    plan.expected = *expected.value();
-    if (!options.back.empty()) {
-        const auto back = dayIn("--back", options.back);
-        if (!back) {
-            return refuse(back.error());
-        }
-        plan.back = back.value();
-    }
-    const auto proposal = propose(shop, plan);
-    if (!proposal) {
-        return refuse(proposal.error());
-    }
-    const Proposal& its = proposal.value();
-    if (json) {
-        nlohmann::json answer{{"chosen", nlohmann::json::array()},
-                              {"others", nlohmann::json::array()},
-                              {"left_out", nlohmann::json::array()}};
-        for (const Candidate& one : its.chosen) {
-            answer["chosen"].push_back(jsonOf(one));
-        }
-        for (const Candidate& one : its.others) {
-            answer["others"].push_back(jsonOf(one));
-        }
-        for (const LeftOut& one : its.leftOut) {
-            answer["left_out"].push_back(
-                {{"serial", one.serial}, {"rule", one.rule}, {"reason", one.reason}});
-        }
-        if (!its.problem.empty()) {
-            answer["problem"] = its.problem;
-        }
-        printJson(answer);
-        return its.problem.empty() ? kDone : kRefused;
-    }
-    const Display display = shop.display();
-    TextTable table({"take", "room", "stop at gross", "why"});
-    for (const Candidate& one : its.chosen) {
-        table.add({one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
-    }
-    for (const Candidate& one : its.others) {
-        table.add({"or " + one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
-    }
-    if (!table.empty()) {
-        table.print();
-    }
-    TextTable left({"left out", "rule", "why"});
-    for (const LeftOut& one : its.leftOut) {
-        left.add({one.serial, one.rule, one.reason});
-    }
-    if (!left.empty()) {
-        left.print();
-    }
-    if (!its.problem.empty()) {
-        fmt::print(stderr, "tarebookctl: {}\n", its.problem);
-        return kRefused;
-    }
-    return kDone;
 }
 
 struct InOptions : ShopOptions {
@@ -289,21 +204,6 @@ void addOut(CLI::App& program, CommandContext& context) {
         verb->add_option("SERIAL", options->plan.serials, "of the cylinders")->required();
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return checkOutVerb(shop, *options, context.json); });
-    }
-    {
-        CLI::App* verb =
-            program.add_subcommand("plan", "Which cylinders should go out for a job, and why not the others");
-        const auto options = std::make_shared<OutOptions>();
-        addShopOptions(*verb, options, context);
-        addPurpose(*verb, options->purpose);
-        verb->add_option("--system", options->plan.system, "SITE/TAG of the equipment");
-        verb->add_option("--refrigerant", options->plan.refrigerant, "where no system is named");
-        verb->add_flag("--burn-out", options->plan.burnOut, "what is recovered comes from a burn-out");
-        verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'")
-            ->required();
-        verb->add_option("--back", options->back, "expected day of return");
-        shopVerb(*verb, options, context,
-                 [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
     }
     {
         CLI::App* verb =

@@ -38,6 +38,7 @@ int main(int argc, char** argv) {
     tarebook::addOperatorCommands(program, context);
     tarebook::addFleetCommands(program, context);
     tarebook::addCounterCommands(program, context);
+    tarebook::addPlanCommand(program, context);
     tarebook::addBatchCommands(program, context);
     tarebook::addBlendCommand(program, context);
     tarebook::addBooksCommands(program, context);

@@ -11,6 +11,8 @@
 namespace tarebook {
 
 enum class Purpose { recover, charge, carry };
+/// How refrigerant is moved from a system into the cylinders.
+enum class Method { unsaid, liquid, vapour, pushPull };
 
 /// Handing cylinders to a technician for a job.
 struct CheckOut {
@@ -89,9 +91,13 @@ struct JobPlan {
     std::string system;
     std::string refrigerant; // where no system is named
     Mass expected;
-    std::string owner;        // whose gas; the system's customer by default
-    std::optional<Date> back; // expected day of return; today by default
-    bool burnOut = false;     // what is recovered comes from a burn-out
+    std::string owner;              // whose gas; the system's customer by default
+    std::optional<Date> back;       // expected day of return; today by default
+    bool burnOut = false;           // what is recovered comes from a burn-out
+    Method method = Method::unsaid; // to recover
+    std::string machine = {};       // recovery machine that is to be used; empty: nothing is asked of it
+    /// Room, or to charge gas, beyond what is expected: common practice, no law asks for it.
+    Mass margin = {};
 };
 struct Candidate {
     std::string serial;
@@ -105,11 +111,18 @@ struct LeftOut {
     std::string reason;
 };
 struct Proposal {
-    std::vector<Candidate> chosen; // fewest that suffice
+    /// Fewest that suffice with the margin, and the best of those by the order of FewestCylinders; wear is
+    /// the day on which something was put in last, of cylinders that never were the first of all days.
+    std::vector<Candidate> chosen;
     std::vector<Candidate> others; // would do as well
     std::vector<LeftOut> leftOut;
     std::string problem; // when nothing suffices
+    /// Of the method and the machine; what is to be watched with the chosen ones. A refusal speaks against
+    /// the plan whatever is chosen.
+    std::vector<Finding> findings = {};
+    [[nodiscard]] bool refused() const { return Review{findings}.refused(); }
 };
+/// Error: what the plan names is not known, nothing is expected, or the margin is below zero.
 [[nodiscard]] Result<Proposal> propose(Shop& shop, const JobPlan& plan);
 
 /// From technician to technician, without coming back.

@@ -7,8 +7,10 @@
 
 #include "core/shop/cylinder_past.h"
 #include "core/shop/findings.h"
+#include "core/shop/recovery_method.h"
 #include "core/shop/release_duties.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/standing_fleet.h"
 
 namespace tarebook {
 
@@ -130,6 +132,9 @@ private:
         }
         judgeContents({m_ask.refrigerant, contentsOf(m_ask.refrigerant), m_ask.burnOut});
         judgeOwner();
+        if (auto start = startFinding(m_shop, m_state, m_ask.method, m_ask.back)) {
+            m_use.findings.push_back(std::move(*start));
+        }
         const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant, m_ask.back);
         if (!limits.known) {
             if (m_ask.refrigerant != kUnknownGas && m_state.plate.specification.refillable()) {
@@ -186,7 +191,7 @@ private:
 
     void judgeContents(const IncomingGas& gas) {
         if (m_state.content.empty() && !m_state.evacuated && m_state.plate.refrigerant != kMixedTag) {
-            m_use.lastHeld = lastHeld();
+            m_use.lastHeld = m_shop.standingFleet().lastHeld(m_state.plate.serial);
         }
         const ContentsRules& rules = m_shop.limitSourceOn(m_ask.back).contentsRules();
         OnTop verdict = onTop(rules, pastOf(m_state, m_use.lastHeld), gas, m_subject);
@@ -198,13 +203,6 @@ private:
         if (auto burns = flammableFinding(rules, m_shop.catalogue(), pastOf(m_state), gas, m_subject)) {
             m_use.findings.push_back(std::move(*burns));
         }
-    }
-
-    /// By the newest movement: what left it, or was lost from it, was what it held. Empty: it held nothing
-    /// yet.
-    [[nodiscard]] std::string lastHeld() {
-        const auto legs = m_shop.store().legsAbout(Account::cylinder(m_state.plate.serial), 1);
-        return legs && !legs.value().empty() ? contentName(legs.value().front().moved) : std::string();
     }
 
     void judgeOwner() {

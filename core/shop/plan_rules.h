@@ -17,6 +17,7 @@ struct PlanAsk {
     Date back = Date::fromDayNumber(0); // when it is filled at the latest
     std::string ownBatch;               // a batch in which it may stand
     bool burnOut = false;               // the gas comes from a burn-out
+    Method method = Method::unsaid;
 };
 
 /// What a plan may take from a cylinder or put into it.
@@ -33,10 +34,10 @@ struct PlanUse {
 };
 
 /// Refusals name their rule: `plan.out`, `plan.condition`, `plan.batch`, `plan.one-life`, `plan.retest`,
-/// `plan.pressure`, `plan.carriage`, `plan.owner`, `plan.room`, `plan.empty`, and those of onTop() and
-/// flammableFinding(). Of a cylinder that is not known ever to have held anything, new with a holding charge
-/// or from before the books, nothing is refused, but it is to be evacuated first: a caution, and it is
-/// proposed last.
+/// `plan.pressure`, `plan.carriage`, `plan.owner`, `plan.room`, `plan.empty`, that of startFinding(), and
+/// those of onTop() and flammableFinding(). Of a cylinder that is not known ever to have held anything, new
+/// with a holding charge or from before the books, nothing is refused, but it is to be evacuated first: a
+/// caution, and it is proposed last.
 [[nodiscard]] PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask);
 
 /// A finding of the counter about a cylinder.

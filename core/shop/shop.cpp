@@ -12,6 +12,7 @@
 #include "core/shop/findings.h"
 #include "core/shop/judgement.h"
 #include "core/shop/own_blends.h"
+#include "core/shop/standing_fleet.h"
 
 namespace tarebook {
 
@@ -64,7 +65,8 @@ std::string Review::reason() const {
 }
 
 Shop::Shop(std::unique_ptr<Store> store, const Environment& environment)
-    : m_environment(environment), m_store(std::move(store)) {}
+    : m_environment(environment), m_store(std::move(store)),
+      m_standing(std::make_unique<StandingFleet>(*m_store)) {}
 
 Shop::~Shop() = default;
 

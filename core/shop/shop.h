@@ -18,6 +18,7 @@
 namespace tarebook {
 
 class Shop;
+class StandingFleet;
 
 /// What a shop needs from outside: data, time, fresh ids, and who is at the counter.
 struct Environment {
@@ -78,6 +79,8 @@ public:
     [[nodiscard]] LimitSource& limitSource() const { return *m_limits; }
     /// The same as they hold on a day. Valid until the settings change.
     [[nodiscard]] LimitSource& limitSourceOn(Date day) const;
+    /// Every cylinder as it stands, kept from question to question.
+    [[nodiscard]] StandingFleet& standingFleet() const { return *m_standing; }
     [[nodiscard]] const Settings& settings() const { return m_settings; }
     [[nodiscard]] const Zone& zone() const { return m_zone; }
     [[nodiscard]] Display display() const { return Display(m_settings); }
@@ -119,6 +122,7 @@ private:
     Date m_rulebookDay = Date::fromDayNumber(0);
     mutable std::map<Date, Rulebook> m_otherBooks; // by the first of the days they hold for
     std::unique_ptr<LimitSource> m_limits;
+    std::unique_ptr<StandingFleet> m_standing;
     mutable std::map<Date, std::unique_ptr<LimitSource>> m_otherLimits; // as m_otherBooks
     Settings m_settings;
     Zone m_zone = Zone::utc();

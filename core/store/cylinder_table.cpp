@@ -17,6 +17,9 @@ constexpr const char* kEntriesAbout =
     "AND (t.reversed_by IS NULL OR t.reversed_by > ?2) ORDER BY t.occurred, t.seq";
 constexpr const char* kStates = "SELECT state FROM cylinder_state ORDER BY serial";
 constexpr const char* kState = "SELECT state FROM cylinder_state WHERE serial = ?1";
+constexpr const char* kStanding =
+    "SELECT s.state FROM cylinder c JOIN cylinder_state s ON s.serial = c.serial "
+    "WHERE c.condition <> 'retired' AND c.serial > ?1 ORDER BY c.serial LIMIT ?2";
 constexpr const char* kDropRow = "DELETE FROM cylinder WHERE serial = ?1";
 constexpr const char* kDropState = "DELETE FROM cylinder_state WHERE serial = ?1";
 constexpr const char* kPutState = "INSERT INTO cylinder_state(serial, state) VALUES(?1, ?2) "
@@ -31,6 +34,15 @@ constexpr const char* kPutRow =
     "holder = excluded.holder, job = excluded.job, place = excluded.place, "
     "out_since = excluded.out_since, due = excluded.due, net_limit = excluded.net_limit, "
     "severity = excluded.severity, finding = excluded.finding, search = excluded.search";
+
+/// What stands in the first column. Throws SqlFailure where it cannot be read.
+CylinderState stateIn(const Query& query) {
+    auto state = stateFrom(nlohmann::json::parse(query.view(0), nullptr, false));
+    if (!state) {
+        throw SqlFailure(SQLITE_CORRUPT, state.error().wrong);
+    }
+    return std::move(state).value();
+}
 
 std::string contentText(const Holding& content) {
     std::string text;
@@ -102,11 +114,16 @@ std::optional<CylinderState> keptCylinder(Database& database, const std::string&
     if (!query.step()) {
         return std::nullopt;
     }
-    auto state = stateFrom(nlohmann::json::parse(query.view(0), nullptr, false));
-    if (!state) {
-        throw SqlFailure(SQLITE_CORRUPT, state.error().wrong);
+    return stateIn(query);
+}
+
+std::vector<CylinderState> keptCylinders(Database& database, const std::string& after, int most) {
+    std::vector<CylinderState> states;
+    Query query(database, kStanding, after, most);
+    while (query.step()) {
+        states.push_back(stateIn(query));
     }
-    return std::move(state).value();
+    return states;
 }
 
 CylinderTable::Kept& CylinderTable::kept(const std::string& serial, Sequence except) {
@@ -166,11 +183,7 @@ std::int64_t CylinderTable::write(const Reviewer& reviewer) {
 void reviewCylinders(Database& database, const Reviewer& reviewer) {
     Query query(database, kStates);
     while (query.step()) {
-        const auto state = stateFrom(nlohmann::json::parse(query.view(0), nullptr, false));
-        if (!state) {
-            throw SqlFailure(SQLITE_CORRUPT, state.error().wrong);
-        }
-        writeReviewed(database, state.value(), reviewer);
+        writeReviewed(database, stateIn(query), reviewer);
     }
 }
 

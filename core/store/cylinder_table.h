@@ -16,6 +16,9 @@ namespace tarebook {
                                                           Sequence head);
 /// The state kept beside its row.
 [[nodiscard]] std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial);
+/// Those kept that are not retired, by serial, at most so many behind a serial. Throws SqlFailure.
+[[nodiscard]] std::vector<CylinderState> keptCylinders(Database& database, const std::string& after,
+                                                       int most);
 
 /// Asks the reviewer about every cylinder anew; the states stay as they are. Throws SqlFailure.
 void reviewCylinders(Database& database, const Reviewer& reviewer);

@@ -140,6 +140,10 @@ Result<std::optional<CylinderState>> Store::cylinder(const std::string& serial) 
     return m_inside->ask([&](Database& database) { return keptCylinder(database, serial); });
 }
 
+Result<std::vector<CylinderState>> Store::cylinders(const std::string& after, int most) {
+    return m_inside->ask([&](Database& database) { return keptCylinders(database, after, most); });
+}
+
 Result<std::optional<CylinderState>> Store::cylinderAt(const std::string& serial, Sequence head) {
     return m_inside->ask([&](Database& database) {
         const ReadTransaction reading(database);

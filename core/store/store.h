@@ -195,6 +195,8 @@ public:
     [[nodiscard]] Result<std::vector<FleetRow>> fleet(const FleetQuery& query);
     [[nodiscard]] std::int64_t fleetCount();
     [[nodiscard]] Result<std::optional<CylinderState>> cylinder(const std::string& serial);
+    /// Those that are not retired, by serial, `most` of them from the first one behind `after` on.
+    [[nodiscard]] Result<std::vector<CylinderState>> cylinders(const std::string& after, int most);
     /// As the books stood when `head` was the newest entry.
     [[nodiscard]] Result<std::optional<CylinderState>> cylinderAt(const std::string& serial, Sequence head);
     [[nodiscard]] Result<std::vector<OpenFinding>> openFindings(const std::string& subject = {});

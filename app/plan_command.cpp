@@ -1,0 +1,131 @@
+#include <fmt/core.h>
+
+#include "app/output.h"
+#include "app/purpose_option.h"
+#include "app/shop_session.h"
+#include "core/shop/counter.h"
+#include "core/shop/plan_margin.h"
+#include "core/shop/recovery_method.h"
+
+namespace tarebook {
+
+namespace {
+
+struct PlanOptions : ShopOptions {
+    JobPlan job;
+    std::string purpose = "recover";
+    std::string expected;
+    std::string back;
+    std::string method;
+    std::string margin;
+};
+
+nlohmann::json jsonOf(const Candidate& candidate) {
+    return {{"serial", candidate.serial},
+            {"room_kg", kilograms(candidate.room)},
+            {"max_gross_kg", kilograms(candidate.grossToStop)},
+            {"note", candidate.note}};
+}
+
+int planVerb(Shop& shop, const PlanOptions& options, bool json) {
+    const auto expected = massIn(shop, "--expected", options.expected);
+    if (!expected || !expected.value()) {
+        return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
+    }
+    JobPlan plan = options.job;
+    plan.purpose = purposeOf(options.purpose);
+    plan.expected = *expected.value();
+    const auto method = readMethod(options.method);
+    const auto margin = readMargin(shop, options.margin, plan.expected);
+    if (!method || !margin) {
+        return refuse(!method ? inOption("--method", method.error()) : inOption("--margin", margin.error()));
+    }
+    plan.method = method.value();
+    plan.margin = margin.value();
+    if (plan.purpose != Purpose::recover && (plan.method != Method::unsaid || !plan.machine.empty())) {
+        return refuse(
+            {plan.machine.empty() ? "--method: belongs to a recovery" : "--machine: belongs to a recovery",
+             "leave it out, or plan with --purpose recover"});
+    }
+    if (!options.back.empty()) {
+        const auto back = dayIn("--back", options.back);
+        if (!back) {
+            return refuse(back.error());
+        }
+        plan.back = back.value();
+    }
+    const auto proposal = propose(shop, plan);
+    if (!proposal) {
+        return refuse(proposal.error());
+    }
+    const Proposal& its = proposal.value();
+    if (json) {
+        nlohmann::json answer{{"chosen", nlohmann::json::array()},
+                              {"others", nlohmann::json::array()},
+                              {"left_out", nlohmann::json::array()}};
+        for (const Candidate& one : its.chosen) {
+            answer["chosen"].push_back(jsonOf(one));
+        }
+        for (const Candidate& one : its.others) {
+            answer["others"].push_back(jsonOf(one));
+        }
+        for (const LeftOut& one : its.leftOut) {
+            answer["left_out"].push_back(
+                {{"serial", one.serial}, {"rule", one.rule}, {"reason", one.reason}});
+        }
+        if (!its.problem.empty()) {
+            answer["problem"] = its.problem;
+        }
+        answer["findings"] = jsonOfFindings(its.findings);
+        printJson(answer);
+        return its.problem.empty() && !its.refused() ? kDone : kRefused;
+    }
+    const Display display = shop.display();
+    TextTable table({"take", "room", "stop at gross", "why"});
+    for (const Candidate& one : its.chosen) {
+        table.add({one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+    }
+    for (const Candidate& one : its.others) {
+        table.add({"or " + one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+    }
+    if (!table.empty()) {
+        table.print();
+    }
+    TextTable left({"left out", "rule", "why"});
+    for (const LeftOut& one : its.leftOut) {
+        left.add({one.serial, one.rule, one.reason});
+    }
+    if (!left.empty()) {
+        left.print();
+    }
+    printFindings(its.findings);
+    if (!its.problem.empty()) {
+        fmt::print(stderr, "tarebookctl: {}\n", its.problem);
+        return kRefused;
+    }
+    return its.refused() ? kRefused : kDone;
+}
+
+} // namespace
+
+void addPlanCommand(CLI::App& program, CommandContext& context) {
+    CLI::App* verb =
+        program.add_subcommand("plan", "Which cylinders should go out for a job, and why not the others");
+    const auto options = std::make_shared<PlanOptions>();
+    addShopOptions(*verb, options, context);
+    addPurpose(*verb, options->purpose);
+    verb->add_option("--system", options->job.system, "SITE/TAG of the equipment");
+    verb->add_option("--refrigerant", options->job.refrigerant, "where no system is named");
+    verb->add_flag("--burn-out", options->job.burnOut, "what is recovered comes from a burn-out");
+    verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'")->required();
+    verb->add_option("--back", options->back, "expected day of return");
+    verb->add_option("--method", options->method,
+                     "of recovery, for what common practice says of it: liquid, vapour or push-pull");
+    verb->add_option("--machine", options->job.machine, "recovery machine that is to be used");
+    verb->add_option("--margin", options->margin,
+                     "room to spare, as '10 %' or '3 lb'; common practice, none by default");
+    shopVerb(*verb, options, context,
+             [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
+}
+
+} // namespace tarebook

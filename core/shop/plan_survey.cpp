@@ -1,0 +1,130 @@
+#include "core/shop/plan_survey.h"
+
+#include <fmt/format.h>
+
+#include "core/shop/names.h"
+#include "core/shop/recovery_method.h"
+#include "core/shop/register.h"
+#include "core/shop/standing_fleet.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr std::int64_t kSecondsOfDay = 86'400;
+
+std::string fitNote(const CylinderState& state, const PlanUse& use, Purpose purpose) {
+    if (purpose == Purpose::charge) {
+        return fmt::format("holds {}", contentName(state.content));
+    }
+    if (use.partFilled) {
+        return "part-filled, same refrigerant and owner";
+    }
+    if (state.evacuated) {
+        return "clean empty, evacuated";
+    }
+    if (use.evacuateFirst) {
+        return "empty, to be evacuated first";
+    }
+    return use.lastHeld.empty() ? "empty, kept for " + state.plate.refrigerant
+                                : fmt::format("empty, held {} last", use.lastHeld);
+}
+
+Result<PlanAsk> askOf(Shop& shop, const JobPlan& plan) {
+    PlanAsk ask;
+    ask.purpose = plan.purpose;
+    ask.expected = plan.expected;
+    ask.burnOut = plan.burnOut;
+    ask.method = plan.purpose == Purpose::recover ? plan.method : Method::unsaid;
+    ask.owner = plan.owner;
+    ask.back = plan.back.value_or(shop.today());
+    if (!plan.system.empty()) {
+        const auto system = systemNamed(shop, plan.system);
+        if (!system) {
+            return Error{fmt::format("there is no system {}", tarebook::quoted(plan.system)),
+                         "enter the system first, as SITE/TAG"};
+        }
+        ask.refrigerant = system->refrigerant;
+        ask.owner = plan.owner.empty() ? system->customer : plan.owner;
+    }
+    if (!plan.refrigerant.empty()) {
+        auto known = designationOf(shop, plan.refrigerant);
+        if (!known) {
+            return known.error();
+        }
+        ask.refrigerant = std::move(known).value();
+    }
+    if (ask.refrigerant.empty()) {
+        return Error{"the plan names no refrigerant", "name the system, or the refrigerant"};
+    }
+    if (plan.expected.milligrams() <= 0) {
+        return Error{"the expected mass must be above zero", "as 32 lb"};
+    }
+    if (plan.margin.milligrams() < 0) {
+        return Error{"the margin must not be below zero", "as 10 %, or 3 lb"};
+    }
+    return ask;
+}
+
+/// All that speaks against the cylinder.
+std::string reasonsOf(const Shop& shop, const PlanUse& use, Mass needed) {
+    std::string reason;
+    bool onlyOwner = true;
+    for (const Finding& finding : use.findings) {
+        if (finding.severity >= Severity::refusal) {
+            reason += (reason.empty() ? "" : " ") + finding.headline;
+            onlyOwner = onlyOwner && finding.rule == "plan.owner";
+        }
+    }
+    // Asking the other owner would not help.
+    if (onlyOwner && use.room < needed) {
+        reason += fmt::format(" {} of room is too little as well.", shop.display().limit(use.room));
+    }
+    return reason;
+}
+
+} // namespace
+
+Result<PlanSurvey> surveyFor(Shop& shop, const JobPlan& plan) {
+    auto ask = askOf(shop, plan);
+    if (!ask) {
+        return ask.error();
+    }
+    PlanSurvey survey;
+    survey.ask = std::move(ask).value();
+    survey.needed = Mass::fromMilligrams(plan.expected.milligrams() + plan.margin.milligrams());
+    const auto seen = shop.standingFleet().each([&](const CylinderState& state) {
+        const std::string& serial = state.plate.serial;
+        const PlanUse use = planUse(shop, state, survey.ask);
+        if (!use.fits()) {
+            survey.leftOut.push_back(
+                {serial, use.findings.front().rule, reasonsOf(shop, use, survey.needed)});
+            return;
+        }
+        survey.fit.push_back({serial, use.room, use.grossToStop, fitNote(state, use, plan.purpose)});
+        survey.items.push_back(
+            {use.room, use.rank(), state.lastFilled ? state.lastFilled->seconds() / kSecondsOfDay : 0});
+        if (auto caution = sensorFinding(shop, state, survey.ask.method, survey.ask.back)) {
+            survey.cautions.push_back(std::move(*caution));
+        }
+    });
+    if (!seen) {
+        return seen.error();
+    }
+    return survey;
+}
+
+std::string neededText(const Shop& shop, const JobPlan& plan) {
+    const Display display = shop.display();
+    return plan.margin.milligrams() == 0
+               ? display.mass(plan.expected)
+               : fmt::format("{} and {} of margin", display.mass(plan.expected), display.mass(plan.margin));
+}
+
+std::string nothingSuffices(const Shop& shop, const JobPlan& plan, const PlanAsk& ask) {
+    return fmt::format("No cylinders in the shop {} {} of {}.",
+                       plan.purpose != Purpose::charge ? "have lawful room for" : "may give",
+                       neededText(shop, plan), ask.refrigerant);
+}
+
+} // namespace tarebook
