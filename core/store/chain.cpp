@@ -1,6 +1,8 @@
 #include "core/store/chain.h"
 
+#include <future>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -12,6 +14,7 @@ namespace tarebook {
 namespace {
 
 constexpr std::int64_t kProgressStep = 4'096;
+constexpr std::size_t kRowsAtOnce = 2'048;
 constexpr std::size_t kMostProblems = 40;
 
 constexpr const char* kRows =
@@ -38,34 +41,106 @@ private:
 /// (docs/journal.md).
 class RowText {
 public:
-    [[nodiscard]] const std::string& of(const Query& row, std::string_view before) {
-        m_text.assign(before);
-        m_text += "\n{\"body\":";
-        m_text += row.view(7);
-        add("id", row.view(1));
-        add("kind", row.view(6));
-        add("occurred", m_occurred.of(row.integer(4)));
-        add("operator", row.view(3));
-        add("previous", row.view(8));
-        add("recorded", m_recorded.of(row.integer(2)));
-        m_text += ",\"seq\":";
-        m_text += std::to_string(row.integer(0));
-        add("zone", row.view(5));
-        m_text += '}';
-        return m_text;
+    void appendTo(std::string& text, const Query& row, std::string_view before) {
+        text += before;
+        text += "\n{\"body\":";
+        text += row.view(7);
+        add(text, "id", row.view(1));
+        add(text, "kind", row.view(6));
+        add(text, "occurred", m_occurred.of(row.integer(4)));
+        add(text, "operator", row.view(3));
+        add(text, "previous", row.view(8));
+        add(text, "recorded", m_recorded.of(row.integer(2)));
+        text += ",\"seq\":";
+        text += std::to_string(row.integer(0));
+        add(text, "zone", row.view(5));
+        text += '}';
     }
 
 private:
-    void add(std::string_view key, std::string_view value) {
-        m_text += ",\"";
-        m_text += key;
-        m_text += "\":";
-        appendJsonText(m_text, value);
+    static void add(std::string& text, std::string_view key, std::string_view value) {
+        text += ",\"";
+        text += key;
+        text += "\":";
+        appendJsonText(text, value);
     }
 
-    std::string m_text;
     MomentText m_occurred;
     MomentText m_recorded;
+};
+
+/// Rows that were read and wait for being hashed, in their order.
+class Rows {
+public:
+    /// A row whose place in the chain was right; what is hashed is appended to `text()`.
+    void add(Sequence seq, std::string_view digest) {
+        m_rows.push_back({seq, m_text.size(), {}});
+        m_digests += digest;
+        m_digestEnds.push_back(m_digests.size());
+    }
+    /// A row that is wrong already.
+    void addWrong(Sequence seq, std::string problem) {
+        m_rows.push_back({seq, m_text.size(), std::move(problem)});
+        m_digestEnds.push_back(m_digests.size());
+    }
+    [[nodiscard]] std::string& text() { return m_text; }
+    [[nodiscard]] bool isFull() const { return m_rows.size() >= kRowsAtOnce; }
+
+    /// What is wrong with them. Throws std::bad_alloc.
+    [[nodiscard]] std::vector<std::string> problems() const {
+        std::vector<std::string> found;
+        std::size_t begin = 0;
+        std::size_t digestBegin = 0;
+        for (std::size_t row = 0; row < m_rows.size(); ++row) {
+            const std::string_view text = std::string_view(m_text).substr(begin, m_rows[row].end - begin);
+            const std::string_view digest =
+                std::string_view(m_digests).substr(digestBegin, m_digestEnds[row] - digestBegin);
+            if (!m_rows[row].problem.empty()) {
+                found.push_back(m_rows[row].problem);
+            } else if (sha256Hex(text) != digest) {
+                found.push_back(fmt::format("entry {} was changed: its digest is another", m_rows[row].seq));
+            }
+            begin = m_rows[row].end;
+            digestBegin = m_digestEnds[row];
+        }
+        return found;
+    }
+
+private:
+    struct Row {
+        Sequence seq = 0;
+        std::size_t end = 0; // in m_text
+        std::string problem;
+    };
+    std::vector<Row> m_rows;
+    std::string m_text;
+    std::string m_digests;
+    std::vector<std::size_t> m_digestEnds;
+};
+
+/// Hashes on another core while the next rows are read; where there is no thread to be had, when asked.
+class Hashing {
+public:
+    explicit Hashing(std::vector<std::string>& problems) : m_problems(problems) {}
+
+    void take(Rows rows) {
+        finish();
+        m_running = std::async([rows = std::move(rows)] { return rows.problems(); });
+    }
+    void finish() {
+        if (!m_running.valid()) {
+            return;
+        }
+        for (std::string& problem : m_running.get()) {
+            if (m_problems.size() < kMostProblems) {
+                m_problems.push_back(std::move(problem));
+            }
+        }
+    }
+
+private:
+    std::vector<std::string>& m_problems;
+    std::future<std::vector<std::string>> m_running;
 };
 
 } // namespace
@@ -73,30 +148,33 @@ private:
 ChainVerdict followChain(Database& database, Sequence last,
                          const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     ChainVerdict verdict;
+    Hashing hashing(verdict.problems);
     RowText text;
+    Rows read;
     std::string previous(kGenesisDigest);
-    const auto tell = [&](std::string problem) {
-        if (verdict.problems.size() < kMostProblems) {
-            verdict.problems.push_back(std::move(problem));
-        }
-    };
     Query rows(database, kRows);
     while (rows.step()) {
         const Sequence seq = rows.integer(0);
         if (seq != verdict.head.seq + 1) {
-            tell(fmt::format("entry {} follows entry {}", seq, verdict.head.seq));
+            read.addWrong(seq, fmt::format("entry {} follows entry {}", seq, verdict.head.seq));
         } else if (rows.view(8) != previous) {
-            tell(fmt::format("entry {} does not hang on the one before it", seq));
-        } else if (sha256Hex(text.of(rows, rows.view(8))) != rows.view(9)) {
-            tell(fmt::format("entry {} was changed: its digest is another", seq));
+            read.addWrong(seq, fmt::format("entry {} does not hang on the one before it", seq));
+        } else {
+            text.appendTo(read.text(), rows, rows.view(8));
+            read.add(seq, rows.view(9));
         }
         verdict.head.seq = seq;
         previous = rows.view(9);
+        if (read.isFull()) {
+            hashing.take(std::exchange(read, {}));
+        }
         if (progress && seq % kProgressStep == 0 && !progress(seq, last)) {
             verdict.stopped = true;
             break;
         }
     }
+    hashing.take(std::move(read));
+    hashing.finish();
     verdict.head.digest = std::move(previous);
     return verdict;
 }
