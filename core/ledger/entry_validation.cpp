@@ -6,6 +6,7 @@
 
 #include "core/base/date.h"
 #include "core/base/text.h"
+#include "core/ledger/acceptance.h"
 #include "core/ledger/account.h"
 #include "core/ledger/body_reader.h"
 #include "core/ledger/entry.h"
@@ -220,6 +221,12 @@ Result<bool> bodyFits(const Draft& draft) {
     }
     if (draft.kind == EntryKind::operatorSet) {
         checkOperator(reader, draft.body);
+    }
+    if (draft.kind == EntryKind::partySet && reader.has("terms")) {
+        const auto terms = AcceptanceTerms::from(draft.body["terms"]);
+        if (!terms) {
+            reader.refuse("the terms:", terms.error().text());
+        }
     }
     if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {
         reader.refuse("entry", "is no number of an entry");

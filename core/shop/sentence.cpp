@@ -156,7 +156,8 @@ private:
             return fmt::format("Entered system {}/{}{}", text("site"), text("tag"),
                                with(", ", "refrigerant"));
         case EntryKind::partySet:
-            return fmt::format("Entered {} {}", text("kind"), text("name"));
+            return fmt::format("Entered {} {}{}", text("kind"), text("name"),
+                               m_entry.body.contains("terms") ? " with its terms" : "");
         case EntryKind::machineSet:
             return fmt::format(
                 "Entered recovery machine {}{}{}", text("machine"), with(", made ", "made"),
