@@ -3,6 +3,7 @@
 
 #include <fmt/core.h>
 
+#include "app/compose_command.h"
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/base/text.h"
@@ -261,6 +262,7 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb = addStep<Options>(*family, context, options, "show", "One batch with its receipt", show);
     verb->add_option("BATCH", options->name, "its name")->required();
     addEarlierOptions(*verb, options);
+    addComposeSteps(*family, context);
     verb = addStep<Options>(*family, context, options, "prepare", "Set cylinders aside for a reclaimer",
                             prepare);
     verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();

@@ -1,0 +1,227 @@
+#include "app/compose_command.h"
+
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+
+#include "app/output.h"
+#include "app/shop_session.h"
+#include "core/shop/compose.h"
+
+namespace tarebook {
+
+namespace {
+
+struct Options : ShopOptions {
+    std::string reclaimer;
+    std::string on;
+    std::size_t most = 0;
+    std::string kind;
+    std::string minimum;
+    std::string mixedFrom;
+    std::string currency;
+    std::string fee;
+    std::string feeEach;
+    std::vector<std::string> accept;
+    std::vector<std::string> price;
+};
+
+/// The terms that the call gives, by their names.
+std::vector<std::pair<std::string, std::string>> given(const Options& options) {
+    std::vector<std::pair<std::string, std::string>> terms;
+    for (const auto& [term, text] : {std::pair<const char*, const std::string&>{"minimum", options.minimum},
+                                     {"mixed-from", options.mixedFrom},
+                                     {"currency", options.currency},
+                                     {"fee", options.fee},
+                                     {"fee-each", options.feeEach}}) {
+        if (!text.empty()) {
+            terms.emplace_back(term, text);
+        }
+    }
+    for (const std::string& text : options.accept) {
+        terms.emplace_back("accept", text);
+    }
+    for (const std::string& text : options.price) {
+        terms.emplace_back("price", text);
+    }
+    return terms;
+}
+
+int terms(Shop& shop, Options& options, const CommandContext& context) {
+    auto known = termsOf(shop, options.reclaimer);
+    if (!known) {
+        return refuse(known.error());
+    }
+    AcceptanceTerms terms = std::move(known).value();
+    const auto changes = given(options);
+    for (const auto& [term, text] : changes) {
+        const auto read = readTerm(shop, term, text, terms);
+        if (!read) {
+            return refuse({"--" + read.error().wrong, read.error().right});
+        }
+    }
+    if (!changes.empty()) {
+        return report(setTerms(shop, options.reclaimer, terms), shop, context.json);
+    }
+    if (context.json) {
+        printJson({{"reclaimer", options.reclaimer}, {"terms", terms.body()}});
+        return kDone;
+    }
+    TextTable table({"term", options.reclaimer});
+    for (const auto& [term, value] : termsLines(shop, terms)) {
+        table.add({term, value});
+    }
+    table.print();
+    return kDone;
+}
+
+nlohmann::json moneyJson(const std::optional<Hundredths>& amount) {
+    return amount ? nlohmann::json(moneyText(*amount)) : nlohmann::json();
+}
+
+nlohmann::json jsonOf(const BatchPlan& plan) {
+    nlohmann::json decants = nlohmann::json::array();
+    for (const PlannedDecant& decant : plan.decants) {
+        decants.push_back({{"from", decant.from}, {"to", decant.to}, {"mass_kg", kilograms(decant.mass)}});
+    }
+    return {{"serials", plan.serials},
+            {"packages", plan.serials.size()},
+            {"net_kg", kilograms(plan.net)},
+            {"gross_kg", kilograms(plan.gross)},
+            {"decants", decants}};
+}
+
+nlohmann::json jsonOf(const BatchProposal& its) {
+    nlohmann::json lines = nlohmann::json::array();
+    for (const ComposedLine& line : its.lines) {
+        nlohmann::json kinds = nlohmann::json::array();
+        for (const GasKind kind : line.kinds) {
+            kinds.push_back(gasKindWord(kind));
+        }
+        lines.push_back({{"serial", line.serial},
+                         {"content", line.content},
+                         {"owner", line.owner},
+                         {"kinds", kinds},
+                         {"net_kg", kilograms(line.net)},
+                         {"gross_kg", kilograms(line.gross)},
+                         {"price", moneyJson(line.price)}});
+    }
+    nlohmann::json stays = nlohmann::json::array();
+    for (const StaysHere& one : its.stays) {
+        stays.push_back({{"serial", one.serial}, {"reason", one.reason}, {"remedy", one.remedy}});
+    }
+    nlohmann::json others = nlohmann::json::array();
+    for (const OtherBatch& one : its.others) {
+        others.push_back(
+            {{"kinds", one.kinds}, {"cylinders", one.cylinders}, {"net_kg", kilograms(one.net)}});
+    }
+    return {{"reclaimer", its.reclaimer},
+            {"on", its.on.text()},
+            {"kinds", its.kinds},
+            {"lines", lines},
+            {"as_they_stand", jsonOf(its.asTheyStand)},
+            {"consolidated", its.consolidated ? jsonOf(*its.consolidated) : nlohmann::json()},
+            {"stays", stays},
+            {"other_batches", others},
+            {"currency", its.terms.currency},
+            {"credit", moneyJson(its.credit)},
+            {"problem", its.problem},
+            {"advice", its.advice}};
+}
+
+std::string countText(std::size_t count) {
+    return fmt::format("{} cylinder{}", count, count == 1 ? "" : "s");
+}
+
+void printDecants(const Shop& shop, const BatchPlan& plan) {
+    const Display display = shop.display();
+    fmt::print("Decanted first, {} instead, {} net, {} gross: {}\n", countText(plan.serials.size()),
+               display.mass(plan.net), display.mass(plan.gross), fmt::join(plan.serials, ", "));
+    for (const PlannedDecant& decant : plan.decants) {
+        fmt::print("  {} from {} into {}\n", display.mass(decant.mass), decant.from, decant.to);
+    }
+}
+
+void print(const Shop& shop, const BatchProposal& its) {
+    const Display display = shop.display();
+    const BatchPlan& plan = its.asTheyStand;
+    fmt::print("For {} on {}{}: {}, {} net, {} gross\n", its.reclaimer, its.on.text(),
+               its.kinds.empty() ? "" : ", a batch of " + its.kinds, countText(plan.serials.size()),
+               display.mass(plan.net), display.mass(plan.gross));
+    if (!its.lines.empty()) {
+        TextTable table({"serial", "contents", "kind", "gas of", "net", "gross", "price"});
+        for (const ComposedLine& line : its.lines) {
+            table.add({line.serial, line.content, kindsText(line.kinds), line.owner, display.mass(line.net),
+                       display.mass(line.gross),
+                       line.price ? fmt::format("{} {}", moneyText(*line.price), its.terms.currency)
+                                  : std::string(kNotKnown)});
+        }
+        table.print();
+        fmt::print("Credit after fees: {}\n",
+                   its.credit ? fmt::format("{} {}", moneyText(*its.credit), its.terms.currency)
+                              : std::string(kNotKnown));
+    }
+    if (!its.problem.empty()) {
+        fmt::print("{}\n", its.problem);
+    }
+    if (its.consolidated) {
+        printDecants(shop, *its.consolidated);
+    }
+    for (const std::string& sentence : its.advice) {
+        fmt::print("{}\n", sentence);
+    }
+    for (const StaysHere& one : its.stays) {
+        fmt::print("{} stays: {}{}\n", one.serial, one.reason, one.remedy.empty() ? "" : " " + one.remedy);
+    }
+}
+
+int compose(Shop& shop, Options& options, const CommandContext& context) {
+    const auto on = dayOrToday(shop, "--on", options.on);
+    if (!on) {
+        return refuse(on.error());
+    }
+    ComposeAsk ask{options.reclaimer, on.value(), options.most, {}};
+    if (!options.kind.empty()) {
+        const auto kind = gasKindFrom(options.kind);
+        if (!kind) {
+            return refuse(inOption("--kind", kind.error()));
+        }
+        ask.kind = kind.value();
+    }
+    const auto proposal = composeBatch(shop, ask);
+    if (!proposal) {
+        return refuse(proposal.error());
+    }
+    if (context.json) {
+        printJson(jsonOf(proposal.value()));
+    } else {
+        print(shop, proposal.value());
+    }
+    return kDone;
+}
+
+} // namespace
+
+void addComposeSteps(CLI::App& family, CommandContext& context) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* verb = addStep<Options>(family, context, options, "terms",
+                                      "On what terms a reclaimer takes gas; with options, enter them", terms);
+    verb->add_option("RECLAIMER", options->reclaimer, "whose terms")->required();
+    verb->add_option("--minimum", options->minimum, "net mass of a batch at least, as '100 lb'");
+    verb->add_option("--mixed-from", options->mixedFrom,
+                     "share by mass of other refrigerants from which it counts as mixed, as '2 %'");
+    verb->add_option("--currency", options->currency, "of all amounts, as USD");
+    verb->add_option("--fee", options->fee, "charged for a batch, as 25.00");
+    verb->add_option("--fee-each", options->feeEach, "charged for a cylinder, as 5.00");
+    verb->add_option("--accept", options->accept,
+                     "KIND=HOW: unknown, burn-out, flammable, mixed, clean; taken, apart, refused");
+    verb->add_option("--price", options->price, "KIND=AMOUNT/kg or /lb, a charge below zero, as mixed=-3/kg");
+    verb = addStep<Options>(family, context, options, "compose",
+                            "The best batch for a reclaimer by its terms", compose);
+    verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();
+    verb->add_option("--on", options->on, "the day it goes; today by default");
+    verb->add_option("--most", options->most, "cylinders at most; any number by default");
+    verb->add_option("--kind", options->kind,
+                     "clean: what goes together; another kind: a batch of its own of it");
+}
+
+} // namespace tarebook

@@ -1,0 +1,10 @@
+#pragma once
+
+#include "app/command.h"
+
+namespace tarebook {
+
+/// `batch terms` and `batch compose`.
+void addComposeSteps(CLI::App& family, CommandContext& context);
+
+} // namespace tarebook

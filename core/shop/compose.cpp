@@ -1,0 +1,293 @@
+#include "core/shop/compose.h"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "core/shop/plan_rules.h"
+#include "core/shop/return_candidate.h"
+
+namespace tarebook {
+
+namespace {
+
+/// A cylinder that may go.
+struct Willing {
+    ComposedLine line;
+    CylinderState state;
+};
+using Pool = std::vector<Willing>;
+
+/// Gathers what may go by the batches that the terms make of it, and finds the best of them.
+class Composer {
+public:
+    Composer(Shop& shop, const ComposeAsk& ask, AcceptanceTerms terms)
+        : m_shop(shop), m_ask(ask), m_display(shop.display()) {
+        m_proposal.reclaimer = ask.reclaimer;
+        m_proposal.on = ask.on.value_or(shop.today());
+        m_proposal.terms = std::move(terms);
+    }
+
+    Result<BatchProposal> compose() {
+        const auto rows = m_shop.store().fleet({});
+        if (!rows) {
+            return rows.error();
+        }
+        for (const FleetRow& row : rows.value()) {
+            if (row.netMg <= 0 || row.condition == "away") {
+                continue;
+            }
+            auto state = m_shop.store().cylinder(row.serial);
+            if (!state) {
+                return state.error();
+            }
+            if (state.value() && holdsUsedGas(state.value()->content)) {
+                take(*std::move(state).value());
+            }
+        }
+        choose();
+        std::sort(m_proposal.stays.begin(), m_proposal.stays.end(),
+                  [](const StaysHere& one, const StaysHere& other) { return one.serial < other.serial; });
+        return std::move(m_proposal);
+    }
+
+private:
+    void take(CylinderState state) {
+        ReturnCandidate candidate = returnCandidateOf(m_shop, state, "", m_proposal.on);
+        if (!candidate.eligible) {
+            m_proposal.stays.push_back({candidate.serial, candidate.reason, candidate.remedy});
+            return;
+        }
+        ComposedLine line{
+            candidate.serial, candidate.content, candidate.owner, {}, candidate.net, candidate.gross, {}};
+        line.kinds = kindsOf(m_shop, state, m_proposal.terms);
+        std::set<GasKind> apart;
+        for (const GasKind kind : line.kinds) {
+            const auto found = m_proposal.terms.accepts.find(kind);
+            const bool known = found != m_proposal.terms.accepts.end();
+            if (known && found->second == Acceptance::refused) {
+                m_proposal.stays.push_back(
+                    {line.serial, fmt::format("{} takes no {} gas.", m_ask.reclaimer, gasKindWord(kind)),
+                     "Offer it to another reclaimer or a destroyer.", true});
+                return;
+            }
+            if (!known && kind != GasKind::clean) {
+                m_proposal.stays.push_back(
+                    {line.serial,
+                     fmt::format("Whether {} takes {} gas is not known.", m_ask.reclaimer, gasKindWord(kind)),
+                     "Ask, and enter it among the terms.", true});
+                return;
+            }
+            if (known && found->second == Acceptance::apart) {
+                apart.insert(kind);
+            }
+        }
+        const auto price = m_proposal.terms.prices.find(pricedAs(line.kinds));
+        if (price != m_proposal.terms.prices.end()) {
+            line.price = price->second.of(line.net);
+        }
+        m_pools[std::move(apart)].push_back({std::move(line), std::move(state)});
+    }
+
+    /// One refrigerant of one owner, not from a burn-out, goes on top of the same; all else stays alone.
+    static std::string lotOf(const Willing& one) {
+        const auto refrigerants = one.state.content.byRefrigerant();
+        const auto owners = one.state.content.byOwner();
+        const bool plain = refrigerants.size() == 1 && owners.size() == 1 &&
+                           !one.line.kinds.contains(GasKind::unknown) &&
+                           !one.line.kinds.contains(GasKind::burnOut);
+        return plain ? refrigerants.begin()->first + '\n' + owners.begin()->first : std::string();
+    }
+
+    [[nodiscard]] Mass holds(const Willing& one) const {
+        PlanAsk ask;
+        ask.back = m_proposal.on;
+        ask.refrigerant = contentsText(one.state.content);
+        ask.owner = one.state.content.parts().begin()->first.owner;
+        const PlanUse use = planUse(m_shop, one.state, ask);
+        return use.fits() ? Mass::fromMilligrams(one.line.net.milligrams() + use.room.milligrams())
+                          : one.line.net;
+    }
+
+    [[nodiscard]] BatchPlanner plannerOf(const Pool& pool) const {
+        std::map<std::string, int> lots;
+        for (const Willing& one : pool) {
+            ++lots[lotOf(one)];
+        }
+        std::vector<Packable> cylinders;
+        for (const Willing& one : pool) {
+            const std::string lot = lotOf(one);
+            const bool alone = lot.empty() || lots[lot] < 2;
+            cylinders.push_back({one.line.serial, lot, one.line.net, one.state.plate.tare,
+                                 alone ? one.line.net : holds(one)});
+        }
+        return BatchPlanner(std::move(cylinders));
+    }
+
+    [[nodiscard]] bool wanted(const std::set<GasKind>& apart) const {
+        return !m_ask.kind || (*m_ask.kind == GasKind::clean ? apart.empty() : apart.contains(*m_ask.kind));
+    }
+
+    [[nodiscard]] bool reaches(Mass net) const {
+        return !m_proposal.terms.minimum || net >= *m_proposal.terms.minimum;
+    }
+
+    void choose() {
+        const Pool* best = nullptr;
+        std::optional<BatchPlanner> planner;
+        const std::set<GasKind>* kinds = nullptr;
+        const auto worth = [&](const BatchPlan& plan) {
+            return std::tuple(reaches(plan.net), plan.net, -static_cast<std::int64_t>(plan.serials.size()));
+        };
+        for (const auto& [apart, pool] : m_pools) {
+            if (!wanted(apart)) {
+                continue;
+            }
+            BatchPlanner its = plannerOf(pool);
+            BatchPlan plan = its.asTheyStand(m_ask.most);
+            if (best == nullptr || worth(plan) > worth(m_proposal.asTheyStand)) {
+                best = &pool;
+                kinds = &apart;
+                planner = std::move(its);
+                m_proposal.asTheyStand = std::move(plan);
+            }
+        }
+        if (best == nullptr) {
+            m_proposal.problem = m_ask.kind ? "There is no such batch." : "Nothing may go.";
+            addOthers(nullptr);
+            return;
+        }
+        m_proposal.kinds = kindsText(*kinds);
+        fill(*best);
+        BatchPlan together = planner->consolidated(m_ask.most);
+        if (worth(together) > worth(m_proposal.asTheyStand)) {
+            m_proposal.consolidated = std::move(together);
+        }
+        addOthers(best);
+        addProblem();
+        addAdvice(*best);
+    }
+
+    void fill(const Pool& pool) {
+        Hundredths sum = 0;
+        bool known = m_proposal.terms.fee && m_proposal.terms.feeEach;
+        const auto& chosen = m_proposal.asTheyStand.serials;
+        for (const Willing& one : pool) {
+            if (!std::binary_search(chosen.begin(), chosen.end(), one.line.serial)) {
+                m_proposal.stays.push_back({one.line.serial,
+                                            fmt::format("Not among the {} that take most along.", m_ask.most),
+                                            "Let more cylinders go, or send it with the next batch.", true});
+                continue;
+            }
+            m_proposal.lines.push_back(one.line);
+            known = known && one.line.price.has_value();
+            sum += one.line.price.value_or(0);
+        }
+        std::sort(
+            m_proposal.lines.begin(), m_proposal.lines.end(),
+            [](const ComposedLine& one, const ComposedLine& other) { return one.serial < other.serial; });
+        if (known) {
+            m_proposal.credit = sum - *m_proposal.terms.fee -
+                                *m_proposal.terms.feeEach * static_cast<Hundredths>(chosen.size());
+        }
+    }
+
+    void addOthers(const Pool* best) {
+        for (const auto& [apart, pool] : m_pools) {
+            if (&pool == best) {
+                continue;
+            }
+            OtherBatch other{kindsText(apart), pool.size(), {}};
+            std::int64_t net = 0;
+            for (const Willing& one : pool) {
+                net += one.line.net.milligrams();
+                m_proposal.stays.push_back({one.line.serial,
+                                            apart.empty()
+                                                ? std::string("Goes with those that need not be kept apart.")
+                                                : fmt::format("{} keeps {} gas apart: a batch of its own.",
+                                                              m_ask.reclaimer, other.kinds),
+                                            "Compose that batch as well.", true});
+            }
+            other.net = Mass::fromMilligrams(net);
+            m_proposal.others.push_back(std::move(other));
+        }
+    }
+
+    void addProblem() {
+        const Mass net = m_proposal.asTheyStand.net;
+        if (!reaches(net)) {
+            m_proposal.problem = fmt::format(
+                "{} is below the {} that {} asks for at least{}.", m_display.mass(net),
+                m_display.mass(*m_proposal.terms.minimum), m_ask.reclaimer,
+                m_proposal.consolidated && reaches(m_proposal.consolidated->net) ? ", unless it is decanted"
+                                                                                 : "");
+        }
+    }
+
+    void addAdvice(const Pool& pool) {
+        if (m_proposal.terms.empty()) {
+            m_proposal.advice.push_back(
+                fmt::format("The terms of {} are not known: ask, and enter them.", m_ask.reclaimer));
+        } else if (!m_proposal.terms.minimum) {
+            m_proposal.advice.push_back(
+                fmt::format("What {} asks for at least is not known.", m_ask.reclaimer));
+        }
+        if (!m_proposal.consolidated) {
+            return;
+        }
+        std::map<std::string, std::vector<std::string>> parents; // by where they end
+        for (const PlannedDecant& decant : m_proposal.consolidated->decants) {
+            parents[decant.to].push_back(decant.from);
+        }
+        for (const auto& [target, sources] : parents) {
+            addApart(pool, target, sources);
+        }
+        m_proposal.advice.emplace_back("Weigh both cylinders before and after each decant, never fill by "
+                                       "the books alone, wear eye protection and gloves.");
+    }
+
+    /// One wrong parent spoils all that it is put together with.
+    void addApart(const Pool& pool, const std::string& target, const std::vector<std::string>& sources) {
+        const auto place = std::find_if(pool.begin(), pool.end(),
+                                        [&](const Willing& one) { return one.line.serial == target; });
+        if (place == pool.end()) {
+            return;
+        }
+        std::int64_t net = place->line.net.milligrams();
+        for (const PlannedDecant& decant : m_proposal.consolidated->decants) {
+            net += decant.to == target ? decant.mass.milligrams() : 0;
+        }
+        std::string text = fmt::format(
+            "Keep {} apart from {} where the analysis matters: together they have one analysis, and one "
+            "mixed or unsound charge among them spoils all {}.",
+            fmt::join(sources, ", "), target, m_display.mass(Mass::fromMilligrams(net)));
+        const auto good = m_proposal.terms.prices.find(pricedAs(place->line.kinds));
+        const auto mixed = m_proposal.terms.prices.find(GasKind::mixed);
+        if (good != m_proposal.terms.prices.end() && mixed != m_proposal.terms.prices.end()) {
+            const Mass all = Mass::fromMilligrams(net);
+            text += fmt::format(" By the terms {} {} would become {}.", m_proposal.terms.currency,
+                                moneyText(good->second.of(all)), moneyText(mixed->second.of(all)));
+        }
+        m_proposal.advice.push_back(std::move(text));
+    }
+
+    Shop& m_shop;
+    const ComposeAsk& m_ask;
+    Display m_display;
+    BatchProposal m_proposal;
+    std::map<std::set<GasKind>, Pool> m_pools; // by what the terms keep apart; the empty set goes together
+};
+
+} // namespace
+
+Result<BatchProposal> composeBatch(Shop& shop, const ComposeAsk& ask) {
+    auto terms = termsOf(shop, ask.reclaimer);
+    if (!terms) {
+        return terms.error();
+    }
+    return Composer(shop, ask, std::move(terms).value()).compose();
+}
+
+} // namespace tarebook
