@@ -65,15 +65,26 @@ QWidget* ReturnsPage::buildCandidates() {
     label->setBuddy(m_reclaimer);
     m_sum = new QLabel(part);
     m_sum->setObjectName(QStringLiteral("batchSum"));
+    m_propose = stepButton(tr("Propose the best"), "batchPropose", part);
+    m_propose->setToolTip(
+        tr("Ticks the best batch by the terms of this reclaimer, and says what to decant first"));
     m_prepare = stepButton(tr("Prepare the batch"), "batchPrepare", part);
     kit::makePrimary(m_prepare);
     row->addWidget(label);
     row->addWidget(m_reclaimer);
+    row->addWidget(m_propose);
     row->addWidget(m_sum, 1);
     row->addWidget(m_prepare);
     column->addLayout(row);
+    m_proposal = new QLabel(part);
+    m_proposal->setObjectName(QStringLiteral("batchProposal"));
+    m_proposal->setTextFormat(Qt::PlainText);
+    m_proposal->setWordWrap(true);
+    m_proposal->hide();
+    column->addWidget(m_proposal);
     connect(m_candidates, &QTableWidget::itemChanged, this, &ReturnsPage::followChoice);
     connect(m_reclaimer, &QComboBox::currentTextChanged, this, &ReturnsPage::followChoice);
+    connect(m_propose, &QPushButton::clicked, this, &ReturnsPage::propose);
     connect(m_prepare, &QPushButton::clicked, this, &ReturnsPage::prepare);
     return part;
 }
@@ -128,6 +139,7 @@ QWidget* ReturnsPage::buildBatches() {
 }
 
 void ReturnsPage::refresh() {
+    m_proposal->hide(); // it was about the books as they were
     const QString batchBefore = chosenBatch();
     const auto chosen = chosenSerials();
     auto list = returnCandidates(m_desk.shop());

@@ -34,6 +34,7 @@ private:
     [[nodiscard]] QString chosenBatch() const;
     void followChoice();
     void showBatch();
+    void propose();
     void prepare();
     void print();
     [[nodiscard]] std::optional<Manifest> paper();
@@ -43,6 +44,8 @@ private:
     QTableWidget* m_candidates = nullptr;
     QComboBox* m_reclaimer = nullptr;
     QLabel* m_sum = nullptr;
+    QPushButton* m_propose = nullptr;
+    QLabel* m_proposal = nullptr;
     QPushButton* m_prepare = nullptr;
     FindingView* m_findings = nullptr;
     QTableWidget* m_batches = nullptr;

@@ -11,6 +11,7 @@
 #include <QTimer>
 
 #include "core/shop/returns.h"
+#include "core/shop/terms.h"
 #include "core/shop/today.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -143,6 +144,36 @@ TEST_F(WeekInTheWindow, ABackdatedTicketMovesTheBooks) {
     type("inOccurred", "2026-09-15 14:00");
     click("inRecord");
     EXPECT_EQ(net("A102"), "29.5 lb");
+}
+
+// A103 and A107 hold R-22 of one owner; A105 is R-410A with R-22 on top.
+TEST_F(WeekInTheWindow, TheBestBatchIsTickedByTheTermsOfItsReclaimer) {
+    checkInFrom("A102", "28.1 lb", "49.9 lb", "ST-ALDER/RTU-3");
+    checkInFrom("A105", "47.9 lb", "51.9 lb", "HARBOR/DOCK-1");
+    checkInFrom("A107", "16.8 lb", "20 lb", "HARBOR/DOCK-1");
+    window().openPlace(QStringLiteral("returns"));
+    auto& said = the<QLabel>("batchProposal");
+    EXPECT_TRUE(said.isHidden());
+    choose("batchReclaimer", "Cape Reclaim");
+    scan("A105"); // the proposal unticks it
+    click("batchPropose");
+    EXPECT_TRUE(said.isVisible());
+    EXPECT_TRUE(the<QLabel>("batchSum").text().startsWith(QStringLiteral("3 chosen")))
+        << utf8(the<QLabel>("batchSum").text());
+    EXPECT_TRUE(said.text().contains(QStringLiteral("3.2 lb from A107 into A103"))) << utf8(said.text());
+    EXPECT_TRUE(said.text().contains(QStringLiteral("flammable gas is not known"))) << utf8(said.text());
+    AcceptanceTerms terms;
+    ASSERT_TRUE(readTerm(shop(), "accept", "mixed=taken", terms));
+    ASSERT_TRUE(readTerm(shop(), "accept", "flammable=taken", terms)); // R-32 is in it
+    ASSERT_TRUE(readTerm(shop(), "minimum", "500 lb", terms));
+    ASSERT_TRUE(setTerms(shop(), "Cape Reclaim", terms).ok());
+    click("batchPropose");
+    EXPECT_TRUE(the<QLabel>("batchSum").text().startsWith(QStringLiteral("4 chosen")))
+        << utf8(the<QLabel>("batchSum").text());
+    EXPECT_TRUE(said.text().contains(QStringLiteral("below the 500.0 lb"))) << utf8(said.text());
+    click("batchPrepare");
+    EXPECT_TRUE(said.isHidden());
+    EXPECT_EQ(batches(shop()).value().front().lines.size(), 4U);
 }
 
 TEST_F(WeekInTheWindow, PreparesShipsReceivesAndSettlesABatch) {
