@@ -66,6 +66,7 @@ BatchPlan BatchPlanner::asTheyStand(std::size_t most) const {
         one.holds = one.net;
     }
     std::vector<Lot> lots;
+    lots.reserve(unmixed.size());
     for (const Packable& one : unmixed) {
         lots.push_back({&one});
     }

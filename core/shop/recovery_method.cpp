@@ -116,6 +116,7 @@ std::string_view methodWord(Method method) {
 const std::vector<std::string>& methodWords() {
     static const std::vector<std::string> kWords = [] {
         std::vector<std::string> words;
+        words.reserve(std::size(kMethods));
         for (const Method method : kMethods) {
             words.emplace_back(methodWord(method));
         }

@@ -52,7 +52,7 @@ Result<Mass> minimumIn(const Shop& shop, const std::string& text) {
 }
 
 Result<Hundredths> feeIn(const std::string& text) {
-    const auto amount = parseMoney(text);
+    auto amount = parseMoney(text);
     if (amount && amount.value() < 0) {
         return Error{fmt::format("{} is below zero", tarebook::quoted(text)),
                      "a fee is what the reclaimer charges, as 25.00"};
