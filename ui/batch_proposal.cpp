@@ -11,6 +11,8 @@
 #include <QStringList>
 #include <QTableWidget>
 
+#include <algorithm>
+
 namespace tarebook {
 
 namespace {
