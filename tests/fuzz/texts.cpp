@@ -12,6 +12,7 @@
 #include "core/cylinder/specification.h"
 #include "core/quantity/mass.h"
 #include "core/quantity/pressure_reading.h"
+#include "core/quantity/scale_line.h"
 #include "core/quantity/temperature.h"
 #include "core/refrigerant/catalogue.h"
 #include "tests/fuzz/target.h"
@@ -70,6 +71,12 @@ void feedQuantity(std::string_view bytes) {
     if (const auto temperature = Temperature::parse(bytes); worded(temperature, bytes)) {
         demand(std::isfinite(temperature.value().kelvin()) && temperature.value().kelvin() >= 0,
                "a temperature is not below absolute zero", bytes);
+    }
+    if (const auto line = parseScaleLine(bytes, "lb"); worded(line, bytes)) {
+        const bool below = line.value().text.front() == '-';
+        const auto again = Mass::parse(line.value().text.substr(below ? 1 : 0));
+        demand(again.ok() && std::abs(line.value().mass.milligrams()) == again.value().milligrams(),
+               "the text of a weight is the weight", bytes);
     }
     (void)worded(WaterCapacity::parse(bytes), bytes);
     readsBack(Owner::parse(bytes), bytes);
