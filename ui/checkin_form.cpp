@@ -54,6 +54,8 @@ QWidget* CheckInPanel::buildForm() {
     m_other->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_before = new MassEdit(m_desk, QStringLiteral("inBefore"), tr("Gross before"), side);
     m_after = new MassEdit(m_desk, QStringLiteral("inAfter"), tr("Gross after"), side);
+    m_before->offerScale();
+    m_after->offerScale();
     m_refrigerant = lineEdit("inRefrigerant", side, tr("the system's; write unknown when in doubt"));
     m_person = searchBox(QStringLiteral("inPerson"), tr("Brought by"), side);
     m_job = lineEdit("inJob", side, tr("the one it went out for"));

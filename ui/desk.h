@@ -46,6 +46,8 @@ signals:
     void sampleAsked();
     /// The person goes on by scanning.
     void scanAsked();
+    /// Another scale, or none, is set up at this machine.
+    void scaleChanged();
     /// A sentence for the status line.
     void said(const QString& text);
 

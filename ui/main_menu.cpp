@@ -6,6 +6,7 @@
 #include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
 #include "ui/rulebook_window.h"
+#include "ui/scale_dialog.h"
 #include "ui/stocktake_dialog.h"
 
 #include <QAction>
@@ -51,6 +52,7 @@ void MainWindow::buildMenus() {
             &MainWindow::earlierAsked);
     connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
             &m_desk, &Desk::settingsAsked);
+    connect(add(shop, "actionScale", tr("Sca&le…")), &QAction::triggered, this, &MainWindow::setUpScale);
     shop->addSeparator();
     connect(add(shop, "actionQuit", tr("&Quit"), QKeySequence::Quit), &QAction::triggered, this,
             &QWidget::close);
@@ -82,6 +84,19 @@ void MainWindow::showRefrigerants() {
 
 void MainWindow::showStocktake() {
     showBeside(new StocktakeDialog(m_desk, this));
+}
+
+void MainWindow::setUpScale() {
+    ScaleDialog dialog(this);
+    if (dialog.exec() == QDialog::Accepted) {
+        const ScalePort port = dialog.port();
+        port.keep();
+        m_said->setText(
+            port.isSet()
+                ? tr("The scale on %1 is read by F8 in a weight, or by the button beside it.").arg(port.port)
+                : tr("No scale: weights are typed."));
+        emit m_desk.scaleChanged();
+    }
 }
 
 void MainWindow::showQuickFigures() {

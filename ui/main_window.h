@@ -76,6 +76,7 @@ private:
     void backUp();
     void showRefrigerants();
     void showQuickFigures();
+    void setUpScale();
     void showStocktake();
     void showRulebooks();
     void begin(Errand errand, const QString& subject);

@@ -2,10 +2,13 @@
 
 #include "ui/desk.h"
 #include "ui/kit.h"
+#include "ui/scale.h"
 
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QShortcut>
+#include <QToolButton>
 
 namespace tarebook {
 
@@ -38,6 +41,54 @@ bool MassEdit::wrong() const {
 
 void MassEdit::setText(const QString& text) {
     m_line->setText(text);
+}
+
+void MassEdit::offerScale() {
+    m_weigh = new QToolButton(this);
+    m_weigh->setObjectName(m_line->objectName() + QStringLiteral("Weigh"));
+    m_weigh->setText(tr("Scale"));
+    m_weigh->setToolTip(tr("Read the scale once it is at rest (F8)"));
+    m_weigh->setAccessibleName(tr("Read the scale into %1").arg(m_line->accessibleName()));
+    auto* keys = new QShortcut(Qt::Key_F8, m_line, nullptr, nullptr, Qt::WidgetShortcut);
+    m_weigh->setVisible(ScalePort::kept().isSet());
+    qobject_cast<QHBoxLayout*>(layout())->insertWidget(1, m_weigh);
+    connect(&m_desk, &Desk::scaleChanged, m_weigh,
+            [this] { m_weigh->setVisible(ScalePort::kept().isSet()); });
+    connect(m_weigh, &QToolButton::clicked, this, &MassEdit::weigh);
+    connect(keys, &QShortcut::activated, this, &MassEdit::weigh);
+}
+
+void MassEdit::weigh() {
+    const ScalePort port = ScalePort::kept();
+    if (!port.isSet()) {
+        m_understood->setText(tr("No scale is set up: Shop, Scale."));
+        return;
+    }
+    auto* scale = new Scale(this);
+    m_weigh->setEnabled(false);
+    m_line->clear();
+    m_line->setFocus();
+    m_understood->setText(tr("waiting for the scale …"));
+    const auto ended = [this, scale] {
+        m_weigh->setEnabled(true);
+        scale->disconnect(this);
+        scale->stop();
+        scale->deleteLater();
+    };
+    connect(scale, &Scale::heard, this,
+            [this](const QString&, const QString& understood) { m_understood->setText(understood); });
+    connect(scale, &Scale::weighed, this, [this, ended](const QString& text) {
+        ended();
+        setText(text);
+        m_line->selectAll();
+    });
+    connect(scale, &Scale::failed, this, [this, ended](const QString& why) {
+        ended();
+        m_understood->setText(why);
+    });
+    // Who types does not wait for the scale.
+    connect(m_line, &QLineEdit::textEdited, scale, ended);
+    scale->weigh(port);
 }
 
 void MassEdit::read() {

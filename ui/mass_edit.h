@@ -8,6 +8,7 @@
 
 class QLabel;
 class QLineEdit;
+class QToolButton;
 
 namespace tarebook {
 
@@ -28,16 +29,21 @@ public:
     void setText(const QString& text);
     void clear() { setText({}); }
     [[nodiscard]] QLineEdit* line() const { return m_line; }
+    /// For a weight that can stand on the scale now: where a scale is set up, a button beside the line and F8 in
+    /// it read the scale once it is at rest.
+    void offerScale();
 
 signals:
     void edited();
 
 private:
     void read();
+    void weigh();
 
     Desk& m_desk;
     QLineEdit* m_line;
     QLabel* m_understood;
+    QToolButton* m_weigh = nullptr;
     std::optional<Mass> m_mass;
 };
 

@@ -18,6 +18,7 @@
 #include "ui/refrigerant_window.h"
 #include "ui/register_dialog.h"
 #include "ui/rulebook_window.h"
+#include "ui/scale_dialog.h"
 #include "ui/settings_dialog.h"
 #include "ui/sign_in_dialog.h"
 #include "ui/stocktake_dialog.h"
@@ -215,6 +216,8 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     camera.takeDialog(registering, QStringLiteral("register"));
     SettingsDialog settings(shop.settings(), QObject::tr("Settings"), QObject::tr("Keep"), &window);
     camera.takeDialog(settings, QStringLiteral("settings"));
+    ScaleDialog scale(&window);
+    camera.takeDialog(scale, QStringLiteral("scale"));
     RefrigerantWindow refrigerants(window.desk(), &window);
     refrigerants.showContents(QStringLiteral("R-454B"));
     refrigerants.findChild<QLineEdit*>(QStringLiteral("refrigerantCylinder"))->setText(worstSerial(shop));

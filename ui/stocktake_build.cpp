@@ -85,6 +85,7 @@ QWidget* StocktakeDialog::buildFields() {
     m_scaleError->setToolTip(
         tr("Half of its width, as 0.2 lb; 0.1 lb of the stamped tare is added by the root of the squares. "
            "Blank: the shop's weighing tolerance."));
+    m_gross->offerScale();
     const auto put = [&](int row, int column, const QString& words, QWidget* field) {
         auto* label = new QLabel(words, fields);
         label->setBuddy(field);

@@ -22,6 +22,7 @@
 #include "ui/quick_figures.h"
 #include "ui/register_dialog.h"
 #include "ui/rulebook_window.h"
+#include "ui/scale_dialog.h"
 #include "ui/settings_dialog.h"
 #include "ui/sign_in_dialog.h"
 
@@ -123,10 +124,11 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     QuickFiguresWindow quick(window().desk(), &window());
     RulebookWindow rules(window().desk(), &window());
     OperatorsDialog operators(window().desk(), m_clock, &window());
+    ScaleDialog scale(&window());
     SignInDialog asking(shop(), m_clock, SignInDialog::Why::opening, &window());
     SignInDialog locked(shop(), m_clock, SignInDialog::Why::locked, &window());
     for (QDialog* dialog : std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick,
-                                                           &rules, &operators, &asking, &locked}) {
+                                                           &rules, &operators, &scale, &asking, &locked}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();
