@@ -32,6 +32,7 @@ void addCounterCommands(CLI::App& program, CommandContext& context);
 void addDisposalsCommand(CLI::App& program, CommandContext& context);
 void addEquipmentCommands(CLI::App& program, CommandContext& context);
 void addFleetCommands(CLI::App& program, CommandContext& context);
+void addAttachmentCommands(CLI::App& program, CommandContext& context);
 void addIdentityCommand(CLI::App& program, CommandContext& context);
 void addImportCommand(CLI::App& program, CommandContext& context);
 void addMachineCommand(CLI::App& program, CommandContext& context);

@@ -29,6 +29,7 @@ int main(int argc, char** argv) {
     tarebook::addCarriageCommands(program, context);
     tarebook::addShopFileCommands(program, context);
     tarebook::addCopiesCommands(program, context);
+    tarebook::addAttachmentCommands(program, context);
     tarebook::addIdentityCommand(program, context);
     tarebook::addLabelCommands(program, context);
     tarebook::addImportCommand(program, context);

@@ -3,6 +3,7 @@
 #include "core/refrigerant/cylinder_state.h"
 #include "core/refrigerant/saturation.h"
 #include "core/shop/operators.h"
+#include "ui/attachments_dialog.h"
 #include "ui/cylinder_acts.h"
 #include "ui/cylinder_drawing.h"
 #include "ui/desk.h"
@@ -126,7 +127,7 @@ void CardPanel::buildPictures(QVBoxLayout& column) {
     row->addWidget(m_curve, 1);
     column.addLayout(row);
     auto* below = new QHBoxLayout;
-    auto* caption = new QLabel(tr("Left in a &hot van:"), this);
+    auto* caption = new QLabel(tr("Left in a hot &van:"), this);
     m_slider = new QSlider(Qt::Horizontal, this);
     m_slider->setObjectName(QStringLiteral("cardTemperature"));
     m_slider->setAccessibleName(tr("Temperature of the cylinder"));
@@ -159,7 +160,20 @@ void CardPanel::buildTables(QVBoxLayout& column) {
     column.addWidget(m_history);
     auto* reverse = errandButton(tr("Reverse the chosen entry…"), "cardReverse", this);
     connect(reverse, &QPushButton::clicked, this, &CardPanel::reverseChosen);
-    column.addWidget(reverse, 0, Qt::AlignLeft);
+    auto* files = errandButton(tr("P&hotos and papers…"), "cardFiles", this);
+    connect(files, &QPushButton::clicked, this, [this] {
+        const int row = m_history->currentRow();
+        if (row < 0) {
+            m_desk.say(tr("Choose the entry they belong to first"));
+        } else {
+            AttachmentsDialog(m_desk, m_history->item(row, 0)->text().toLongLong(), this).exec();
+        }
+    });
+    auto* below = new QHBoxLayout;
+    below->addWidget(reverse);
+    below->addWidget(files);
+    below->addStretch(1);
+    column.addLayout(below);
 }
 
 void CardPanel::setSerial(const QString& serial) {

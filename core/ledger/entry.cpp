@@ -14,7 +14,7 @@ namespace tarebook {
 
 namespace {
 
-constexpr std::array<std::pair<EntryKind, std::string_view>, 34> kKinds = {{
+constexpr std::array<std::pair<EntryKind, std::string_view>, 35> kKinds = {{
     {EntryKind::cylinderRegistered, "cylinder_registered"},
     {EntryKind::marksRestated, "marks_restated"},
     {EntryKind::inspected, "inspected"},
@@ -49,6 +49,7 @@ constexpr std::array<std::pair<EntryKind, std::string_view>, 34> kKinds = {{
     {EntryKind::findingOverruled, "finding_overruled"},
     {EntryKind::paperIssued, "paper_issued"},
     {EntryKind::operatorSet, "operator_set"},
+    {EntryKind::attached, "attached"},
 }};
 
 /// The fields by their sorted names, written in one go: building an object first takes twice as long, and

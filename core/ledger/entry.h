@@ -51,6 +51,7 @@ enum class EntryKind {
     findingOverruled,
     paperIssued,
     operatorSet, // who may sign in, in which role; never a secret
+    attached,    // a file belongs to an entry: a photo, a ticket, a certificate
 };
 
 [[nodiscard]] std::string_view entryKindWord(EntryKind kind); // `cylinder_registered`, ...
@@ -65,6 +66,7 @@ struct Draft {
     std::string zone; // the shop's time zone then, as America/Chicago
     EntryKind kind = EntryKind::weighed;
     nlohmann::json body; // object; masses are integers of milligrams under keys that end in _mg
+    std::string file = {}; // bytes of the file of an `attached`, until it stands in the journal
 };
 
 /// An entry of the journal: immutable, chained to the one before it.

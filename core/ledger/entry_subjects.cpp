@@ -79,6 +79,15 @@ void addByKind(const Draft& draft, std::vector<std::string>& subjects) {
     case EntryKind::paperIssued:
         addAccount(body, "subject", subjects);
         break;
+    case EntryKind::attached:
+        if (body.contains("about") && body["about"].is_array()) {
+            for (const auto& subject : body["about"]) {
+                if (subject.is_string()) {
+                    subjects.push_back(subject.get<std::string>());
+                }
+            }
+        }
+        break;
     default:
         break;
     }

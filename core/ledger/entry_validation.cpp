@@ -8,6 +8,7 @@
 #include "core/base/text.h"
 #include "core/ledger/acceptance.h"
 #include "core/ledger/account.h"
+#include "core/ledger/attached_file.h"
 #include "core/ledger/body_reader.h"
 #include "core/ledger/entry.h"
 #include "core/ledger/facts.h"
@@ -226,6 +227,12 @@ Result<bool> bodyFits(const Draft& draft) {
         const auto terms = AcceptanceTerms::from(draft.body["terms"]);
         if (!terms) {
             reader.refuse("the terms:", terms.error().text());
+        }
+    }
+    if (draft.kind == EntryKind::attached) {
+        const auto file = AttachedFile::from(draft.body);
+        if (!file) {
+            reader.refuse("the attached file:", file.error().text());
         }
     }
     if (draft.kind == EntryKind::entryReversed && reader.mass("entry") <= Mass()) {

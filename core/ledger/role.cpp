@@ -59,6 +59,7 @@ constexpr std::array kTable = {
     Row{EntryKind::settingSet, kNone, kNone},
     Row{EntryKind::findingOverruled, kNone, kNone},
     Row{EntryKind::paperIssued, kAll, kNone},
+    Row{EntryKind::attached, kAll, kOwn},
     Row{EntryKind::operatorSet, kOwn, kOwn}, // own: a new passphrase for oneself
 };
 

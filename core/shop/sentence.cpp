@@ -210,6 +210,9 @@ private:
             return fmt::format("Overruled {} of {}: {}", text("rule"), account("subject"), text("reason"));
         case EntryKind::paperIssued:
             return fmt::format("Issued {} for {}", text("paper"), text("subject"));
+        case EntryKind::attached:
+            return fmt::format("Attached {} to entry {}{}", text("name"),
+                               m_entry.body.value("entry", Sequence{0}), with(": ", "note"));
         default:
             return std::string(entryKindWord(m_entry.kind));
         }

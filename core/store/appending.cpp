@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/store/attachment_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/operator_table.h"
 #include "core/store/view_writer.h"
@@ -93,6 +94,12 @@ private:
         entry.seq = m_head.seq + 1;
         entry.recorded = m_now;
         entry.previous = m_head.digest;
+        if (entry.kind == EntryKind::attached) {
+            if (auto kept = keepFile(m_database, draft); !kept) {
+                return kept;
+            }
+            entry.file.clear();
+        }
         const std::string body = entry.body.dump();
         entry.digest = digestOf(entry, body);
         insertEntry(m_database, entry, body);

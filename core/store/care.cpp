@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/store/attachment_table.h"
 #include "core/store/chain.h"
 #include "core/store/flow_table.h"
 #include "core/store/journal_table.h"
@@ -153,6 +154,7 @@ Result<Verification> verifyDatabase(Database& database,
     }
     take(std::move(views).value());
     take(operatorProblems(database));
+    take(fileProblems(database, last));
     return verification;
 }
 

@@ -187,6 +187,17 @@ std::string_view Query::view(int column) const {
     return {text, static_cast<std::size_t>(sqlite3_column_bytes(m_statement, column))};
 }
 
+std::string_view Query::bytes(int column) const {
+    const auto* bytes = static_cast<const char*>(sqlite3_column_blob(m_statement, column));
+    if (bytes == nullptr) {
+        if (sqlite3_errcode(m_database.m_handle) == SQLITE_NOMEM) {
+            throw SqlFailure(SQLITE_NOMEM, "no memory for the bytes of a file");
+        }
+        return {};
+    }
+    return {bytes, static_cast<std::size_t>(sqlite3_column_bytes(m_statement, column))};
+}
+
 void Query::expect(int values) const {
     if (values != sqlite3_bind_parameter_count(m_statement)) {
         throw SqlFailure(SQLITE_MISUSE, "a statement got the wrong number of values");
@@ -196,6 +207,13 @@ void Query::expect(int values) const {
 void Query::bindText(int place, std::string_view text, sqlite3_destructor_type keeping) {
     const int code = sqlite3_bind_text64(m_statement, place, text.data() == nullptr ? "" : text.data(),
                                          text.size(), keeping, SQLITE_UTF8);
+    if (code != SQLITE_OK) {
+        m_database.fail(code);
+    }
+}
+
+void Query::bindBytes(int place, std::string_view bytes, sqlite3_destructor_type keeping) {
+    const int code = sqlite3_bind_blob64(m_statement, place, bytes.data(), bytes.size(), keeping);
     if (code != SQLITE_OK) {
         m_database.fail(code);
     }

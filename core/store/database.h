@@ -62,6 +62,11 @@ private:
     std::unordered_map<const void*, std::vector<sqlite3_stmt*>> m_idle; // by the address of the SQL constant
 };
 
+/// What is kept as it is, byte for byte.
+struct Bytes {
+    std::string_view bytes;
+};
+
 /// A statement in use. Values are bound by position; their number must fit. A constant's text is prepared
 /// once and kept by its address: pass constants of this room, or a std::string for text made on the spot.
 class Query {
@@ -95,6 +100,8 @@ public:
     [[nodiscard]] std::int64_t integer(int column) const { return sqlite3_column_int64(m_statement, column); }
     /// Valid until the next step.
     [[nodiscard]] std::string_view view(int column) const;
+    /// The same of bytes that were kept as they are.
+    [[nodiscard]] std::string_view bytes(int column) const;
     [[nodiscard]] std::string text(int column) const { return std::string(view(column)); }
     [[nodiscard]] int columns() const { return sqlite3_column_count(m_statement); }
 
@@ -115,15 +122,18 @@ private:
     template <typename Value> void bind(int place, const Value& value, sqlite3_destructor_type keeping) {
         if constexpr (std::is_same_v<Value, std::nullptr_t>) {
             bindNull(place);
+        } else if constexpr (std::is_same_v<Value, Bytes>) {
+            bindBytes(place, value.bytes, keeping);
         } else if constexpr (std::is_convertible_v<Value, std::string_view>) {
             bindText(place, value, keeping);
         } else {
-            static_assert(std::is_integral_v<Value>, "only texts, whole numbers and nothing are kept");
+            static_assert(std::is_integral_v<Value>, "only texts, bytes, whole numbers and nothing are kept");
             bindInteger(place, static_cast<std::int64_t>(value));
         }
     }
     void expect(int values) const;
     void bindText(int place, std::string_view text, sqlite3_destructor_type keeping);
+    void bindBytes(int place, std::string_view bytes, sqlite3_destructor_type keeping);
     void bindInteger(int place, std::int64_t value);
     void bindNull(int place);
 

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/store/attachment_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/operator_table.h"
 #include "core/store/shop_file.h"
@@ -73,6 +74,7 @@ Result<bool> write(const std::string& path, Sequence head, const std::string& de
     auto written = writeEntries(source, head, made, progress);
     if (written) {
         writeOperators(source, head, made);
+        copyFiles(source, made);
         made.execute("COMMIT");
     }
     return written;

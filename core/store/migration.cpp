@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/sha256.h"
+#include "core/store/attachment_table.h"
 #include "core/store/copying.h"
 #include "core/store/flow_table.h"
 #include "core/store/operator_table.h"
@@ -49,6 +50,7 @@ std::span<const MigrationStep> migrationSteps() {
         {2, kDueWithConditionV2, false},
         {3, std::string(kJudgementV3) + kOperatorSchemaV3, false},
         {4, std::string(kDueWithSpecificationV4) + kFlowSchemaV4, false, &fillFlows},
+        {5, kAttachmentSchemaV5, false},
     };
     return kSteps;
 }

@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "core/base/sha256.h"
 #include "core/store/appending.h"
+#include "core/store/attachment_table.h"
 #include "core/store/care.h"
 #include "core/store/copying.h"
 #include "core/store/cylinder_table.h"
@@ -120,6 +122,25 @@ Result<bool> Store::eachEntry(const std::function<bool(const Entry&)>& visit) {
         visitEntries(database, 1, kNow, visit);
         return true;
     });
+}
+
+Result<std::string> Store::attachedFile(const std::string& sha256) {
+    auto kept = m_inside->ask([&](Database& database) { return fileKept(database, sha256); });
+    if (!kept) {
+        return kept.error();
+    }
+    if (!kept.value()) {
+        return Error{"no file of this hash is kept", "look at the list of attached files"};
+    }
+    if (sha256Hex(*kept.value()) != sha256) {
+        return Error{"the file that is kept is another than was attached",
+                     "verify the shop file, and restore a copy"};
+    }
+    return *std::move(kept).value();
+}
+
+Result<std::vector<Entry>> Store::attachedEntries() {
+    return m_inside->ask(entriesThatAttach);
 }
 
 Sequence Store::headAt(Instant recorded) {

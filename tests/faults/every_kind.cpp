@@ -1,6 +1,7 @@
 #include <cstdlib>
 #include <iostream>
 
+#include "core/base/sha256.h"
 #include "tests/faults/work.h"
 
 namespace tarebook::tests {
@@ -136,6 +137,14 @@ std::vector<Draft> everyKind() {
              {{"rule", "retest.overdue"}, {"subject", "cylinder:A101"}, {"reason", "test booked"}}));
     all.push_back(next(EntryKind::paperIssued,
                        {{"paper", "manifest"}, {"subject", "batch:B-1"}, {"head", std::string(64, 'a')}}));
+    Draft photo = next(EntryKind::attached, {{"entry", 1},
+                                             {"name", "collar.jpg"},
+                                             {"type", "image/jpeg"},
+                                             {"size", 9'000},
+                                             {"about", {"cylinder:A101"}}});
+    photo.file = "\xff\xd8\xff" + std::string(8'997, 'j');
+    photo.body["sha256"] = sha256Hex(photo.file);
+    all.push_back(photo);
     all.push_back(reversal("k-u", 800, 19)); // the decanting: what follows it changes
     all.push_back(next(EntryKind::condemned, {{"serial", "A101"}, {"reason", "a dent"}}));
     all.push_back(next(EntryKind::retired, {{"serial", "A101"}, {"reason", "scrapped"}}));

@@ -19,14 +19,14 @@ const std::set<std::string>& managersOnly() {
 }
 const std::set<std::string>& techniciansOwn() {
     static const std::set<std::string> kinds = {
-        "handed_out", "handed_over", "returned", "location_changed", "weighed",        "recovered",
-        "charged",    "decanted",    "released", "job_set",          "entry_reversed", "operator_set"};
+        "handed_out", "handed_over", "returned", "location_changed", "weighed",      "recovered", "charged",
+        "decanted",   "released",    "job_set",  "entry_reversed",   "operator_set", "attached"};
     return kinds;
 }
 
 std::vector<EntryKind> everyKind() {
     std::vector<EntryKind> kinds;
-    for (int number = 0; number <= static_cast<int>(EntryKind::operatorSet); ++number) {
+    for (int number = 0; number <= static_cast<int>(EntryKind::attached); ++number) {
         kinds.push_back(static_cast<EntryKind>(number));
     }
     return kinds;
@@ -35,7 +35,7 @@ std::vector<EntryKind> everyKind() {
 } // namespace
 
 TEST(RoleTest, EveryKindForEveryRole) {
-    ASSERT_EQ(everyKind().size(), 34U);
+    ASSERT_EQ(everyKind().size(), 35U);
     for (const EntryKind kind : everyKind()) {
         const std::string word(entryKindWord(kind));
         ASSERT_EQ(entryKindFrom(word).value(), kind) << word;
