@@ -7,6 +7,7 @@
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/base/text.h"
+#include "core/papers/consignment.h"
 #include "core/papers/manifest.h"
 #include "core/papers/shipping_paper.h"
 #include "core/shop/exchanged.h"
@@ -249,6 +250,19 @@ int shippingPaper(Shop& shop, Options& options, const CommandContext& context) {
     return kDone;
 }
 
+int consignment(Shop& shop, Options& options, const CommandContext& context) {
+    const auto made = consignmentSheetOf(shop, options.name);
+    if (!made) {
+        return refuse(made.error());
+    }
+    if (context.json) {
+        printJson(jsonOf(made.value()));
+    } else {
+        fmt::print("{}", consignmentText(made.value()));
+    }
+    return kDone;
+}
+
 } // namespace
 
 void addBatchCommands(CLI::App& program, CommandContext& context) {
@@ -292,6 +306,11 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     addEarlierOptions(*verb, options);
     verb = addStep<Options>(program, context, options, "shipping-paper",
                             "The shipping paper of a batch by 49 CFR 172.200-204", shippingPaper);
+    verb->add_option("BATCH", options->name, "its name")->required();
+    addEarlierOptions(*verb, options);
+    verb = addStep<Options>(program, context, options, "consignment",
+                            "What a batch that travels as waste asks for, in Europe and Great Britain",
+                            consignment);
     verb->add_option("BATCH", options->name, "its name")->required();
     addEarlierOptions(*verb, options);
 }

@@ -120,6 +120,50 @@ int draw(const ShippingPaper& paper, QPagedPaintDevice& device, int pages) {
     return sheet.page();
 }
 
+int draw(const ConsignmentSheet& data, QPagedPaintDevice& device, int pages) {
+    PaperSheet sheet(device,
+                     QObject::tr("Consignment data sheet, batch %1, issue %2, books at %3")
+                         .arg(qt(data.batch))
+                         .arg(data.issue)
+                         .arg(qt(data.head)),
+                     pages);
+    const QString consignee =
+        qt(firmLine(data.consignee, data.consigneeAddress)) +
+        (data.consigneeNumber.empty() ? QString() : QStringLiteral(", ") + qt(data.consigneeNumber));
+    sheet.text(qt(data.title), sheet.title());
+    sheet.text(QObject::tr("Batch %1, issue %2, %3").arg(qt(data.batch)).arg(data.issue).arg(qt(data.issued)),
+               sheet.bold(), 1);
+    sheet.text(QObject::tr("Consignor: %1").arg(qt(firmLine(data.consignor, data.consignorAddress))),
+               sheet.plain());
+    sheet.text(QObject::tr("Consignee: %1").arg(consignee), sheet.plain(), 1);
+    for (const PaperField& field : data.waste) {
+        sheet.text(QStringLiteral("%1: %2").arg(qt(field.label), qt(field.value)), sheet.plain());
+    }
+    sheet.space(0.7);
+    const auto rows = rowsOf(data);
+    sheet.table(textsOf(rows.front()), {0.12, 0.3, 0.2, 0.11, 0.11, 0.16}, {3, 4});
+    for (std::size_t row = 1; row < rows.size(); ++row) {
+        sheet.row(textsOf(rows[row]));
+    }
+    sheet.text(textsOf(data.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
+    sheet.text(QObject::tr("To be filled in by hand"), sheet.bold());
+    for (const PaperField& blank : data.blanks) {
+        sheet.text(QStringLiteral("%1: ____________________________").arg(qt(blank.label)), sheet.plain(), 0);
+        sheet.text(qt(blank.value), sheet.plain(), 0.7);
+    }
+    sheet.space(1);
+    for (const QString& who : {QObject::tr("Consignor"), QObject::tr("Carrier"), QObject::tr("Consignee")}) {
+        sheet.text(QObject::tr("%1, signed ____________________________     Date ______________").arg(who),
+                   sheet.plain(), 1);
+    }
+    for (const auto* lines : {&data.records, &data.cautions}) {
+        for (const std::string& line : *lines) {
+            sheet.text(qt(line), sheet.plain());
+        }
+    }
+    return sheet.page();
+}
+
 } // namespace
 
 int drawManifest(const Manifest& manifest, QPagedPaintDevice& device) {
@@ -131,13 +175,18 @@ bool manifestPdf(const Manifest& manifest, const QString& path, bool letter) {
                     [&](QPagedPaintDevice& on, int pages) { return draw(manifest, on, pages); });
 }
 
-int drawShippingPaper(const ShippingPaper& paper, QPagedPaintDevice& device) {
-    return drawPaper(device, [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
+BatchPaper batchPaperOf(const ShippingPaper& paper) {
+    return {QObject::tr("Shipping paper of %1").arg(qt(paper.batch)),
+            QStringLiteral("shipping-%1.pdf").arg(qt(paper.batch)), qt(shippingPaperText(paper)),
+            [paper](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); },
+            [paper](Shop& shop) { return issueShippingPaper(shop, paper); }};
 }
 
-bool shippingPaperPdf(const ShippingPaper& paper, const QString& path, bool letter) {
-    return paperPdf(path, qt(paper.title), letter,
-                    [&](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); });
+BatchPaper batchPaperOf(const ConsignmentSheet& sheet) {
+    return {QObject::tr("Consignment data sheet of %1").arg(qt(sheet.batch)),
+            QStringLiteral("consignment-%1.pdf").arg(qt(sheet.batch)), qt(consignmentText(sheet)),
+            [sheet](QPagedPaintDevice& on, int pages) { return draw(sheet, on, pages); },
+            [sheet](Shop& shop) { return issueConsignmentSheet(shop, sheet); }};
 }
 
 int drawStocktake(const StocktakePaper& paper, QPagedPaintDevice& device) {

@@ -240,6 +240,7 @@ void ReturnsPage::showBatch() {
     m_pdf->setEnabled(its.ok());
     m_print->setEnabled(its.ok());
     m_shipping->setEnabled(its.ok());
+    m_shipping->setText(shippingPaperName(m_desk.shop()));
     m_ship->setEnabled(status == "prepared");
     m_receive->setEnabled(status == "shipped");
     m_settle->setEnabled(status == "received");

@@ -3,6 +3,7 @@
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/paper_print.h"
+#include "ui/paper_sheet.h"
 #include "ui/questions.h"
 
 #include <QBoxLayout>
@@ -18,19 +19,39 @@
 #include <utility>
 
 namespace tarebook {
+namespace {
+
+bool asksForConsignment(const Shop& shop) {
+    return shop.rulebook().table("consignment") != nullptr;
+}
+
+Result<BatchPaper> paperOf(Shop& shop, const QString& batch) {
+    if (asksForConsignment(shop)) {
+        const auto sheet = consignmentSheetOf(shop, utf8(batch));
+        return sheet ? Result<BatchPaper>(batchPaperOf(sheet.value())) : sheet.error();
+    }
+    const auto paper = shippingPaperOf(shop, utf8(batch));
+    return paper ? Result<BatchPaper>(batchPaperOf(paper.value())) : paper.error();
+}
+
+} // namespace
+
+QString shippingPaperName(const Shop& shop) {
+    return asksForConsignment(shop) ? QObject::tr("Consignment sheet…") : QObject::tr("Shipping paper…");
+}
 
 ShippingDialog::ShippingDialog(Desk& desk, QString batch, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_batch(std::move(batch)), m_note(kit::hint({}, this)) {
     setObjectName(QStringLiteral("shippingDialog"));
-    setWindowTitle(tr("Shipping paper of %1").arg(m_batch));
     auto* text = new QPlainTextEdit(this);
     text->setObjectName(QStringLiteral("shippingText"));
-    text->setAccessibleName(tr("The shipping paper"));
+    text->setAccessibleName(tr("The paper"));
     text->setReadOnly(true);
     text->setTabChangesFocus(true);
     text->setFont(QFontDatabase::systemFont(QFontDatabase::FixedFont));
-    if (const auto paper = shippingPaperOf(m_desk.shop(), utf8(m_batch))) {
-        text->setPlainText(qt(shippingPaperText(paper.value())));
+    if (const auto paper = paperOf(m_desk.shop(), m_batch)) {
+        setWindowTitle(paper.value().title);
+        text->setPlainText(paper.value().text);
     }
     m_note->setObjectName(QStringLiteral("shippingNote"));
     auto* print = new QPushButton(tr("&Print…"), this);
@@ -59,28 +80,28 @@ ShippingDialog::ShippingDialog(Desk& desk, QString batch, QWidget* parent)
     resize(line * 48, line * 32);
 }
 
-void ShippingDialog::keepIssue(const ShippingPaper& paper, const QString& done) {
-    const Recorded recorded = issueShippingPaper(m_desk.shop(), paper);
+void ShippingDialog::keepIssue(const BatchPaper& paper, const QString& done) {
+    const Recorded recorded = paper.issue(m_desk.shop());
     m_desk.notifyRecorded(recorded);
     m_note->setText(recorded.ok() ? done : kit::told(recorded, tr("Not entered")));
 }
 
 bool ShippingDialog::savePdf(const QString& path) {
+    // Anew: the books may have moved while the dialog was open.
+    const auto paper = paperOf(m_desk.shop(), m_batch);
+    if (!paper) {
+        questions::tell(this, tr("No paper"), qt(paper.error().text()));
+        return false;
+    }
     const QString where =
         path.isEmpty()
-            ? QFileDialog::getSaveFileName(this, windowTitle(),
-                                           QStringLiteral("shipping-%1.pdf").arg(m_batch), tr("PDF (*.pdf)"))
+            ? QFileDialog::getSaveFileName(this, windowTitle(), paper.value().fileName, tr("PDF (*.pdf)"))
             : path;
     if (where.isEmpty()) {
         return false;
     }
-    // Anew: the books may have moved while the person chose.
-    const auto paper = shippingPaperOf(m_desk.shop(), utf8(m_batch));
-    if (!paper) {
-        questions::tell(this, tr("No shipping paper"), qt(paper.error().text()));
-        return false;
-    }
-    if (!shippingPaperPdf(paper.value(), where, m_desk.shop().settings().mass == MassUnit::pound)) {
+    if (!paperPdf(where, paper.value().title, m_desk.shop().settings().mass == MassUnit::pound,
+                  paper.value().draw)) {
         questions::tell(this, tr("Not written"), tr("%1 cannot be written.").arg(where));
         return false;
     }
@@ -94,19 +115,20 @@ void ShippingDialog::print() {
     if (dialog.exec() != QDialog::Accepted) {
         return;
     }
-    const auto paper = shippingPaperOf(m_desk.shop(), utf8(m_batch));
+    // Anew: the books may have moved while the person chose.
+    const auto paper = paperOf(m_desk.shop(), m_batch);
     if (!paper) {
-        questions::tell(this, tr("No shipping paper"), qt(paper.error().text()));
+        questions::tell(this, tr("No paper"), qt(paper.error().text()));
         return;
     }
-    drawShippingPaper(paper.value(), printer);
+    drawPaper(printer, paper.value().draw);
     keepIssue(paper.value(), tr("Printed"));
 }
 
 void shippingPaperStep(Desk& desk, QWidget* parent, const QString& batch) {
-    const auto paper = shippingPaperOf(desk.shop(), utf8(batch));
+    const auto paper = paperOf(desk.shop(), batch);
     if (!paper) {
-        questions::tell(parent, QObject::tr("No shipping paper"), qt(paper.error().text()));
+        questions::tell(parent, QObject::tr("No paper"), qt(paper.error().text()));
         return;
     }
     ShippingDialog(desk, batch, parent).exec();

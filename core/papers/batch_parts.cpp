@@ -64,6 +64,17 @@ std::vector<std::string> placardsOf(const Shop& shop, const Batch& batch) {
     return placards;
 }
 
+int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch) {
+    int issues = 0;
+    const auto entries = shop.store().entries(1, shop.store().headSeq(), {EntryKind::paperIssued});
+    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
+        const bool its =
+            entry.body.value("paper", "") == paper && entry.body.value("subject", "") == "batch:" + batch;
+        issues += its && !shop.store().reversedBy(entry.seq) ? 1 : 0;
+    }
+    return issues;
+}
+
 std::string columnsText(const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::size_t> widths;
     for (const auto& row : rows) {

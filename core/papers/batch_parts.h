@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/shop/register.h"
@@ -16,6 +17,8 @@ namespace tarebook {
 /// What the rulebook's own rule says of placards for the gross mass of these cylinders alone; nothing where
 /// it has none, or where they travel under the relief for small loads.
 [[nodiscard]] std::vector<std::string> placardsOf(const Shop& shop, const Batch& batch);
+/// How many papers of this kind the books know for the batch; reversed ones do not count.
+[[nodiscard]] int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch);
 /// Rows as columns for a terminal: each as wide as its widest cell, by characters.
 [[nodiscard]] std::string columnsText(const std::vector<std::vector<std::string>>& rows);
 

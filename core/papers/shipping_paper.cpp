@@ -16,18 +16,6 @@ std::string cylinders(std::size_t count) {
     return fmt::format("{} cylinder{}", count, count == 1 ? "" : "s");
 }
 
-/// How many of these papers the books know for the batch.
-int issuesBefore(Shop& shop, const std::string& batch) {
-    int issues = 0;
-    const auto entries = shop.store().entries(1, shop.store().headSeq(), {EntryKind::paperIssued});
-    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
-        const bool its =
-            entry.body.value("paper", "") == kPaper && entry.body.value("subject", "") == "batch:" + batch;
-        issues += its && !shop.store().reversedBy(entry.seq) ? 1 : 0;
-    }
-    return issues;
-}
-
 /// The name that stands between number and class: between the first comma and the parenthesis of the
 /// technical names, or the last comma. A name may have commas of its own.
 std::string nameIn(const std::string& description) {
@@ -105,7 +93,7 @@ Result<ShippingPaper> shippingPaperOf(Shop& shop, const std::string& name) {
     ShippingPaper paper;
     paper.title = "Shipping paper";
     paper.batch = name;
-    paper.issue = issuesBefore(shop, name) + 1;
+    paper.issue = issuesBefore(shop, kPaper, name) + 1;
     paper.issued = shop.zone().localText(shop.now());
     paper.shipper = shop.settings().name;
     paper.shipperAddress = shop.settings().address;

@@ -1,0 +1,205 @@
+#include "core/papers/consignment.h"
+
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/papers/batch_parts.h"
+#include "core/rules/rule_cells.h"
+
+namespace tarebook {
+
+namespace {
+
+constexpr const char* kSheet = "consignment data sheet";
+
+std::string inKilograms(std::int64_t milligrams) {
+    constexpr std::int64_t kTenGrams = 10'000;
+    const std::int64_t tens = (milligrams + kTenGrams / 2) / kTenGrams; // the nearest, as weights are found
+    return fmt::format("{}.{:02} kg", tens / 100, tens % 100);
+}
+
+std::string countOfCylinders(std::size_t count) {
+    return fmt::format("{} cylinder{}", count, count == 1 ? "" : "s");
+}
+
+/// `14 06 01* ... (check against your edition)`.
+std::string withFirmness(const RuleRow& row) {
+    const std::string firmness = firmnessWord(row.firmness);
+    const std::string source = row.section.empty() ? firmness
+                               : firmness.empty()  ? row.section
+                                                   : row.section + ", " + firmness;
+    return source.empty() ? row.cell("text") : fmt::format("{} ({})", row.cell("text"), source);
+}
+
+Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const Batch& batch) {
+    struct Sum {
+        std::size_t count = 0;
+        std::int64_t net = 0;
+        std::int64_t gross = 0;
+        std::string serials;
+    };
+    std::map<std::pair<std::string, std::string>, Sum> sums; // by description, then by components
+    for (const BatchLine& line : batch.lines) {
+        if (line.shipping.empty()) {
+            return Error{
+                fmt::format("no consignment data sheet for {}: the contents of {} have no description",
+                            batch.name, line.serial),
+                "have the contents analysed, or take it out of the batch"};
+        }
+        const auto state = shop.store().cylinder(line.serial);
+        std::string components =
+            state && state.value() ? compositionLine(state.value()->content) : std::string();
+        if (components.empty()) {
+            components = line.content;
+        }
+        Sum& sum = sums[{line.shipping, components}];
+        ++sum.count;
+        sum.net += line.net.milligrams();
+        sum.gross += line.gross.milligrams();
+        sum.serials += (sum.serials.empty() ? "" : ", ") + line.serial;
+    }
+    std::vector<ConsignmentLine> lines;
+    lines.reserve(sums.size());
+    for (const auto& [key, sum] : sums) {
+        lines.push_back({key.first, key.second, countOfCylinders(sum.count), inKilograms(sum.net),
+                         inKilograms(sum.gross), sum.serials});
+    }
+    return lines;
+}
+
+void takeRows(const RuleTable& table, ConsignmentSheet& sheet) {
+    for (const RuleRow& row : table.rows) {
+        const std::string& part = row.cell("part");
+        if (part == "waste") {
+            sheet.waste.push_back({row.cell("label"), withFirmness(row)});
+        } else if (part == "blank") {
+            sheet.blanks.push_back({row.cell("label"), withFirmness(row)});
+        } else {
+            sheet.records.push_back(fmt::format("{}: {}", row.cell("label"), withFirmness(row)));
+        }
+    }
+}
+
+} // namespace
+
+Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name) {
+    const RuleTable* table = shop.rulebook().table("consignment");
+    if (table == nullptr) {
+        return Error{
+            fmt::format("no consignment data sheet by the rulebook {}", shop.settings().rulebook),
+            "it belongs to the law of waste of Europe and Great Britain; the manifest lists what goes"};
+    }
+    const auto found = batch(shop, name);
+    if (!found) {
+        return found.error();
+    }
+    const Batch& its = found.value();
+    auto lines = linesOf(shop, its);
+    if (!lines) {
+        return lines.error();
+    }
+    if (const auto allowed = mayTravel(shop, its); !allowed) {
+        return allowed.error();
+    }
+    ConsignmentSheet sheet;
+    sheet.title = "Consignment data sheet";
+    sheet.batch = name;
+    sheet.issue = issuesBefore(shop, kSheet, name) + 1;
+    sheet.issued = shop.zone().localText(shop.now());
+    sheet.consignor = shop.settings().name;
+    sheet.consignorAddress = shop.settings().address;
+    const Party reclaimer = reclaimerOf(shop, its);
+    sheet.consignee = reclaimer.name;
+    sheet.consigneeAddress = reclaimer.address;
+    sheet.consigneeNumber = reclaimer.number;
+    sheet.lines = std::move(lines).value();
+    sheet.totals = {countOfCylinders(its.lines.size()), "gross " + inKilograms(its.gross().milligrams()),
+                    "net " + inKilograms(its.net().milligrams())};
+    takeRows(*table, sheet);
+    sheet.cautions = {"This is no form of an authority: copy what the form of the place asks for, and let "
+                      "who classifies the waste answer for it. "
+                      "Local rules and licensed practice decide.",
+                      "Liquefied gas under pressure. Keep upright, secured, ventilated, valve closed and "
+                      "capped, away from heat. Eye protection and gloves: "
+                      "escaping liquid freezes skin and eyes; vapour displaces air."};
+    sheet.head = shownHead(shop);
+    return sheet;
+}
+
+std::vector<std::vector<std::string>> rowsOf(const ConsignmentSheet& sheet) {
+    std::vector<std::vector<std::string>> rows = {
+        {"Packages", "Description", "Components by mass", "Net", "Gross", "Cylinders"}};
+    rows.reserve(sheet.lines.size() + 1);
+    for (const ConsignmentLine& line : sheet.lines) {
+        rows.push_back(
+            {line.packages, line.description, line.components, line.net, line.gross, line.serials});
+    }
+    return rows;
+}
+
+std::string consignmentText(const ConsignmentSheet& sheet) {
+    std::string text =
+        fmt::format("{}\nBatch {}, issue {}, {}\n\n", sheet.title, sheet.batch, sheet.issue, sheet.issued);
+    text +=
+        fmt::format("Consignor  {}\nConsignee  {}{}\n\n", firmLine(sheet.consignor, sheet.consignorAddress),
+                    firmLine(sheet.consignee, sheet.consigneeAddress),
+                    sheet.consigneeNumber.empty() ? "" : ", " + sheet.consigneeNumber);
+    text += fieldsText(sheet.waste) + "\n" + columnsText(rowsOf(sheet));
+    text += fmt::format("{}\n\nTo be filled in by hand:\n", fmt::join(sheet.totals, ", "));
+    for (const PaperField& blank : sheet.blanks) {
+        text += fmt::format("{} ______________________\n    {}\n", blank.label, blank.value);
+    }
+    text += "\nConsignor, signed ______________________  Date ____________\n"
+            "Carrier, signed   ______________________  Date ____________\n"
+            "Consignee, signed ______________________  Date ____________\n\n";
+    for (const auto* lines : {&sheet.records, &sheet.cautions}) {
+        for (const std::string& line : *lines) {
+            text += line + "\n";
+        }
+    }
+    return text + fmt::format("\nBooks at {}\n", sheet.head);
+}
+
+nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
+    nlohmann::json lines = nlohmann::json::array();
+    for (const ConsignmentLine& line : sheet.lines) {
+        lines.push_back({{"packages", line.packages},
+                         {"description", line.description},
+                         {"components", line.components},
+                         {"net", line.net},
+                         {"gross", line.gross},
+                         {"serials", line.serials}});
+    }
+    nlohmann::json object{{"title", sheet.title},
+                          {"batch", sheet.batch},
+                          {"issue", sheet.issue},
+                          {"issued", sheet.issued},
+                          {"consignor", sheet.consignor},
+                          {"consignor_address", sheet.consignorAddress},
+                          {"consignee", sheet.consignee},
+                          {"consignee_address", sheet.consigneeAddress},
+                          {"consignee_number", sheet.consigneeNumber},
+                          {"lines", lines},
+                          {"totals", sheet.totals},
+                          {"records", sheet.records},
+                          {"cautions", sheet.cautions},
+                          {"head", sheet.head}};
+    for (const auto& [name, fields] :
+         {std::pair{"waste", &sheet.waste}, std::pair{"by_hand", &sheet.blanks}}) {
+        nlohmann::json list = nlohmann::json::array();
+        for (const PaperField& field : *fields) {
+            list.push_back({{"label", field.label}, {"text", field.value}});
+        }
+        object[name] = std::move(list);
+    }
+    return object;
+}
+
+Recorded issueConsignmentSheet(Shop& shop, const ConsignmentSheet& sheet) {
+    return shop.record({shop.draft(
+        EntryKind::paperIssued,
+        {{"paper", kSheet}, {"subject", "batch:" + sheet.batch}, {"head", shop.store().headDigest()}})});
+}
+
+} // namespace tarebook
