@@ -1,5 +1,7 @@
 #include "core/store/flow_table.h"
 
+#include <limits>
+
 namespace tarebook {
 
 const char* const kFlowSchemaV4 = "CREATE TABLE flow(\n"
@@ -28,9 +30,7 @@ std::int64_t startOf(std::int64_t second, std::int64_t span) {
     return second - (rest < 0 ? rest + span : rest);
 }
 
-using Sums = std::map<std::pair<std::string, Flow>, std::int64_t>;
-
-void addSpans(Database& database, std::int64_t span, std::int64_t from, std::int64_t to, Sums& sums) {
+void addSpans(Database& database, std::int64_t span, std::int64_t from, std::int64_t to, FlowSums& sums) {
     Query query(database, kSums, span, from, to);
     while (query.step()) {
         const std::int64_t flow = query.integer(1);
@@ -42,6 +42,21 @@ void addSpans(Database& database, std::int64_t span, std::int64_t from, std::int
 }
 
 } // namespace
+
+int signOf(Flow flow) {
+    switch (flow) {
+    case Flow::charged:
+    case Flow::returned:
+    case Flow::released:
+        return -1;
+    case Flow::opened:
+    case Flow::bought:
+    case Flow::recovered:
+    case Flow::variance:
+        break;
+    }
+    return 1;
+}
 
 std::optional<BorderCrossing> crossingOf(const Account& source, const Account& target) {
     const bool leaves = source.kind == AccountKind::cylinder;
@@ -111,8 +126,16 @@ void fillFlows(Database& database) {
     flows.write();
 }
 
-Sums flowsIn(Database& database, Instant from, Instant to) {
-    Sums sums;
+FlowSums flowsBefore(Database& database, Instant moment) {
+    FlowSums sums;
+    const std::int64_t lastDay = startOf(moment.seconds(), kDaySpan);
+    addSpans(database, kDaySpan, std::numeric_limits<std::int64_t>::min(), lastDay, sums);
+    addSpans(database, kQuarterSpan, lastDay, moment.seconds(), sums);
+    return sums;
+}
+
+FlowSums flowsIn(Database& database, Instant from, Instant to) {
+    FlowSums sums;
     const std::int64_t firstDay = startOf(from.seconds() + kDaySpan - 1, kDaySpan);
     const std::int64_t lastDay = startOf(to.seconds(), kDaySpan);
     if (firstDay >= lastDay) {

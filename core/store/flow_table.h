@@ -18,6 +18,9 @@ inline constexpr int kFlowVersion = 4;
 /// What mass that crosses the border of the cylinders counts as; kept in the file by its number.
 enum class Flow { opened, bought, recovered, charged, returned, released, variance };
 
+/// What a positive sum of the flow does to what the cylinders hold: 1 adds to it, -1 takes from it.
+[[nodiscard]] int signOf(Flow flow);
+
 struct BorderCrossing {
     Flow flow = Flow::variance;
     int sign = 1; // -1: it lessens the sum of its flow
@@ -51,8 +54,11 @@ private:
 /// Fills the table from the legs of an older file.
 void fillFlows(Database& database);
 
-/// Milligrams by refrigerant and flow in [from, to), both multiples of kQuarterSpan.
-[[nodiscard]] std::map<std::pair<std::string, Flow>, std::int64_t> flowsIn(Database& database, Instant from,
-                                                                           Instant to);
+/// Milligrams by refrigerant and flow.
+using FlowSums = std::map<std::pair<std::string, Flow>, std::int64_t>;
+/// In [from, to), both multiples of kQuarterSpan.
+[[nodiscard]] FlowSums flowsIn(Database& database, Instant from, Instant to);
+/// From the beginning of the books to just before the moment, a multiple of kQuarterSpan.
+[[nodiscard]] FlowSums flowsBefore(Database& database, Instant moment);
 
 } // namespace tarebook

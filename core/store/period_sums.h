@@ -7,9 +7,9 @@
 
 namespace tarebook {
 
-/// Sums of [from, to) as the books stood at `head`. Opening and closing come from what the cylinders held,
-/// the rest from the legs between them and the world, which are summed already for the books as they stand
-/// now. Throws SqlFailure.
+/// Sums of [from, to) as the books stood at `head`. For the books as they stand now and whole quarters of an
+/// hour all of it comes from the sums that are kept of what crossed the border of the cylinders; otherwise
+/// opening and closing come from what each cylinder held, the rest from the legs. Throws SqlFailure.
 [[nodiscard]] std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, Sequence head);
 
 } // namespace tarebook
