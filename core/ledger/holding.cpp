@@ -36,22 +36,27 @@ std::string escaped(const std::string& text) {
     return shown;
 }
 
-/// Cuts the escaped text into parts of fields.
-std::vector<std::vector<std::string>> fieldsOf(std::string_view text) {
-    std::vector<std::vector<std::string>> parts(1, std::vector<std::string>(1));
-    for (std::size_t place = 0; place < text.size(); ++place) {
-        const char character = text[place];
-        if (character == kEscape && place + 1 < text.size()) {
-            parts.back().back() += text[++place];
-        } else if (character == kFieldMark) {
-            parts.back().emplace_back();
-        } else if (character == kPartMark) {
-            parts.emplace_back(1);
-        } else {
-            parts.back().back() += character;
+/// Takes the next field of the escaped text away, and the mark that ends it; returns the mark, 0 for the end
+/// of the text.
+char takeField(std::string_view& rest, std::string& field) {
+    static constexpr std::array<char, 3> kMarks = {kFieldMark, kPartMark, kEscape};
+    field.clear();
+    while (true) {
+        const std::size_t place = rest.find_first_of(std::string_view(kMarks.data(), kMarks.size()));
+        if (place == std::string_view::npos) {
+            field += rest;
+            rest = {};
+            return '\0';
         }
+        field += rest.substr(0, place);
+        const char mark = rest[place];
+        rest.remove_prefix(place + 1);
+        if (mark != kEscape) {
+            return mark;
+        }
+        field += rest.empty() ? kEscape : rest.front(); // at the very end it stands for itself
+        rest.remove_prefix(rest.empty() ? 0 : 1);
     }
-    return parts;
 }
 
 struct Share {
@@ -176,9 +181,14 @@ Result<Holding> Holding::decode(std::string_view text) {
         return Error{fmt::format("{} is no holding", tarebook::quoted(text)),
                      "rebuild the views from the journal"};
     };
-    for (const auto& fields : fieldsOf(text)) {
-        if (fields.size() != 4) {
-            return damaged();
+    std::string_view rest = text;
+    std::array<std::string, 4> fields;
+    for (char mark = kPartMark; mark == kPartMark;) {
+        for (std::size_t place = 0; place < fields.size(); ++place) {
+            mark = takeField(rest, fields[place]);
+            if ((mark == kFieldMark) != (place + 1 < fields.size())) {
+                return damaged();
+            }
         }
         const auto state = gasStateFrom(fields[2]);
         std::int64_t milligrams = 0;
@@ -187,8 +197,8 @@ Result<Holding> Holding::decode(std::string_view text) {
         if (!state || code != std::errc() || end != fields[3].data() + fields[3].size()) {
             return damaged();
         }
-        if (milligrams == 0 ||
-            !holding.m_parts.try_emplace(Gas{fields[0], fields[1], state.value()}, milligrams).second) {
+        Gas gas{std::move(fields[0]), std::move(fields[1]), state.value()};
+        if (milligrams == 0 || !holding.m_parts.try_emplace(std::move(gas), milligrams).second) {
             return damaged();
         }
     }

@@ -64,7 +64,8 @@ LegPlace lastPlace(std::optional<Instant> until) {
     return {Moment{occurred, std::numeric_limits<Sequence>::max()}, std::numeric_limits<int>::max()};
 }
 
-/// Reads the legs of one cylinder onwards (or backwards) from a place, in pieces that grow.
+/// Reads the legs of one cylinder in pieces that grow: onwards from a place those that leave it, or backwards
+/// those that reached it. The others neither take the traced gas along nor bring any.
 class Cursor {
 public:
     Cursor(LegReader& reader, Account account, LegPlace from, bool forward)
@@ -73,8 +74,8 @@ public:
     /// The leg it stands on; nullptr at the end.
     Result<const Leg*> peek() {
         if (m_next == m_legs.size() && !m_ended) {
-            auto more = m_forward ? m_reader.after(m_account, m_from.first, m_from.second, m_most)
-                                  : m_reader.before(m_account, m_from.first, m_from.second, m_most);
+            auto more = m_forward ? m_reader.leaving(m_account, m_from.first, m_from.second, m_most)
+                                  : m_reader.reaching(m_account, m_from.first, m_from.second, m_most);
             if (!more) {
                 return more.error();
             }
@@ -88,10 +89,11 @@ public:
         }
         return m_next < m_legs.size() ? &m_legs[m_next] : nullptr;
     }
-    void advance() { ++m_next; }
+    /// The leg it stands on, where peek() found one; it goes on to the next.
+    Leg take() { return std::move(m_legs[m_next++]); }
 
 private:
-    static constexpr int kFirstLegs = 8;
+    static constexpr int kFirstLegs = 4;
     static constexpr int kMostLegs = 256;
 
     LegReader& m_reader;
@@ -137,9 +139,7 @@ public:
         if (!leg) {
             return leg.error();
         }
-        auto found = std::make_optional(std::make_pair(cylinder, *leg.value()));
-        cursor.advance();
-        return found;
+        return std::make_optional(std::make_pair(cylinder, cursor.take()));
     }
 
     /// After a leg was dealt with: goes on with the cylinder, or leaves it when nothing is left in it.
@@ -304,12 +304,10 @@ Result<ForwardTrace> traceForward(LegReader& reader, Sequence entry, int leg, st
             break;
         }
         const auto& [cylinder, step] = *next.value();
-        if (step.source == cylinder) {
-            const FineHolding taken = takeShare(frontier.inside(cylinder), step.moved, step.sourceBefore);
-            if (!taken.empty()) {
-                entries.insert(step.moment.seq);
-                done = arrive(step, taken);
-            }
+        const FineHolding taken = takeShare(frontier.inside(cylinder), step.moved, step.sourceBefore);
+        if (!taken.empty()) {
+            entries.insert(step.moment.seq);
+            done = arrive(step, taken);
         }
         if (done) {
             done = frontier.goOn(cylinder);
@@ -361,18 +359,15 @@ Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, 
             break;
         }
         const auto& [account, step] = *next.value();
-        if (step.target == account) {
-            const FineHolding share =
-                takeShare(frontier.inside(account), step.moved, heldAfter(step, account));
-            if (!share.empty()) {
-                entries.insert(step.moment.seq);
-                if (step.source.kind == AccountKind::cylinder) {
-                    done = frontier.arrive(step.source, share, placeOf(step));
-                } else {
-                    lots.emplace(placeOf(step), lotOf(step));
-                    for (const auto& [gas, mass] : share) {
-                        origins[{gas, placeOf(step)}] += mass;
-                    }
+        const FineHolding share = takeShare(frontier.inside(account), step.moved, heldAfter(step, account));
+        if (!share.empty()) {
+            entries.insert(step.moment.seq);
+            if (step.source.kind == AccountKind::cylinder) {
+                done = frontier.arrive(step.source, share, placeOf(step));
+            } else {
+                lots.emplace(placeOf(step), lotOf(step));
+                for (const auto& [gas, mass] : share) {
+                    origins[{gas, placeOf(step)}] += mass;
                 }
             }
         }

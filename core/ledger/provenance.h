@@ -61,9 +61,13 @@ public:
     LegReader(const LegReader&) = delete;
     LegReader& operator=(const LegReader&) = delete;
     virtual ~LegReader() = default;
-    /// At most `most` legs that touch the account, strictly after (moment, leg), ascending by (moment, leg).
-    [[nodiscard]] virtual Result<std::vector<Leg>> after(const Account& account, Moment moment, int leg,
-                                                         int most) = 0;
+    /// At most `most` legs whose source the account is, strictly after (moment, leg), ascending by (moment,
+    /// leg).
+    [[nodiscard]] virtual Result<std::vector<Leg>> leaving(const Account& account, Moment moment, int leg,
+                                                           int most) = 0;
+    /// At most `most` legs whose target the account is, strictly before (moment, leg), descending.
+    [[nodiscard]] virtual Result<std::vector<Leg>> reaching(const Account& account, Moment moment, int leg,
+                                                            int most) = 0;
     /// At most `most` legs that touch the account, strictly before (moment, leg), descending.
     [[nodiscard]] virtual Result<std::vector<Leg>> before(const Account& account, Moment moment, int leg,
                                                           int most) = 0;

@@ -10,9 +10,13 @@ namespace tarebook {
 class StoreLegReader : public LegReader {
 public:
     StoreLegReader(Store::Inside& inside, Sequence head) : m_inside(inside), m_head(head) {}
-    [[nodiscard]] Result<std::vector<Leg>> after(const Account& account, Moment moment, int leg,
-                                                 int most) override {
-        return ask([&](LegTable& table) { return table.after(account, moment, leg, most, m_head); });
+    [[nodiscard]] Result<std::vector<Leg>> leaving(const Account& account, Moment moment, int leg,
+                                                   int most) override {
+        return ask([&](LegTable& table) { return table.leaving(account, moment, leg, most, m_head); });
+    }
+    [[nodiscard]] Result<std::vector<Leg>> reaching(const Account& account, Moment moment, int leg,
+                                                    int most) override {
+        return ask([&](LegTable& table) { return table.reaching(account, moment, leg, most, m_head); });
     }
     [[nodiscard]] Result<std::vector<Leg>> before(const Account& account, Moment moment, int leg,
                                                   int most) override {

@@ -12,7 +12,6 @@ namespace {
 #define TAREBOOK_LEG_JOIN                                                                                    \
     " FROM leg l JOIN subject s ON s.id = l.source JOIN subject t ON t.id = l.target WHERE "
 #define TAREBOOK_LEG_STANDING " AND l.since_head <= ?5 AND (l.until_head IS NULL OR l.until_head > ?5) "
-#define TAREBOOK_LEG_UP " ORDER BY l.occurred, l.seq, l.number LIMIT ?6"
 #define TAREBOOK_LEG_DOWN " ORDER BY l.occurred DESC, l.seq DESC, l.number DESC LIMIT ?6"
 #define TAREBOOK_LEG_PART(side, place, order)                                                                \
     "SELECT * FROM (SELECT " TAREBOOK_LEG_COLUMNS TAREBOOK_LEG_JOIN "l." side                                \
@@ -21,9 +20,17 @@ namespace {
 constexpr const char* kOfEntry = "SELECT " TAREBOOK_LEG_COLUMNS TAREBOOK_LEG_JOIN
                                  "l.seq = ?1 AND l.since_head <= ?2 AND (l.until_head IS NULL OR "
                                  "l.until_head > ?2) ORDER BY l.number";
-constexpr const char* kAfter =
-    TAREBOOK_LEG_PART("source", ">", TAREBOOK_LEG_UP) " UNION ALL " TAREBOOK_LEG_PART(
-        "target", ">", TAREBOOK_LEG_UP) " ORDER BY at, entry, place LIMIT ?6";
+// A trace reads many of these, of one side each: only the account at the other end is looked up.
+constexpr const char* kLeaving =
+    "SELECT l.occurred, l.seq, l.number, l.cause, t.text, l.moved, l.source_before, l.target_before "
+    "FROM leg l JOIN subject t ON t.id = l.target WHERE l.source = (SELECT id FROM subject WHERE text = ?1) "
+    "AND (l.occurred, l.seq, l.number) > (?2, ?3, ?4)" TAREBOOK_LEG_STANDING
+    "ORDER BY l.occurred, l.seq, l.number LIMIT ?6";
+constexpr const char* kReaching =
+    "SELECT l.occurred, l.seq, l.number, l.cause, s.text, l.moved, l.source_before, l.target_before "
+    "FROM leg l JOIN subject s ON s.id = l.source WHERE l.target = (SELECT id FROM subject WHERE text = ?1) "
+    "AND (l.occurred, l.seq, l.number) < (?2, ?3, ?4)" TAREBOOK_LEG_STANDING
+    "ORDER BY l.occurred DESC, l.seq DESC, l.number DESC LIMIT ?6";
 constexpr const char* kBefore =
     TAREBOOK_LEG_PART("source", "<", TAREBOOK_LEG_DOWN) " UNION ALL " TAREBOOK_LEG_PART(
         "target", "<", TAREBOOK_LEG_DOWN) " ORDER BY at DESC, entry DESC, place DESC LIMIT ?6";
@@ -49,21 +56,27 @@ Account accountIn(const Query& row, int column) {
     return std::move(account).value();
 }
 
+/// The row as far as every question has it in the same order; what it moved stands in column `moved`, and
+/// what its two accounts held before in the two behind that.
+Leg legIn(const Query& row, Account source, Account target, int moved) {
+    const std::int64_t cause = row.integer(3);
+    if (cause < 0 || cause > static_cast<int>(LegCause::evacuation)) {
+        throw SqlFailure(SQLITE_CORRUPT, fmt::format("a leg has the unknown cause {}", cause));
+    }
+    return {{Instant::fromSeconds(row.integer(0)), row.integer(1)},
+            static_cast<int>(row.integer(2)),
+            static_cast<LegCause>(cause),
+            std::move(source),
+            std::move(target),
+            holdingIn(row, moved),
+            holdingIn(row, moved + 1),
+            holdingIn(row, moved + 2)};
+}
+
 std::vector<Leg> legsIn(Query& query) {
     std::vector<Leg> legs;
     while (query.step()) {
-        const std::int64_t cause = query.integer(3);
-        if (cause < 0 || cause > static_cast<int>(LegCause::evacuation)) {
-            throw SqlFailure(SQLITE_CORRUPT, fmt::format("a leg has the unknown cause {}", cause));
-        }
-        legs.push_back({{Instant::fromSeconds(query.integer(0)), query.integer(1)},
-                        static_cast<int>(query.integer(2)),
-                        static_cast<LegCause>(cause),
-                        accountIn(query, 4),
-                        accountIn(query, 5),
-                        holdingIn(query, 6),
-                        holdingIn(query, 7),
-                        holdingIn(query, 8)});
+        legs.push_back(legIn(query, accountIn(query, 4), accountIn(query, 5), 6));
     }
     return legs;
 }
@@ -75,10 +88,23 @@ std::vector<Leg> LegTable::ofEntry(Sequence seq, Sequence head) {
     return legsIn(query);
 }
 
-std::vector<Leg> LegTable::after(const Account& account, Moment moment, int leg, int most, Sequence head) {
-    Query query(m_database, kAfter, m_subjects.find(account.text()), moment.occurred.seconds(), moment.seq,
-                leg, head, most);
-    return legsIn(query);
+std::vector<Leg> LegTable::leaving(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    std::vector<Leg> legs;
+    Query query(m_database, kLeaving, account.text(), moment.occurred.seconds(), moment.seq, leg, head, most);
+    while (query.step()) {
+        legs.push_back(legIn(query, account, accountIn(query, 4), 5));
+    }
+    return legs;
+}
+
+std::vector<Leg> LegTable::reaching(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    std::vector<Leg> legs;
+    Query query(m_database, kReaching, account.text(), moment.occurred.seconds(), moment.seq, leg, head,
+                most);
+    while (query.step()) {
+        legs.push_back(legIn(query, accountIn(query, 4), account, 5));
+    }
+    return legs;
 }
 
 std::vector<Leg> LegTable::before(const Account& account, Moment moment, int leg, int most, Sequence head) {

@@ -18,9 +18,13 @@ public:
     LegTable(Database& database, SubjectTable& subjects) : m_database(database), m_subjects(subjects) {}
 
     [[nodiscard]] std::vector<Leg> ofEntry(Sequence seq, Sequence head);
-    /// At most `most` legs that touch the account strictly after / before the place, nearest first.
-    [[nodiscard]] std::vector<Leg> after(const Account& account, Moment moment, int leg, int most,
-                                         Sequence head);
+    /// At most `most` legs out of the account strictly after the place / into it strictly before the place,
+    /// nearest first.
+    [[nodiscard]] std::vector<Leg> leaving(const Account& account, Moment moment, int leg, int most,
+                                           Sequence head);
+    [[nodiscard]] std::vector<Leg> reaching(const Account& account, Moment moment, int leg, int most,
+                                            Sequence head);
+    /// The same for legs on either side of the account before the place.
     [[nodiscard]] std::vector<Leg> before(const Account& account, Moment moment, int leg, int most,
                                           Sequence head);
     /// What the cylinder held just before the moment.

@@ -53,8 +53,10 @@ RC_GTEST_PROP(AgainstMemoryTest, theFileSaysWhatTheBooksInMemorySay, ()) {
         const Moment middleMoment{book->draft(older).occurred, older};
         for (const Account& cylinder : book->cylinders()) {
             for (const int most : {1, 3, 1'000}) {
-                RC_ASSERT(shown(reader->after(cylinder, middleMoment, 0, most).value()) ==
-                          shown(expected->after(cylinder, middleMoment, 0, most).value()));
+                RC_ASSERT(shown(reader->leaving(cylinder, middleMoment, 0, most).value()) ==
+                          shown(expected->leaving(cylinder, middleMoment, 0, most).value()));
+                RC_ASSERT(shown(reader->reaching(cylinder, middleMoment, 1, most).value()) ==
+                          shown(expected->reaching(cylinder, middleMoment, 1, most).value()));
                 RC_ASSERT(shown(reader->before(cylinder, middleMoment, 1, most).value()) ==
                           shown(expected->before(cylinder, middleMoment, 1, most).value()));
             }

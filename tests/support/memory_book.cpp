@@ -1,6 +1,7 @@
 #include "tests/support/memory_book.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace tarebook::support {
 
@@ -30,7 +31,7 @@ class MemoryReader : public LegReader {
 public:
     MemoryReader(const MemoryBook& book, Sequence head) : m_book(book), m_head(head) {}
 
-    Result<std::vector<Leg>> after(const Account& account, Moment moment, int leg, int most) override {
+    Result<std::vector<Leg>> leaving(const Account& account, Moment moment, int leg, int most) override {
         std::vector<Leg> found;
         const auto touching = m_book.m_touching.find(account);
         if (touching == m_book.m_touching.end()) {
@@ -39,12 +40,20 @@ public:
         for (auto place = touching->second.lower_bound(moment); place != touching->second.end(); ++place) {
             for (const Leg& candidate : m_book.legsAt(place->seq, m_head)) {
                 const bool later = std::pair(candidate.moment, candidate.number) > std::pair(moment, leg);
-                if (later && touches(candidate, account) && found.size() < static_cast<std::size_t>(most)) {
+                if (later && candidate.source == account && found.size() < static_cast<std::size_t>(most)) {
                     found.push_back(candidate);
                 }
             }
-            if (found.size() >= static_cast<std::size_t>(most)) {
-                break;
+        }
+        return found;
+    }
+
+    Result<std::vector<Leg>> reaching(const Account& account, Moment moment, int leg, int most) override {
+        std::vector<Leg> found;
+        const auto all = before(account, moment, leg, std::numeric_limits<int>::max());
+        for (const Leg& candidate : all.value()) {
+            if (candidate.target == account && found.size() < static_cast<std::size_t>(most)) {
+                found.push_back(candidate);
             }
         }
         return found;
