@@ -1,5 +1,6 @@
 #include "core/store/chain.h"
 
+#include <array>
 #include <future>
 #include <string_view>
 #include <utility>
@@ -21,47 +22,73 @@ constexpr const char* kRows =
     "SELECT seq, id, recorded, operator, occurred, zone, kind, body, previous, digest "
     "FROM journal ORDER BY seq";
 
-/// A moment as the canonical text has it. Neighbours in the journal mostly share the day.
+/// A moment as the canonical text has it. Neighbours in the journal mostly share the day, and the digits of
+/// the time are written over those of the one before.
 class MomentText {
 public:
     [[nodiscard]] std::string_view of(std::int64_t seconds) {
-        if (seconds != m_seconds || m_text.empty()) {
-            m_seconds = seconds;
+        const std::int64_t sinceStart = seconds - m_dayStart;
+        if (m_text.empty() || sinceStart < 0 || sinceStart >= kDaySeconds) {
             m_text = Instant::fromSeconds(seconds).text();
+            const std::int64_t rest = seconds % kDaySeconds;
+            m_dayStart = seconds - (rest < 0 ? rest + kDaySeconds : rest);
+            return m_text;
         }
+        char* time = m_text.data() + m_text.size() - std::string_view("00:00:00Z").size();
+        writePair(time, sinceStart / 3'600);
+        writePair(time + 3, sinceStart / 60 % 60);
+        writePair(time + 6, sinceStart % 60);
         return m_text;
     }
 
 private:
-    std::int64_t m_seconds = 0;
+    static constexpr std::int64_t kDaySeconds = 86'400;
+    static void writePair(char* place, std::int64_t number) {
+        place[0] = static_cast<char>('0' + number / 10);
+        place[1] = static_cast<char>('0' + number % 10);
+    }
+
+    std::int64_t m_dayStart = 0;
     std::string m_text;
 };
+
+/// Texts of a row, in the order in which they are kept.
+enum Field : std::size_t {
+    idField,
+    operatorField,
+    zoneField,
+    kindField,
+    bodyField,
+    previousField,
+    digestField
+};
+constexpr std::array<int, 7> kFieldColumns = {1, 3, 5, 6, 7, 8, 9};
+using Fields = std::array<std::string_view, kFieldColumns.size()>;
 
 /// What is hashed of a row: the digest before it, a line feed, the canonical text of the entry
 /// (docs/journal.md).
 class RowText {
 public:
-    void appendTo(std::string& text, const Query& row, std::string_view before) {
-        text += before;
+    void write(std::string& text, Sequence seq, std::int64_t recorded, std::int64_t occurred,
+               const Fields& fields) {
+        text = fields[previousField];
         text += "\n{\"body\":";
-        text += row.view(7);
-        add(text, "id", row.view(1));
-        add(text, "kind", row.view(6));
-        add(text, "occurred", m_occurred.of(row.integer(4)));
-        add(text, "operator", row.view(3));
-        add(text, "previous", row.view(8));
-        add(text, "recorded", m_recorded.of(row.integer(2)));
+        text += fields[bodyField];
+        add(text, ",\"id\":", fields[idField]);
+        add(text, ",\"kind\":", fields[kindField]);
+        add(text, ",\"occurred\":", m_occurred.of(occurred));
+        add(text, ",\"operator\":", fields[operatorField]);
+        add(text, ",\"previous\":", fields[previousField]);
+        add(text, ",\"recorded\":", m_recorded.of(recorded));
         text += ",\"seq\":";
-        text += std::to_string(row.integer(0));
-        add(text, "zone", row.view(5));
+        text += std::to_string(seq);
+        add(text, ",\"zone\":", fields[zoneField]);
         text += '}';
     }
 
 private:
     static void add(std::string& text, std::string_view key, std::string_view value) {
-        text += ",\"";
         text += key;
-        text += "\":";
         appendJsonText(text, value);
     }
 
@@ -69,39 +96,56 @@ private:
     MomentText m_recorded;
 };
 
-/// Rows that were read and wait for being hashed, in their order.
+/// Rows that were read and wait for being hashed, in their order. Their texts are copied one behind the other
+/// and no more is done, so that reading and hashing take about as long.
 class Rows {
 public:
-    /// A row whose place in the chain was right; what is hashed is appended to `text()`.
-    void add(Sequence seq, std::string_view digest) {
-        m_rows.push_back({seq, m_text.size(), {}});
-        m_digests += digest;
-        m_digestEnds.push_back(m_digests.size());
+    /// A row whose place in the chain was right.
+    void add(Sequence seq, const Query& row) {
+        Row read;
+        read.seq = seq;
+        read.recorded = row.integer(2);
+        read.occurred = row.integer(4);
+        for (std::size_t field = 0; field < kFieldColumns.size(); ++field) {
+            const std::string_view value = row.view(kFieldColumns[field]);
+            read.sizes[field] = value.size();
+            m_texts += value;
+        }
+        m_rows.push_back(std::move(read));
     }
     /// A row that is wrong already.
-    void addWrong(Sequence seq, std::string problem) {
-        m_rows.push_back({seq, m_text.size(), std::move(problem)});
-        m_digestEnds.push_back(m_digests.size());
+    void addWrong(std::string problem) {
+        Row wrong;
+        wrong.problem = std::move(problem);
+        m_rows.push_back(std::move(wrong));
     }
-    [[nodiscard]] std::string& text() { return m_text; }
     [[nodiscard]] bool isFull() const { return m_rows.size() >= kRowsAtOnce; }
+    /// Forgets them, and keeps their memory for the next ones.
+    void clear() {
+        m_rows.clear();
+        m_texts.clear();
+    }
 
     /// What is wrong with them. Throws std::bad_alloc.
     [[nodiscard]] std::vector<std::string> problems() const {
         std::vector<std::string> found;
-        std::size_t begin = 0;
-        std::size_t digestBegin = 0;
-        for (std::size_t row = 0; row < m_rows.size(); ++row) {
-            const std::string_view text = std::string_view(m_text).substr(begin, m_rows[row].end - begin);
-            const std::string_view digest =
-                std::string_view(m_digests).substr(digestBegin, m_digestEnds[row] - digestBegin);
-            if (!m_rows[row].problem.empty()) {
-                found.push_back(m_rows[row].problem);
-            } else if (sha256Hex(text) != digest) {
-                found.push_back(fmt::format("entry {} was changed: its digest is another", m_rows[row].seq));
+        RowText writer;
+        std::string text;
+        std::string_view rest = m_texts;
+        for (const Row& row : m_rows) {
+            if (!row.problem.empty()) {
+                found.push_back(row.problem);
+                continue;
             }
-            begin = m_rows[row].end;
-            digestBegin = m_digestEnds[row];
+            Fields fields;
+            for (std::size_t field = 0; field < fields.size(); ++field) {
+                fields[field] = rest.substr(0, row.sizes[field]);
+                rest.remove_prefix(row.sizes[field]);
+            }
+            writer.write(text, row.seq, row.recorded, row.occurred, fields);
+            if (sha256Hex(text) != fields[digestField]) {
+                found.push_back(fmt::format("entry {} was changed: its digest is another", row.seq));
+            }
         }
         return found;
     }
@@ -109,13 +153,13 @@ public:
 private:
     struct Row {
         Sequence seq = 0;
-        std::size_t end = 0; // in m_text
+        std::int64_t recorded = 0;
+        std::int64_t occurred = 0;
+        std::array<std::size_t, kFieldColumns.size()> sizes{};
         std::string problem;
     };
     std::vector<Row> m_rows;
-    std::string m_text;
-    std::string m_digests;
-    std::vector<std::size_t> m_digestEnds;
+    std::string m_texts;
 };
 
 /// Hashes on another core while the next rows are read; where there is no thread to be had, when asked.
@@ -123,9 +167,12 @@ class Hashing {
 public:
     explicit Hashing(std::vector<std::string>& problems) : m_problems(problems) {}
 
-    void take(Rows rows) {
+    /// Takes the rows, and leaves those before them, hashed and emptied, for the next ones.
+    void take(Rows& rows) {
         finish();
-        m_running = std::async([rows = std::move(rows)] { return rows.problems(); });
+        std::swap(m_hashed, rows);
+        rows.clear();
+        m_running = std::async([this] { return m_hashed.problems(); });
     }
     void finish() {
         if (!m_running.valid()) {
@@ -140,7 +187,8 @@ public:
 
 private:
     std::vector<std::string>& m_problems;
-    std::future<std::vector<std::string>> m_running;
+    Rows m_hashed;
+    std::future<std::vector<std::string>> m_running; // the last member: it is waited for before the rows go
 };
 
 } // namespace
@@ -149,31 +197,29 @@ ChainVerdict followChain(Database& database, Sequence last,
                          const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     ChainVerdict verdict;
     Hashing hashing(verdict.problems);
-    RowText text;
     Rows read;
     std::string previous(kGenesisDigest);
     Query rows(database, kRows);
     while (rows.step()) {
         const Sequence seq = rows.integer(0);
         if (seq != verdict.head.seq + 1) {
-            read.addWrong(seq, fmt::format("entry {} follows entry {}", seq, verdict.head.seq));
+            read.addWrong(fmt::format("entry {} follows entry {}", seq, verdict.head.seq));
         } else if (rows.view(8) != previous) {
-            read.addWrong(seq, fmt::format("entry {} does not hang on the one before it", seq));
+            read.addWrong(fmt::format("entry {} does not hang on the one before it", seq));
         } else {
-            text.appendTo(read.text(), rows, rows.view(8));
-            read.add(seq, rows.view(9));
+            read.add(seq, rows);
         }
         verdict.head.seq = seq;
         previous = rows.view(9);
         if (read.isFull()) {
-            hashing.take(std::exchange(read, {}));
+            hashing.take(read);
         }
         if (progress && seq % kProgressStep == 0 && !progress(seq, last)) {
             verdict.stopped = true;
             break;
         }
     }
-    hashing.take(std::move(read));
+    hashing.take(read);
     hashing.finish();
     verdict.head.digest = std::move(previous);
     return verdict;
