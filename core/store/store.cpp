@@ -29,6 +29,25 @@ Sequence asOf(Sequence head) {
     return head == 0 ? kNow : head;
 }
 
+/// How the connection is set while every row of the views is written anew. SQLite need not look up for each
+/// row what it points to: the entry was just read and the subject just numbered, and `verify` looks at all of
+/// them. With the object the connection goes, and the next one has the usual settings.
+class ManyRows {
+public:
+    explicit ManyRows(ShopFile& file) : m_file(file) {}
+    ManyRows(const ManyRows&) = delete;
+    ManyRows& operator=(const ManyRows&) = delete;
+    ~ManyRows() { m_file.close(); }
+
+    static void apply(Database& database) {
+        database.execute("PRAGMA foreign_keys=OFF");
+        database.execute("PRAGMA cache_size=-65536"); // KiB: the pages that a few thousand cylinders write to
+    }
+
+private:
+    ShopFile& m_file;
+};
+
 } // namespace
 
 Store::Store(std::unique_ptr<Inside> inside) : m_inside(std::move(inside)) {}
@@ -263,6 +282,8 @@ Result<bool> Store::reviewAll(const std::string& judgement) {
 
 Result<bool> Store::rebuild(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     const auto rebuilt = m_inside->ask([&](Database& database) {
+        const ManyRows settings(*m_inside->file);
+        ManyRows::apply(database);
         WriteTransaction transaction(database);
         auto done = rebuildViews(database, m_inside->reviewer, progress);
         if (done) {
