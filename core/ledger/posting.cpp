@@ -173,15 +173,17 @@ private:
         const std::set<Account> cylinders = cylindersOf(facts);
         std::map<Account, Holding> hold;
         for (const Account& cylinder : cylinders) {
-            const auto known = m_changes.find(cylinder);
+            auto known = m_changes.find(cylinder);
             if (known == m_changes.end()) {
-                const auto before = m_book.before(cylinder, moment);
+                auto before = m_book.before(cylinder, moment);
                 if (!before) {
                     return before.error();
                 }
-                m_changes[cylinder] = {before.value(), before.value()};
+                Change change{before.value(), {}};
+                change.now = std::move(before).value();
+                known = m_changes.emplace(cylinder, std::move(change)).first;
             }
-            hold[cylinder] = m_changes[cylinder].now;
+            hold[cylinder] = std::move(known->second.now); // follow() has it back, as it is after the entry
         }
         std::vector<Leg> legs;
         if (!reversed) {
@@ -194,7 +196,7 @@ private:
             }
         }
         for (const Account& cylinder : cylinders) {
-            const auto followed = follow(cylinder, moment, standing.value(), hold[cylinder]);
+            const auto followed = follow(cylinder, moment, standing.value(), std::move(hold[cylinder]));
             if (!followed) {
                 return followed.error();
             }
@@ -203,10 +205,11 @@ private:
     }
 
     Result<bool> follow(const Account& cylinder, Moment moment, const std::vector<Leg>& standing,
-                        const Holding& now) {
+                        Holding now) {
         m_touched.insert(cylinder);
         Change& change = m_changes[cylinder];
-        change = {after(standing, cylinder, change.was), now};
+        change.was = after(standing, cylinder, std::move(change.was));
+        change.now = std::move(now);
         if (change.was == change.now) {
             m_changes.erase(cylinder);
             return true;

@@ -150,8 +150,10 @@ void CylinderTable::follow(const std::string& serial, const Entry& entry, bool m
     }
     CylinderState state = cylinder.state ? std::move(*cylinder.state) : CylinderState{};
     const bool asks = mass || entry.kind == EntryKind::cylinderRegistered;
-    const Holding content = asks ? m_book.held(Account::cylinder(serial)) : state.content;
-    apply(state, entry, mass ? m_book.standing(entry.seq) : std::vector<Leg>(), content);
+    static const std::vector<Leg> kNoLegs;
+    const Holding unchanged = asks ? Holding() : state.content;
+    apply(state, entry, mass ? m_book.announcedLegs() : kNoLegs,
+          asks ? m_book.held(Account::cylinder(serial)) : unchanged);
     cylinder.state.reset();
     if (!state.plate.serial.empty()) {
         cylinder.state = std::move(state);

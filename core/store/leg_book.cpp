@@ -32,12 +32,12 @@ StoreLegBook::Latest& StoreLegBook::latest(const Account& cylinder) {
     return m_latest[cylinder.name] = std::move(found);
 }
 
-void StoreLegBook::announce(Moment moment, MassFacts facts) {
+void StoreLegBook::announce(Moment moment, MassFacts facts, const std::vector<std::string>& serials) {
     m_announced = moment.seq;
     m_announcing = moment.seq; // its touches are written already, its legs are not
     m_announcedFacts = std::move(facts);
     m_announcedLegs.clear();
-    for (const std::string& serial : serialsOf(m_announcedFacts)) {
+    for (const std::string& serial : serials) {
         Latest& known = latest(Account::cylinder(serial));
         if (!known.moment || *known.moment < moment) {
             known.moment = moment; // its holding follows with the legs
@@ -73,10 +73,6 @@ void StoreLegBook::keepHolding(const Leg& leg, const Account& account) {
     } else {
         m_latest.erase(known); // backdated: what it holds at its newest entry is another now
     }
-}
-
-std::vector<Leg> StoreLegBook::standing(Sequence seq) {
-    return seq == m_announced ? m_announcedLegs : m_table.ofEntry(seq, kNow);
 }
 
 Result<Holding> StoreLegBook::before(const Account& cylinder, Moment moment) {
@@ -119,7 +115,8 @@ Result<MassFacts> StoreLegBook::facts(Sequence seq) {
 }
 
 Result<std::vector<Leg>> StoreLegBook::legs(Sequence seq) {
-    return guarded<std::vector<Leg>>([&] { return standing(seq); });
+    return guarded<std::vector<Leg>>(
+        [&] { return seq == m_announced ? m_announcedLegs : m_table.ofEntry(seq, kNow); });
 }
 
 Result<bool> StoreLegBook::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) {

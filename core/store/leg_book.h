@@ -17,14 +17,15 @@ public:
     StoreLegBook(Database& database, SubjectTable& subjects)
         : m_database(database), m_subjects(subjects), m_table(database, subjects), m_flows(database) {}
 
-    /// Tells of an entry that has just been written and will be posted next.
-    void announce(Moment moment, MassFacts facts);
+    /// Tells of an entry that has just been written and will be posted next, and of the serials in its facts.
+    void announce(Moment moment, MassFacts facts, const std::vector<std::string>& serials);
     /// Tells that an entry about these cylinders has been reversed.
     void forget(const std::vector<std::string>& serials);
     /// Newest entry with mass facts about the cylinder, and what it holds after it.
     [[nodiscard]] std::optional<Moment> newest(const Account& cylinder) { return latest(cylinder).moment; }
-    [[nodiscard]] Holding held(const Account& cylinder) { return latest(cylinder).holding; }
-    [[nodiscard]] std::vector<Leg> standing(Sequence seq);
+    [[nodiscard]] const Holding& held(const Account& cylinder) { return latest(cylinder).holding; }
+    /// The legs of the entry that was announced last, once it is posted.
+    [[nodiscard]] const std::vector<Leg>& announcedLegs() const { return m_announcedLegs; }
     /// Writes the sums of what was replaced since.
     void writeFlows() { m_flows.write(); }
     /// Extended code of the failure of SQLite behind the last Error, 0 for none.

@@ -32,9 +32,10 @@ bool isBare(const MassFacts& facts) {
 
 } // namespace
 
-std::vector<std::string> ViewWriter::textsOf(const Draft& draft, const MassFacts& facts) const {
+std::vector<std::string> ViewWriter::textsOf(const Draft& draft,
+                                             const std::vector<std::string>& serials) const {
     std::vector<std::string> texts = subjectsOf(draft);
-    for (const std::string& serial : serialsOf(facts)) {
+    for (const std::string& serial : serials) {
         texts.push_back(Account::cylinder(serial).text());
     }
     std::sort(texts.begin(), texts.end());
@@ -61,13 +62,13 @@ Result<bool> ViewWriter::add(const Entry& entry) {
     const auto isMass = [&](const std::string& serial) {
         return std::binary_search(serials.begin(), serials.end(), serial);
     };
-    const std::vector<std::string> texts = textsOf(entry, facts.value());
+    const std::vector<std::string> texts = textsOf(entry, serials);
     for (const std::string& text : texts) {
         const auto serial = serialIn(text);
         m_subjects.addTouch(m_subjects.numberOf(text), moment, serial && isMass(*serial));
     }
     if (!isBare(facts.value())) {
-        m_book.announce(moment, std::move(facts).value());
+        m_book.announce(moment, std::move(facts).value(), serials);
         const auto changed = post(m_book, moment, entry.seq);
         throwIfDatabaseFailed();
         if (!changed) {
@@ -109,8 +110,9 @@ Result<bool> ViewWriter::reverse(const Entry& entry) {
         return facts.error();
     }
     const Moment moment{target->occurred, target->seq};
+    const std::vector<std::string> serials = serialsOf(facts.value());
     std::vector<std::int64_t> subjects;
-    for (const std::string& text : textsOf(*target, facts.value())) {
+    for (const std::string& text : textsOf(*target, serials)) {
         subjects.push_back(m_subjects.numberOf(text));
         m_subjects.addTouch(subjects.back(), {entry.occurred, entry.seq}, false);
         if (const auto serial = serialIn(text)) {
@@ -119,7 +121,7 @@ Result<bool> ViewWriter::reverse(const Entry& entry) {
     }
     m_subjects.reverse(moment, subjects, entry.seq);
     if (!isBare(facts.value())) {
-        m_book.forget(serialsOf(facts.value()));
+        m_book.forget(serials);
         const auto changed = unpost(m_book, moment, entry.seq);
         throwIfDatabaseFailed();
         if (!changed) {

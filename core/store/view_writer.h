@@ -27,7 +27,8 @@ public:
 private:
     [[nodiscard]] Result<bool> reverse(const Entry& entry);
     /// Numbers of what the entry is about, cylinders of its masses included.
-    [[nodiscard]] std::vector<std::string> textsOf(const Draft& draft, const MassFacts& facts) const;
+    [[nodiscard]] std::vector<std::string> textsOf(const Draft& draft,
+                                                   const std::vector<std::string>& serials) const;
     void throwIfDatabaseFailed() const;
 
     Database& m_database;
