@@ -1,0 +1,169 @@
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/rules/disposal_record.h"
+#include "core/shop/disposals.h"
+#include "core/shop/held_then.h"
+#include "core/shop/question_answers.h"
+#include "core/shop/register.h"
+#include "core/shop/returns.h"
+
+namespace tarebook {
+
+namespace {
+
+/// The disposal records of every month that the period touches. Error: the rulebook asks for none.
+Result<std::vector<DisposalMonth>> disposalMonths(Shop& shop, const QuestionInput& input) {
+    std::vector<DisposalMonth> months;
+    for (MonthYear month = input.from.month(); month <= input.to.month(); month = month.plusMonths(1)) {
+        auto its = disposals(shop, month);
+        if (!its) {
+            return its.error();
+        }
+        months.push_back(std::move(its).value());
+    }
+    return months;
+}
+
+struct Receiver {
+    std::string address;
+    std::string number;
+};
+
+std::map<std::string, Receiver> receivers(Shop& shop) {
+    std::map<std::string, Receiver> all;
+    for (const char* kind : {"reclaimer", "destroyer"}) {
+        for (const Party& party : parties(shop, kind)) {
+            all[party.name] = {party.address, party.number};
+        }
+    }
+    return all;
+}
+
+bool isShippedIn(const Shop& shop, const Batch& batch, const QuestionInput& input) {
+    if (!batch.shipped) {
+        return false;
+    }
+    const Date day = shop.zone().dateOf(*batch.shipped);
+    return day >= input.from && day <= input.to;
+}
+
+} // namespace
+
+Result<QuestionAnswer> answerDisposed(Shop& shop, const QuestionInput& input) {
+    const auto months = disposalMonths(shop, input);
+    if (!months) {
+        return months.error();
+    }
+    QuestionAnswer told;
+    told.table.columns = {"day",          "location", "customer", "refrigerant", "full_charge_kg",
+                          "recovered_kg", "counts"};
+    for (const DisposalMonth& month : months.value()) {
+        for (const DisposedAppliance& one : month.appliances) {
+            if (one.day < input.from || one.day > input.to) {
+                continue;
+            }
+            told.table.rows.push_back({one.day.text(), one.system, one.customer, one.refrigerant,
+                                       one.fullCharge ? kilogramCell(one.fullCharge->milligrams()) : "",
+                                       kilogramCell(one.recovered.milligrams()), one.counted ? "yes" : "no"});
+            told.entries.insert(told.entries.end(), one.entries.begin(), one.entries.end());
+        }
+    }
+    told.sentence = fmt::format("{} appliances were disposed of from {} to {}, as entered; which of them the "
+                                "law counts stands beside each.",
+                                told.table.rows.size(), input.from.text(), input.to.text());
+    return told;
+}
+
+Result<QuestionAnswer> answerDisposalTotals(Shop& shop, const QuestionInput& input) {
+    const auto months = disposalMonths(shop, input);
+    if (!months) {
+        return months.error();
+    }
+    QuestionAnswer told;
+    told.table.columns = {"month", "refrigerant", "recovered_kg"};
+    for (const DisposalMonth& month : months.value()) {
+        for (const auto& [refrigerant, mass] : month.totals) {
+            told.table.rows.push_back({month.month.text(), refrigerant, kilogramCell(mass.milligrams())});
+        }
+        for (const DisposedAppliance& one : month.appliances) {
+            if (one.counted) {
+                told.entries.insert(told.entries.end(), one.entries.begin(), one.entries.end());
+            }
+        }
+    }
+    told.sentence =
+        fmt::format("Totals of whole calendar months from {} to {}, of the appliances that count.",
+                    input.from.month().text(), input.to.month().text());
+    return told;
+}
+
+Result<QuestionAnswer> answerSent(Shop& shop, const QuestionInput& input) {
+    const auto all = batches(shop);
+    if (!all) {
+        return all.error();
+    }
+    auto known = receivers(shop);
+    QuestionAnswer told;
+    told.table.columns = {"day", "batch", "to", "address", "number", "refrigerant", "mass_kg"};
+    std::int64_t sum = 0;
+    int sent = 0;
+    for (const Batch& batch : all.value()) {
+        if (!isShippedIn(shop, batch, input)) {
+            continue;
+        }
+        ++sent;
+        std::map<std::string, std::int64_t> contents;
+        for (const BatchLine& line : batch.lines) {
+            contents[line.content] += line.net.milligrams();
+            sum += line.net.milligrams();
+        }
+        const Receiver& receiver = known[batch.reclaimer];
+        for (const auto& [content, mass] : contents) {
+            told.table.rows.push_back({shop.zone().dateOf(*batch.shipped).text(), batch.name, batch.reclaimer,
+                                       receiver.address, receiver.number, content, kilogramCell(mass)});
+        }
+        told.entries.insert(told.entries.end(), batch.entries.begin(), batch.entries.end());
+    }
+    told.sentence =
+        fmt::format("{} batches with {} went off from {} to {}.", sent,
+                    shop.display().mass(Mass::fromMilligrams(sum)), input.from.text(), input.to.text());
+    return told;
+}
+
+Result<QuestionAnswer> answerReceipts(Shop& shop, const QuestionInput& input) {
+    const auto all = batches(shop);
+    if (!all) {
+        return all.error();
+    }
+    QuestionAnswer told;
+    told.table.columns = {"batch", "to", "status", "receipt", "sent_kg", "received_kg", "difference_kg"};
+    int sent = 0;
+    int without = 0;
+    for (const Batch& batch : all.value()) {
+        if (!isShippedIn(shop, batch, input)) {
+            continue;
+        }
+        ++sent;
+        std::int64_t received = 0;
+        bool whole = true;
+        for (const BatchLine& line : batch.lines) {
+            whole = whole && line.receivedNet;
+            received += line.receivedNet ? line.receivedNet->milligrams() : 0;
+        }
+        without += whole ? 0 : 1;
+        const std::int64_t net = batch.net().milligrams();
+        told.table.rows.push_back({batch.name, batch.reclaimer, batch.status, batch.reference,
+                                   kilogramCell(net), whole ? kilogramCell(received) : "",
+                                   whole ? kilogramCell(received - net) : ""});
+        told.entries.insert(told.entries.end(), batch.entries.begin(), batch.entries.end());
+    }
+    told.sentence =
+        fmt::format("Of {} batches that went off from {} to {}, {} are without the weights of the "
+                    "receiver; a settled difference stands in the books as variance.",
+                    sent, input.from.text(), input.to.text(), without);
+    return told;
+}
+
+} // namespace tarebook

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/shop/answer_table.h"
+#include "core/shop/card.h"
+#include "core/shop/shop.h"
+
+namespace tarebook {
+
+/// What a question wants to know before it can be answered, besides the books.
+enum class QuestionNeed {
+    nothing,
+    period,   // from, to
+    cylinder, // subject: a serial
+    system,   // subject: SITE/TAG
+    customer, // subject: whose the gas was; from, to
+};
+
+/// A question that auditors ask, answered from the books alone. What the books do not know (calibration of a
+/// scale, papers of others) is not asked of them.
+struct Question {
+    std::string_view name;  // for scripts: `where-went`; never changes
+    std::string_view asker; // who asks it
+    std::string_view words; // as they ask it
+    QuestionNeed need;
+};
+
+struct QuestionInput {
+    Date from = Date::fromDayNumber(0);
+    Date to = Date::fromDayNumber(0); // included
+    std::string subject = {};
+};
+
+struct QuestionAnswer {
+    std::string sentence;
+    AnswerTable table;             // masses in kilograms, to the milligram
+    std::vector<Sequence> entries; // behind it, ascending; a register answers without one
+};
+
+/// In the order in which a window lists them.
+[[nodiscard]] const std::vector<Question>& questions();
+/// nullptr: no such question.
+[[nodiscard]] const Question* questionNamed(std::string_view name);
+/// `--from DAY --to DAY`, `a serial`: what is to be given, in words.
+[[nodiscard]] std::string_view needWords(QuestionNeed need);
+
+/// Error: something that it needs is missing or not known, or the books cannot be read.
+[[nodiscard]] Result<QuestionAnswer> answered(Shop& shop, const Question& question,
+                                              const QuestionInput& input);
+/// The entries as a person reads them.
+[[nodiscard]] Result<std::vector<HistoryLine>> linesOf(Shop& shop, const std::vector<Sequence>& entries);
+
+} // namespace tarebook
