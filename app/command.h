@@ -24,6 +24,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context);
 
 // One function a verb (or a family of verbs), each in the file of its name: it adds the verb, its options and
 // the callback that does the work.
+void addAskCommands(CLI::App& program, CommandContext& context);
 void addBatchCommands(CLI::App& program, CommandContext& context);
 void addBlendCommand(CLI::App& program, CommandContext& context);
 void addBooksCommands(CLI::App& program, CommandContext& context);
@@ -31,6 +32,7 @@ void addCarriageCommands(CLI::App& program, CommandContext& context);
 void addCounterCommands(CLI::App& program, CommandContext& context);
 void addDisposalsCommand(CLI::App& program, CommandContext& context);
 void addEquipmentCommands(CLI::App& program, CommandContext& context);
+void addEvidenceCommand(CLI::App& program, CommandContext& context);
 void addFleetCommands(CLI::App& program, CommandContext& context);
 void addAttachmentCommands(CLI::App& program, CommandContext& context);
 void addIdentityCommand(CLI::App& program, CommandContext& context);

@@ -43,6 +43,8 @@ int main(int argc, char** argv) {
     tarebook::addBatchCommands(program, context);
     tarebook::addBlendCommand(program, context);
     tarebook::addBooksCommands(program, context);
+    tarebook::addEvidenceCommand(program, context);
+    tarebook::addAskCommands(program, context);
     tarebook::addEquipmentCommands(program, context);
     tarebook::addDisposalsCommand(program, context);
     tarebook::addStocktakeCommand(program, context);

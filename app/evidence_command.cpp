@@ -1,0 +1,113 @@
+#include <fmt/core.h>
+
+#include "app/output.h"
+#include "app/shop_session.h"
+#include "core/papers/evidence_pack.h"
+
+namespace tarebook {
+
+namespace {
+
+struct EvidenceOptions : ShopOptions {
+    std::string folder;
+    std::string from;
+    std::string to;
+    std::string customer;
+    std::string cylinder;
+    bool withoutOthers = false;
+};
+
+/// Without days: all of the books up to the head, from the day on which the first thing happened.
+Result<EvidenceQuestion> questionOf(Shop& shop, const EvidenceOptions& options, Sequence head) {
+    EvidenceQuestion question;
+    question.customer = options.customer;
+    question.serial = options.cylinder;
+    Instant first = shop.now();
+    if (options.from.empty()) {
+        const auto read = shop.store().eachEntry([&](const Entry& entry) {
+            first = std::min(first, entry.occurred);
+            return true;
+        });
+        if (!read) {
+            return read.error();
+        }
+    }
+    const auto from =
+        options.from.empty() ? Result<Date>(shop.zone().dateOf(first)) : dayIn("--from", options.from);
+    const auto newest = shop.store().entry(head == 0 ? shop.store().headSeq() : head);
+    if (!newest) {
+        return inOption("--head", newest.error());
+    }
+    const auto to = options.to.empty() ? Result<Date>(shop.zone().dateOf(newest.value().recorded))
+                                       : dayIn("--to", options.to);
+    if (!from || !to) {
+        return from ? to.error() : from.error();
+    }
+    question.from = from.value();
+    question.to = to.value();
+    return question;
+}
+
+void print(const EvidencePack& pack, const std::string& folder) {
+    fmt::print("{}: {} files, {}\n", folder, pack.files.size(), pack.evidence.title);
+    for (const std::string& sentence : pack.evidence.sentences) {
+        fmt::print("{}\n", sentence);
+    }
+    fmt::print("check it: (cd {} && sha256sum -c SHA256SUMS && sh prove.sh)\nhead {}\n", folder, pack.digest);
+}
+
+int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
+    const auto head = headAskedFor(shop, options);
+    if (!head) {
+        return refuse(head.error());
+    }
+    const auto question = questionOf(shop, options, head.value());
+    if (!question) {
+        return refuse(question.error());
+    }
+    const auto pack = evidencePack(shop, question.value(), head.value(), options.withoutOthers);
+    if (!pack) {
+        return refuse(pack.error());
+    }
+    const auto written = writeEvidence(pack.value(), options.folder);
+    if (!written) {
+        return refuse(written.error());
+    }
+    if (!json) {
+        print(pack.value(), options.folder);
+        return kDone;
+    }
+    nlohmann::json files = nlohmann::json::array();
+    for (const auto& [name, bytes] : pack.value().files) {
+        files.push_back(name);
+    }
+    printJson({{"folder", options.folder},
+               {"title", pack.value().evidence.title},
+               {"entries", pack.value().evidence.entries.size()},
+               {"files", files},
+               {"entry_of_head", pack.value().head},
+               {"head", pack.value().digest}});
+    return kDone;
+}
+
+} // namespace
+
+void addEvidenceCommand(CLI::App& program, CommandContext& context) {
+    CLI::App* verb = program.add_subcommand(
+        "evidence", "Make a folder to hand over: report, tables, the entries behind them and their proof");
+    const auto options = std::make_shared<EvidenceOptions>();
+    addShopOptions(*verb, options, context);
+    verb->add_option("FOLDER", options->folder, "to be made; must not have anything in it")->required();
+    verb->add_option("--from", options->from, "first day; by default that of the first thing in the books");
+    verb->add_option("--to", options->to, "last day, included; by default that of the newest entry");
+    CLI::Option* customer =
+        verb->add_option("--customer", options->customer, "only their gas and their systems");
+    verb->add_option("--cylinder", options->cylinder, "only this serial")->excludes(customer);
+    verb->add_flag("--without-others", options->withoutOthers,
+                   "leave out the entries of others: only the digests of the chain go along");
+    addHeadOptions(*verb, *options);
+    shopVerb(*verb, options, context,
+             [options, &context](Shop& shop) { return evidenceVerb(shop, *options, context.json); });
+}
+
+} // namespace tarebook
