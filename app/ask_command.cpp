@@ -21,7 +21,7 @@ struct AskOptions : ShopOptions {
 int listQuestions(bool json) {
     nlohmann::json list = nlohmann::json::array();
     TextTable table({"question", "needs", "in the words of who asks", "who"});
-    for (const Question& one : questions()) {
+    for (const Question& one : auditQuestions()) {
         list.push_back(
             {{"name", one.name}, {"needs", needWords(one.need)}, {"words", one.words}, {"asker", one.asker}});
         table.add({std::string(one.name), std::string(needWords(one.need)), std::string(one.words),

@@ -28,7 +28,7 @@
 namespace tarebook {
 namespace {
 
-enum Question { whereTo, whereFrom, whoHeld, balances };
+enum DrawnQuestion { whereTo, whereFrom, whoHeld, balances };
 
 QDate qtDate(Date date) {
     return QDate::fromString(qt(date.text()), Qt::ISODate);
@@ -53,35 +53,27 @@ QWidget* BooksPage::buildQuestions() {
     m_question = new QComboBox(part);
     m_question->setObjectName(QStringLiteral("bookQuestion"));
     m_question->setAccessibleName(tr("Question"));
+    m_question->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    m_question->setMinimumContentsLength(24);
+    m_question->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_question->addItems({tr("Where did this charge go?"),
                           tr("Where did this cylinder's contents come from?"),
                           tr("Who held this cylinder, and when?"), tr("Do the books of a period balance?")});
+    addQuestions();
     m_lot = searchBox(QStringLiteral("bookLot"), tr("Charge"), part);
     m_lot->setMinimumContentsLength(26);
     m_lot->setToolTip(tr("Choose one, type a word of it to find it, or type the number of the entry"));
     m_cylinder = new QLineEdit(part);
     m_cylinder->setObjectName(QStringLiteral("bookCylinder"));
+    m_cylinder->setAccessibleName(tr("Cylinder"));
     m_cylinder->setPlaceholderText(tr("serial of the cylinder"));
-    auto* days = new QWidget(part);
-    auto* daysRow = new QHBoxLayout(days);
-    daysRow->setContentsMargins(0, 0, 0, 0);
-    m_from = new QDateEdit(days);
-    m_to = new QDateEdit(days);
-    for (QDateEdit* edit : {m_from, m_to}) {
-        edit->setDisplayFormat(QStringLiteral("yyyy-MM-dd"));
-        edit->setCalendarPopup(true);
-        daysRow->addWidget(edit);
-    }
-    m_from->setObjectName(QStringLiteral("bookFrom"));
-    m_to->setObjectName(QStringLiteral("bookTo"));
-    const QDate today = qtDate(m_desk.shop().today());
-    m_from->setDate(QDate(today.year(), 1, 1));
-    m_to->setDate(today);
-    daysRow->addStretch(1);
+    m_system = searchBox(QStringLiteral("bookSystem"), tr("System"), part);
+    m_customer = searchBox(QStringLiteral("bookCustomer"), tr("Customer"), part);
     m_input = new QStackedWidget(part);
     m_input->addWidget(m_lot);
     m_input->addWidget(m_cylinder);
-    m_input->addWidget(days);
+    m_input->addWidget(m_system);
+    m_input->addWidget(m_customer);
     m_input->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_asOf = new QLineEdit(part);
     m_asOf->setObjectName(QStringLiteral("bookAsOf"));
@@ -91,13 +83,20 @@ QWidget* BooksPage::buildQuestions() {
     auto* asked = new QPushButton(tr("Answer"), part);
     asked->setObjectName(QStringLiteral("bookAsk"));
     kit::makePrimary(asked);
+    auto* pack = new QPushButton(tr("Evidence…"), part);
+    pack->setObjectName(QStringLiteral("bookEvidence"));
+    pack->setToolTip(tr("A folder to hand over: report, tables, the entries behind them and their proof"));
     auto* label = new QLabel(tr("&Books of"), part);
     label->setBuddy(m_asOf);
-    row->addWidget(m_question);
-    row->addWidget(m_input, 1);
-    row->addWidget(label);
-    row->addWidget(m_asOf);
+    row->addWidget(m_question, 1);
     row->addWidget(asked);
+    row->addWidget(pack);
+    auto* given = new QHBoxLayout;
+    given->addWidget(m_input, 1);
+    given->addWidget(buildDays(part));
+    given->addStretch(0);
+    given->addWidget(label);
+    given->addWidget(m_asOf);
     m_older = new QWidget(part);
     auto* olderRow = new QHBoxLayout(m_older);
     olderRow->setContentsMargins(0, 0, 0, 0);
@@ -108,22 +107,44 @@ QWidget* BooksPage::buildQuestions() {
     olderRow->addWidget(m_listed, 1);
     olderRow->addWidget(older);
     column->addLayout(row);
+    column->addLayout(given);
     column->addWidget(m_older);
-    connect(m_question, &QComboBox::currentIndexChanged, this, [this](int question) {
-        m_input->setCurrentIndex(question == whereTo ? 0 : question == balances ? 2 : 1);
-        m_older->setVisible(question == whereTo && m_moreLots);
-    });
+    connect(m_question, &QComboBox::currentIndexChanged, this, &BooksPage::followQuestion);
     connect(older, &QPushButton::clicked, this, [this] {
         constexpr int kFaster = 4; // whoever looks for an old one soon has them all
         m_lotsListed *= kFaster;
         fillLots();
         m_lot->setFocus();
     });
-    connect(m_lot->lineEdit(), &QLineEdit::returnPressed, this, &BooksPage::ask);
+    connect(pack, &QPushButton::clicked, this, &BooksPage::handOver);
     connect(asked, &QPushButton::clicked, this, &BooksPage::ask);
-    connect(m_cylinder, &QLineEdit::returnPressed, this, &BooksPage::ask);
-    connect(m_asOf, &QLineEdit::returnPressed, this, &BooksPage::ask);
+    for (QLineEdit* field :
+         {m_lot->lineEdit(), m_system->lineEdit(), m_customer->lineEdit(), m_cylinder, m_asOf}) {
+        connect(field, &QLineEdit::returnPressed, this, &BooksPage::ask);
+    }
+    followQuestion();
     return part;
+}
+
+QWidget* BooksPage::buildDays(QWidget* part) {
+    m_days = new QWidget(part);
+    auto* row = new QHBoxLayout(m_days);
+    row->setContentsMargins(0, 0, 0, 0);
+    m_from = new QDateEdit(m_days);
+    m_to = new QDateEdit(m_days);
+    for (QDateEdit* edit : {m_from, m_to}) {
+        edit->setDisplayFormat(QStringLiteral("yyyy-MM-dd"));
+        edit->setCalendarPopup(true);
+        row->addWidget(edit);
+    }
+    m_from->setObjectName(QStringLiteral("bookFrom"));
+    m_from->setAccessibleName(tr("First day"));
+    m_to->setObjectName(QStringLiteral("bookTo"));
+    m_to->setAccessibleName(tr("Last day"));
+    const QDate today = qtDate(m_desk.shop().today());
+    m_from->setDate(QDate(today.year(), 1, 1));
+    m_to->setDate(today);
+    return m_days;
 }
 
 QWidget* BooksPage::buildAnswer() {
@@ -177,6 +198,8 @@ QWidget* BooksPage::buildAnswer() {
 
 void BooksPage::refresh() {
     fillLots();
+    fillSystems(*m_system, m_desk);
+    fillCustomers(*m_customer, m_desk);
 }
 
 void BooksPage::fillLots() {
@@ -247,6 +270,10 @@ void BooksPage::ask() {
             return;
         }
     }
+    if (const Question* question = chosenQuestion()) {
+        askQuestion(*question, head);
+        return;
+    }
     switch (m_question->currentIndex()) {
     case whereTo:
         askCharge(head);
@@ -264,7 +291,6 @@ void BooksPage::ask() {
 }
 
 void BooksPage::answer(const TraceAnswer& answer) {
-    const Zone& zone = m_desk.shop().zone();
     m_sentence->setText(qt(answer.sentence));
     m_head->setText(tr("Books at %1").arg(qt(answer.head)));
     m_flowArea->show();
@@ -272,13 +298,7 @@ void BooksPage::answer(const TraceAnswer& answer) {
     m_entries->setRowCount(0);
     m_entriesTitle->setText(tr("The entries behind it"));
     for (const HistoryLine& line : answer.entries) {
-        const int row = m_entries->rowCount();
-        m_entries->insertRow(row);
-        kit::cell(m_entries, row, 0, QString::number(line.entry), true);
-        kit::cell(m_entries, row, 1, qt(zone.localText(line.occurred)));
-        kit::cell(m_entries, row, 2, qt(zone.localText(line.recorded)));
-        kit::cell(m_entries, row, 3, qt(line.sentence));
-        kit::cell(m_entries, row, 4, qt(line.operatorName));
+        addEntry(line);
     }
     kit::fitColumns(m_entries, 3);
 }
@@ -305,8 +325,7 @@ bool BooksPage::saveCsv(const QString& path) const {
 
 bool BooksPage::scan(const QString& text) {
     const auto known = m_desk.shop().store().cylinder(utf8(text.trimmed()));
-    if (!known || !known.value() || m_question->currentIndex() == whereTo ||
-        m_question->currentIndex() == balances) {
+    if (!known || !known.value() || m_input->isHidden() || m_input->currentWidget() != m_cylinder) {
         return false;
     }
     m_cylinder->setText(text.trimmed());

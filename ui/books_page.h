@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/shop/books.h"
+#include "core/shop/questions.h"
 #include "ui/page.h"
 
 class QComboBox;
@@ -31,6 +32,14 @@ private:
 
     QWidget* buildQuestions();
     QWidget* buildAnswer();
+    QWidget* buildDays(QWidget* part);
+    void addQuestions();
+    /// Shows what the question wants to know.
+    void followQuestion();
+    /// One of core/shop/questions.h; nullptr for those that have a drawing of their own.
+    [[nodiscard]] const Question* chosenQuestion() const;
+    void askQuestion(const Question& question, Sequence head);
+    void handOver();
     void fillLots();
     void ask();
     void askCharge(Sequence head);
@@ -39,6 +48,7 @@ private:
     void askBalance(Sequence head);
     void verify();
     void answer(const TraceAnswer& answer);
+    void addEntry(const HistoryLine& line);
     void fail(const Error& error);
     void setColumns(const QStringList& columns, int wide);
     void addRow(const QStringList& cells, int numbers);
@@ -52,6 +62,9 @@ private:
     int m_lotsListed = kLotsAtOnce;
     bool m_moreLots = false;
     QLineEdit* m_cylinder = nullptr;
+    QComboBox* m_system = nullptr;
+    QComboBox* m_customer = nullptr;
+    QWidget* m_days = nullptr;
     QDateEdit* m_from = nullptr;
     QDateEdit* m_to = nullptr;
     QLineEdit* m_asOf = nullptr;

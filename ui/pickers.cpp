@@ -9,6 +9,8 @@
 #include <QLineEdit>
 #include <QSignalBlocker>
 
+#include <set>
+
 namespace tarebook {
 namespace {
 
@@ -33,6 +35,20 @@ void fillSystems(QComboBox& box, Desk& desk) {
         items.emplace_back(
             QStringLiteral("%1 – %2, %3").arg(qt(system.key()), qt(system.customer), qt(system.refrigerant)),
             qt(system.key()));
+    }
+    refill(box, items);
+}
+
+void fillCustomers(QComboBox& box, Desk& desk) {
+    std::set<std::string> names;
+    for (const System& system : systems(desk.shop())) {
+        names.insert(system.customer);
+    }
+    names.erase("");
+    std::vector<std::pair<QString, QString>> items;
+    items.reserve(names.size());
+    for (const std::string& name : names) {
+        items.emplace_back(qt(name), qt(name));
     }
     refill(box, items);
 }

@@ -10,6 +10,8 @@ class Desk;
 /// Fills a box with the systems (`SITE/TAG – customer, refrigerant`), keeping what was chosen; the data of an
 /// item is the key. The first item is blank.
 void fillSystems(QComboBox& box, Desk& desk);
+/// The same with the customers of the sites; the data is the name.
+void fillCustomers(QComboBox& box, Desk& desk);
 /// The same with technicians who work here.
 void fillPeople(QComboBox& box, Desk& desk);
 /// The same with parties of a kind.

@@ -120,7 +120,7 @@ Result<bool> checkedNeed(Shop& shop, const Question& question, const QuestionInp
 
 } // namespace
 
-const std::vector<Question>& questions() {
+const std::vector<Question>& auditQuestions() {
     static const std::vector<Question> all = [] {
         std::vector<Question> list;
         list.reserve(allAnswerings().size());
@@ -133,9 +133,9 @@ const std::vector<Question>& questions() {
 }
 
 const Question* questionNamed(std::string_view name) {
-    const auto found = std::find_if(questions().begin(), questions().end(),
+    const auto found = std::find_if(auditQuestions().begin(), auditQuestions().end(),
                                     [&](const Question& one) { return one.name == name; });
-    return found == questions().end() ? nullptr : &*found;
+    return found == auditQuestions().end() ? nullptr : &*found;
 }
 
 std::string_view needWords(QuestionNeed need) {

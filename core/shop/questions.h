@@ -41,7 +41,7 @@ struct QuestionAnswer {
 };
 
 /// In the order in which a window lists them.
-[[nodiscard]] const std::vector<Question>& questions();
+[[nodiscard]] const std::vector<Question>& auditQuestions();
 /// nullptr: no such question.
 [[nodiscard]] const Question* questionNamed(std::string_view name);
 /// `--from DAY --to DAY`, `a serial`: what is to be given, in words.

@@ -13,6 +13,7 @@
 
 #include <map>
 
+#include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
@@ -117,6 +118,7 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
         QApplication::processEvents();
         expectNoClash(window(), utf8(tabs.tabText(tab)));
     }
+    EvidenceDialog evidence(window().desk(), &window());
     RegisterDialog registering(window().desk(), &window());
     SettingsDialog settings(shop().settings(), QStringLiteral("Settings"), QStringLiteral("Keep"), &window());
     NamesDialog names(window().desk(), &window());
@@ -127,8 +129,9 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     ScaleDialog scale(&window());
     SignInDialog asking(shop(), m_clock, SignInDialog::Why::opening, &window());
     SignInDialog locked(shop(), m_clock, SignInDialog::Why::locked, &window());
-    for (QDialog* dialog : std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick,
-                                                           &rules, &operators, &scale, &asking, &locked}) {
+    for (QDialog* dialog :
+         std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick, &rules, &operators,
+                                         &scale, &asking, &locked, &evidence}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();

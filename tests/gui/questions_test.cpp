@@ -1,0 +1,131 @@
+// What auditors ask, picked from the list of the books, and what is handed over to them. The figures are
+// those of the week at the counter, worked out by hand from its weights.
+#include <cstdlib>
+#include <sstream>
+
+#include <QComboBox>
+#include <QDateEdit>
+#include <QLabel>
+#include <QLineEdit>
+#include <QTableWidget>
+#include <QTimer>
+
+#include "core/shop/questions.h"
+#include "tests/gui/support/gui_shop.h"
+#include "ui/evidence_dialog.h"
+#include "ui/kit.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+class QuestionsTest : public GuiTest {
+protected:
+    void SetUp() override {
+        GuiTest::SetUp();
+        CheckIn facts; // 59.9 - 28.1 = 31.8 lb
+        facts.serial = "A102";
+        facts.grossBefore = lb("28.1");
+        facts.grossAfter = lb("59.9");
+        facts.from = "system:ST-ALDER/RTU-3";
+        facts.person = "MORGAN VALE";
+        window().desk().notifyRecorded(checkIn(shop(), facts));
+        window().openPlace(QStringLiteral("books"));
+    }
+    /// Picks the question by its name.
+    void pick(const char* name) {
+        auto& box = the<QComboBox>("bookQuestion");
+        const int place = box.findData(QString::fromLatin1(name));
+        ASSERT_GE(place, 0) << name;
+        box.setCurrentIndex(place);
+    }
+    [[nodiscard]] std::string cell(int row, int column) {
+        const auto* item = the<QTableWidget>("bookTable").item(row, column);
+        return item == nullptr ? std::string() : utf8(item->text());
+    }
+    [[nodiscard]] std::string sentence() { return utf8(the<QLabel>("bookSentence").text()); }
+};
+
+} // namespace
+
+TEST_F(QuestionsTest, EachAsksOnlyForWhatItNeeds) {
+    for (const Question& question : auditQuestions()) {
+        pick(std::string(question.name).c_str());
+        EXPECT_EQ(the<QLineEdit>("bookCylinder").isVisible(), question.need == QuestionNeed::cylinder);
+        EXPECT_EQ(the<QComboBox>("bookSystem").isVisible(), question.need == QuestionNeed::system);
+        EXPECT_EQ(the<QComboBox>("bookCustomer").isVisible(), question.need == QuestionNeed::customer);
+        EXPECT_EQ(the<QDateEdit>("bookFrom").isVisible(),
+                  question.need == QuestionNeed::period || question.need == QuestionNeed::customer)
+            << question.name;
+        EXPECT_FALSE(the<QComboBox>("bookLot").isVisible());
+    }
+    // Nothing given: it is said what is missing, and no older answer stands below.
+    pick("customer");
+    click("bookAsk");
+    EXPECT_NE(sentence().find("no site is of"), std::string::npos) << sentence();
+    EXPECT_EQ(the<QTableWidget>("bookTable").rowCount(), 0);
+}
+
+TEST_F(QuestionsTest, AnswersWithATableAndTheEntriesBehind) {
+    pick("end-of-removed");
+    choose("bookCustomer", "St. Alder Schools");
+    click("bookAsk");
+    ASSERT_EQ(the<QTableWidget>("bookTable").rowCount(), 1) << sentence();
+    EXPECT_EQ(cell(0, 2), "ST-ALDER/RTU-3");
+    EXPECT_EQ(cell(0, 4), "14.424237"); // 31.8 lb x 0.45359237 kg, cut to six decimals it is rounded to
+    EXPECT_EQ(cell(0, 6), "14.424237"); // all of it is still in cylinders
+    EXPECT_EQ(the<QTableWidget>("bookEntries").rowCount(), 1);
+    EXPECT_NE(the<QLabel>("bookHead").text().indexOf(qt(shop().store().headDigest())), -1);
+    pick("technicians");
+    click("bookAsk");
+    EXPECT_EQ(cell(0, 0), "MORGAN VALE");
+    EXPECT_EQ(cell(0, 1), "1");
+    // The day before nothing of it had been written down.
+    setTime("2026-09-16T15:00:00Z");
+    window().desk().notifyRecorded(weigh(shop(), "A102", lb("59.9")));
+    type("bookAsOf", "2026-09-14");
+    click("bookAsk");
+    EXPECT_EQ(the<QLabel>("bookHead").text().indexOf(qt(shop().store().headDigest())), -1)
+        << "the head of then";
+    EXPECT_EQ(cell(0, 0), "MORGAN VALE");
+}
+
+TEST_F(QuestionsTest, AScanAnswersAboutTheCylinder) {
+    pick("cylinder");
+    scan("A102");
+    EXPECT_NE(sentence().find("A102 held 31.8 lb"), std::string::npos) << sentence();
+    EXPECT_EQ(cell(0, 2), "system:ST-ALDER/RTU-3");
+}
+
+TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
+    const std::string folder = file("pack");
+    EvidenceDialog dialog(window().desk(), &window());
+    dialog.show();
+    dialog.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
+    click("evidenceMake");
+    EXPECT_TRUE(dialog.isVisible());
+    EXPECT_NE(the<QLabel>("evidenceWords").text().indexOf(QStringLiteral("No folder")), -1);
+    type("evidenceFolder", folder.c_str());
+    the<QComboBox>("evidenceAbout").setCurrentIndex(1);
+    click("evidenceMake");
+    EXPECT_NE(the<QLabel>("evidenceWords").text().indexOf(QStringLiteral("Nobody")), -1);
+    choose("evidenceCustomer", "St. Alder Schools");
+    click("evidenceMake");
+    EXPECT_EQ(dialog.result(), QDialog::Accepted) << utf8(the<QLabel>("evidenceWords").text());
+    const std::string check =
+        "cd '" + folder + "' && sha256sum --quiet -c SHA256SUMS && sh prove.sh >/dev/null";
+    EXPECT_EQ(std::system(check.c_str()), 0);
+    EXPECT_GT(std::filesystem::file_size(folder + ".pdf"), 1000U);
+    // The same folder is not written over.
+    EvidenceDialog again(window().desk(), &window());
+    again.show();
+    again.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
+    again.findChild<QLineEdit*>(QStringLiteral("evidenceFolder"))->setText(qt(folder));
+    again.findChild<QPushButton*>(QStringLiteral("evidenceMake"))->click();
+    EXPECT_TRUE(again.isVisible());
+    EXPECT_NE(again.findChild<QLabel*>(QStringLiteral("evidenceWords"))
+                  ->text()
+                  .indexOf(QStringLiteral("something is there already")),
+              -1);
+}

@@ -1,0 +1,185 @@
+#include "ui/evidence_dialog.h"
+
+#include "ui/desk.h"
+#include "ui/kit.h"
+#include "ui/pickers.h"
+
+#include <QBoxLayout>
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDateEdit>
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPdfWriter>
+#include <QProgressDialog>
+#include <QPushButton>
+#include <QTextDocument>
+
+namespace tarebook {
+namespace {
+
+enum About { everything, oneCustomer, oneCylinder };
+
+Date dayIn(const QDateEdit& edit) {
+    return Date::fromDayNumber(static_cast<int>(QDate(1970, 1, 1).daysTo(edit.date())));
+}
+
+/// The report as it is printed. False when it cannot be written.
+bool reportPdf(const std::string& html, const QString& path, bool letter) {
+    QFile file(path);
+    if (!file.open(QIODevice::WriteOnly)) {
+        return false;
+    }
+    {
+        QPdfWriter writer(&file);
+        writer.setCreator(QStringLiteral("Tarebook"));
+        writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
+        writer.setPageOrientation(QPageLayout::Landscape);
+        QTextDocument document;
+        document.setHtml(qt(html));
+        document.print(&writer);
+    }
+    return file.error() == QFileDevice::NoError;
+}
+
+} // namespace
+
+EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
+    : QDialog(parent), m_desk(desk), m_about(new QComboBox(this)),
+      m_customer(searchBox(QStringLiteral("evidenceCustomer"), tr("Customer"), this)),
+      m_cylinder(new QLineEdit(this)), m_from(new QDateEdit(this)), m_to(new QDateEdit(this)),
+      m_withoutOthers(new QCheckBox(tr("Leave out the entries of &others"), this)),
+      m_folder(new QLineEdit(this)), m_words(kit::hint({}, this)) {
+    setObjectName(QStringLiteral("evidenceDialog"));
+    setWindowTitle(tr("Evidence to hand over"));
+    m_about->setObjectName(QStringLiteral("evidenceAbout"));
+    m_about->addItems({tr("All refrigerant"), tr("One customer"), tr("One cylinder")});
+    m_cylinder->setObjectName(QStringLiteral("evidenceCylinder"));
+    m_cylinder->setPlaceholderText(tr("serial of the cylinder"));
+    m_from->setObjectName(QStringLiteral("evidenceFrom"));
+    m_to->setObjectName(QStringLiteral("evidenceTo"));
+    for (QDateEdit* edit : {m_from, m_to}) {
+        edit->setDisplayFormat(QStringLiteral("yyyy-MM-dd"));
+        edit->setCalendarPopup(true);
+    }
+    m_withoutOthers->setObjectName(QStringLiteral("evidenceWithoutOthers"));
+    m_withoutOthers->setToolTip(tr("Only the digests of the chain go along then: its place in the whole "
+                                   "journal is no longer proved by the folder alone"));
+    m_folder->setObjectName(QStringLiteral("evidenceFolder"));
+    m_folder->setPlaceholderText(tr("a new folder"));
+    m_words->setObjectName(QStringLiteral("evidenceWords"));
+    fillCustomers(*m_customer, m_desk);
+
+    auto* column = new QVBoxLayout(this);
+    column->setSpacing(fontMetrics().height() / 2);
+    column->addWidget(kit::hint(tr("A folder with a report, tables, the entries behind them, and what proves "
+                                   "their place in the journal: whoever gets it checks it without this "
+                                   "program. Nothing is written to the books."),
+                                this));
+    auto* form = new QFormLayout;
+    form->addRow(tr("&About"), m_about);
+    form->addRow(tr("&Customer"), m_customer);
+    form->addRow(tr("C&ylinder"), m_cylinder);
+    form->addRow(tr("F&irst day"), m_from);
+    form->addRow(tr("&Last day"), m_to);
+    auto* place = new QHBoxLayout;
+    auto* browse = new QPushButton(tr("Choo&se…"), this);
+    browse->setObjectName(QStringLiteral("evidenceBrowse"));
+    place->addWidget(m_folder, 1);
+    place->addWidget(browse);
+    auto* placeLabel = new QLabel(tr("Fol&der"), this);
+    placeLabel->setBuddy(m_folder);
+    form->addRow(placeLabel, place);
+    column->addLayout(form);
+    column->addWidget(m_withoutOthers);
+    column->addWidget(m_words);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    auto* makes = buttons->addButton(tr("&Make it"), QDialogButtonBox::ActionRole);
+    makes->setObjectName(QStringLiteral("evidenceMake"));
+    kit::makePrimary(makes);
+    column->addWidget(buttons);
+    connect(m_about, &QComboBox::currentIndexChanged, this, &EvidenceDialog::follow);
+    connect(browse, &QPushButton::clicked, this, &EvidenceDialog::chooseFolder);
+    connect(makes, &QPushButton::clicked, this, &EvidenceDialog::make);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    follow();
+    kit::roomyLabels(this);
+    setMinimumWidth(fontMetrics().averageCharWidth() * 70);
+}
+
+void EvidenceDialog::setPeriod(const QDate& from, const QDate& to) {
+    m_from->setDate(from);
+    m_to->setDate(to);
+}
+
+QString EvidenceDialog::folder() const {
+    return m_folder->text().trimmed();
+}
+
+void EvidenceDialog::follow() {
+    m_customer->setEnabled(m_about->currentIndex() == oneCustomer);
+    m_cylinder->setEnabled(m_about->currentIndex() == oneCylinder);
+    m_withoutOthers->setEnabled(m_about->currentIndex() != everything);
+}
+
+void EvidenceDialog::chooseFolder() {
+    const QString path = QFileDialog::getExistingDirectory(this, tr("An empty folder"));
+    if (!path.isEmpty()) {
+        m_folder->setText(path);
+    }
+}
+
+Result<EvidencePack> EvidenceDialog::packed() {
+    EvidenceQuestion question{dayIn(*m_from), dayIn(*m_to)};
+    if (m_about->currentIndex() == oneCustomer) {
+        question.customer = utf8(chosenIn(*m_customer));
+    } else if (m_about->currentIndex() == oneCylinder) {
+        question.serial = utf8(m_cylinder->text().trimmed());
+    }
+    if (m_about->currentIndex() != everything && question.customer.empty() && question.serial.empty()) {
+        return Error{utf8(tr("Nobody and nothing is named")), utf8(tr("name the customer or the cylinder"))};
+    }
+    QProgressDialog progress(tr("Making the books as they stand…"), tr("Cancel"), 0, 0, this);
+    progress.setObjectName(QStringLiteral("evidenceProgress"));
+    progress.setWindowModality(Qt::WindowModal);
+    progress.setMinimumDuration(500);
+    return evidencePack(m_desk.shop(), question, 0,
+                        m_withoutOthers->isEnabled() && m_withoutOthers->isChecked(),
+                        [&progress](std::int64_t done, std::int64_t total) {
+                            progress.setMaximum(static_cast<int>(total));
+                            progress.setValue(static_cast<int>(done));
+                            return !progress.wasCanceled();
+                        });
+}
+
+void EvidenceDialog::make() {
+    if (folder().isEmpty()) {
+        m_words->setText(tr("No folder is named; name a new one, or one with nothing in it."));
+        m_folder->setFocus();
+        return;
+    }
+    const auto pack = packed();
+    if (!pack) {
+        m_words->setText(qt(pack.error().text()));
+        return;
+    }
+    const auto written = writeEvidence(pack.value(), utf8(folder()));
+    if (!written) {
+        m_words->setText(qt(written.error().text()));
+        return;
+    }
+    const QString pdf = folder() + QStringLiteral(".pdf");
+    if (!reportPdf(pack.value().files.at("report.html"), pdf,
+                   m_desk.shop().settings().mass == MassUnit::pound)) {
+        m_words->setText(tr("The folder is written; %1 cannot be written: see whether the disk has room. The "
+                            "report is in the folder, too.")
+                             .arg(pdf));
+        return;
+    }
+    accept();
+}
+
+} // namespace tarebook
