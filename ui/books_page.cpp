@@ -173,6 +173,7 @@ QWidget* BooksPage::buildAnswer() {
     m_entries = kit::table(QStringLiteral("bookEntries"),
                            {tr("Entry"), tr("Happened"), tr("Written"), tr("What"), tr("By")}, part);
     kit::showRows(m_entries, 4);
+    kit::fitColumns(m_entries, 3);
     column->addWidget(m_entries, 1);
     auto* row = new QHBoxLayout;
     m_head = kit::hint({}, part);

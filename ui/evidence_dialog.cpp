@@ -105,9 +105,13 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     connect(browse, &QPushButton::clicked, this, &EvidenceDialog::chooseFolder);
     connect(makes, &QPushButton::clicked, this, &EvidenceDialog::make);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    const QDate today = QDate(1970, 1, 1).addDays(m_desk.shop().today().dayNumber());
+    setPeriod(QDate(today.year(), 1, 1), today);
     follow();
     kit::roomyLabels(this);
-    setMinimumWidth(fontMetrics().averageCharWidth() * 70);
+    const int wide = fontMetrics().averageCharWidth() * 70;
+    // Room for two lines of what is wrong, and no row squeezed below its type.
+    setMinimumSize(wide, column->heightForWidth(wide) + 2 * fontMetrics().height());
 }
 
 void EvidenceDialog::setPeriod(const QDate& from, const QDate& to) {

@@ -6,6 +6,7 @@
 #include "core/store/kept_copies.h"
 #include "ui/copies_dialog.h"
 #include "ui/earlier_dialog.h"
+#include "ui/evidence_dialog.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/label_dialog.h"
@@ -169,6 +170,17 @@ void photographOperatorsAndCopies(Shop& shop, Photographer& camera) {
     camera.takeDialog(locked, QStringLiteral("locked"));
 }
 
+/// A question of an auditor with its answer, and what is handed over.
+void photographQuestion(MainWindow& window, Photographer& camera) {
+    auto* question = window.findChild<QComboBox*>(QStringLiteral("bookQuestion"));
+    question->setCurrentIndex(question->findData(QStringLiteral("sent")));
+    window.findChild<QPushButton*>(QStringLiteral("bookAsk"))->click();
+    camera.take(window, QStringLiteral("question"));
+    question->setCurrentIndex(0);
+    EvidenceDialog evidence(window.desk(), &window);
+    camera.takeDialog(evidence, QStringLiteral("evidence"));
+}
+
 /// The books as they stood some hundred entries ago.
 void photographEarlierBooks(Shop& shop, MainWindow& window, Photographer& camera) {
     constexpr Sequence kAgo = 700;
@@ -211,6 +223,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     }
     window.openPlace(QStringLiteral("books"));
     camera.take(window, QStringLiteral("books"));
+    photographQuestion(window, camera);
     photographEarlierBooks(shop, window, camera);
     RegisterDialog registering(window.desk(), &window);
     camera.takeDialog(registering, QStringLiteral("register"));
