@@ -12,6 +12,7 @@
 #include "core/shop/evidence_sums.h"
 #include "core/shop/held_then.h"
 #include "core/shop/names.h"
+#include "core/shop/record_keeping.h"
 
 namespace tarebook {
 
@@ -29,9 +30,10 @@ public:
           m_end(shop.zone().startOf(question.to.plusDays(1))) {}
 
     Result<Evidence> gather() {
-        for (const auto step : {&EvidenceGatherer::check, &EvidenceGatherer::readEntries,
-                                &EvidenceGatherer::readLegs, &EvidenceGatherer::readHoldings,
-                                &EvidenceGatherer::addBalance, &EvidenceGatherer::addFindings}) {
+        for (const auto step :
+             {&EvidenceGatherer::check, &EvidenceGatherer::readEntries, &EvidenceGatherer::readLegs,
+              &EvidenceGatherer::readHoldings, &EvidenceGatherer::addBalance, &EvidenceGatherer::addFindings,
+              &EvidenceGatherer::addRecords}) {
             const Result<bool> done = (this->*step)();
             if (!done) {
                 return done.error();
@@ -286,6 +288,36 @@ private:
                 table.rows.push_back({std::string(severityWord(finding.severity)), "cylinder:" + serial,
                                       finding.rule, finding.headline, finding.citation, finding.edition,
                                       finding.remedy});
+            }
+        }
+        m_told.tables.push_back(std::move(table));
+        return true;
+    }
+
+    /// What the law asks to be kept is asked of the shop, not of one customer or cylinder.
+    Result<bool> addRecords() {
+        if (ofCustomer() || ofCylinder()) {
+            return true;
+        }
+        const auto all = recordsKept(m_shop, m_question.from, m_question.to);
+        if (!all) {
+            return all.error();
+        }
+        AnswerTable table{
+            "records",
+            {"record", "verdict", "about", "entry", "missing", "kept_by", "for", "law", "status"},
+            {}};
+        for (const RecordKept& one : all.value()) {
+            const auto add = [&](const RecordGap& gap) {
+                table.rows.push_back({one.record, one.verdict(), gap.subject,
+                                      gap.entry == 0 ? "" : std::to_string(gap.entry), gap.missing,
+                                      one.keeper, one.retention, one.jurisdiction, one.status});
+            };
+            if (one.gaps.empty()) {
+                add({});
+            }
+            for (const RecordGap& gap : one.gaps) {
+                add(gap);
             }
         }
         m_told.tables.push_back(std::move(table));

@@ -22,7 +22,8 @@ struct EvidenceQuestion {
 struct Evidence {
     std::string title;
     std::vector<std::string> sentences; // what the tables say, in words
-    /// holdings (at the end of the period), movements, releases, balance, findings. Masses in kilograms, to
+    /// holdings (at the end of the period), movements, releases, balance, findings and, where neither a
+    /// customer nor a cylinder is asked of, records (which of them are complete). Masses in kilograms, to
     /// the milligram; moments in local time with their offset.
     std::vector<AnswerTable> tables;
     /// Every entry that it rests on, by its number: what happened in the period and what took it back.

@@ -47,7 +47,7 @@ std::map<std::string, System> systemsByKey(Shop& shop) {
 }
 
 /// The system that gas was recovered from or charged into; empty: none was.
-std::string systemOf(const Entry& entry) {
+std::string workedSystem(const Entry& entry) {
     const std::string from = bodyAccount(entry, "from", AccountKind::system);
     return from.empty() ? bodyAccount(entry, "to", AccountKind::system) : from;
 }
@@ -101,13 +101,12 @@ Result<bool> checkDisposal(Shop& shop, Date from, Date to, RecordKept& record) {
 
 Result<bool> checkDisposalMonth(Shop& shop, Date from, Date to, RecordKept& record) {
     std::map<std::string, bool> whole; // by month
-    const auto done =
-        eachDisposal(shop, from, to, [&](const DisposalMonth& month, const DisposedAppliance& one) {
-            if (mayCount(one)) {
-                auto& known = whole.emplace(month.month.text(), true).first->second;
-                known = known && one.fullCharge && isKnown(one.refrigerant);
-            }
-        });
+    auto done = eachDisposal(shop, from, to, [&](const DisposalMonth& month, const DisposedAppliance& one) {
+        if (mayCount(one)) {
+            auto& known = whole.emplace(month.month.text(), true).first->second;
+            known = known && one.fullCharge && isKnown(one.refrigerant);
+        }
+    });
     for (const auto& [month, known] : whole) {
         Missing missing;
         missing.unless(known, "full charge or refrigerant of an appliance: the total may be short");
@@ -168,7 +167,7 @@ Result<bool> checkWork(Shop& shop, Date from, Date to, RecordKept& record,
         certified.emplace(person.name, person);
     }
     for (const Entry& entry : work.value()) {
-        const auto system = known.find(systemOf(entry));
+        const auto system = known.find(workedSystem(entry));
         if (system == known.end() || !counts(system->second)) {
             continue;
         }
@@ -213,7 +212,7 @@ Result<bool> checkFullCharge(Shop& shop, Date from, Date to, RecordKept& record)
     const auto known = systemsByKey(shop);
     std::set<std::string> seen;
     for (const Entry& entry : work.value()) {
-        const auto system = known.find(systemOf(entry));
+        const auto system = known.find(workedSystem(entry));
         if (system != known.end() && seen.insert(system->first).second) {
             Missing missing;
             missing.unless(system->second.nominalCharge.has_value(), "full charge");
@@ -270,7 +269,7 @@ Result<bool> checkOwnership(Shop& shop, Date from, Date to, RecordKept& record) 
     for (const Entry& entry : recovered.value()) {
         Missing missing;
         missing.unless(!bodyText(entry, "owner").empty(), "owner of the gas");
-        missing.unless(!systemOf(entry).empty(), "appliance");
+        missing.unless(!workedSystem(entry).empty(), "appliance");
         missing.into(record, bodyText(entry, "from"), entry.seq);
     }
     return true;

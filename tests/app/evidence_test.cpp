@@ -68,6 +68,7 @@ constexpr const char* kQuarter = "--from 2026-04-01 --to 2026-06-30";
 TEST_F(EvidenceTest, IsProvedByTheShell) {
     good(std::string("evidence s.tarebook pack ") + kQuarter);
     expectSound("pack");
+    EXPECT_GT(lines("pack/tables/records.csv").size(), 20U) << "each record, complete or not";
     // The chain that is handed over is the tail of the journal that the whole shop exports.
     good("journal s.tarebook");
     const std::string journal = read(file("out.txt"));
