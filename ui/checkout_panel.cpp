@@ -18,6 +18,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QStyle>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -29,6 +30,8 @@ CheckOutPanel::CheckOutPanel(Desk& desk, QWidget* parent) : QWidget(parent), m_d
     row->addWidget(buildForm(), 2);
     row->addWidget(buildSides(), 3);
     kit::roomyLabels(this);
+    m_fields->setMinimumWidth(m_fields->inside()->minimumSizeHint().width() +
+                              style()->pixelMetric(QStyle::PM_ScrollBarExtent));
 }
 
 QWidget* CheckOutPanel::buildForm() {
@@ -36,6 +39,10 @@ QWidget* CheckOutPanel::buildForm() {
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
     auto* form = new QFormLayout;
+    // In a low window the fields scroll, what goes out and its button stay in sight.
+    m_fields = new ScrollSide(side);
+    m_fields->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_fields->column().addLayout(form);
     // Made in the order in which they stand: Tab goes through them so.
     m_person = searchBox(QStringLiteral("outPerson"), tr("Technician"), side);
     m_job = new QLineEdit(side);
@@ -52,6 +59,7 @@ QWidget* CheckOutPanel::buildForm() {
     m_machine = searchBox(QStringLiteral("outMachine"), tr("Recovery machine"), side);
     m_machine->lineEdit()->setPlaceholderText(tr("that goes with them, where it is on file"));
     m_expected = new MassEdit(m_desk, QStringLiteral("outExpected"), tr("Expected mass"), side);
+    addMethod(side);
     m_back = new QLineEdit(side);
     m_back->setObjectName(QStringLiteral("outBack"));
     m_back->setPlaceholderText(tr("today; or the day it comes back, as 2026-09-18"));
@@ -68,10 +76,12 @@ QWidget* CheckOutPanel::buildForm() {
     form->addRow(tr("&Refrigerant"), m_refrigerant);
     form->addRow(tr("&Machine"), m_machine);
     form->addRow(tr("E&xpected"), m_expected);
+    form->addRow(tr("M&ethod"), m_method);
+    form->addRow(tr("Room to sp&are"), m_margin);
     form->addRow(tr("&Back on"), m_back);
     form->addRow(tr("&When"), m_occurred);
-    form->addRow(QString(), m_problem);
-    column->addLayout(form);
+    column->addWidget(m_fields);
+    column->addWidget(m_problem);
     column->addWidget(kit::heading(tr("Goes out"), side));
     column->addWidget(
         kit::hint(tr("Scan technician, job and cylinders in any order; Enter in the empty scan field "
@@ -106,16 +116,17 @@ QWidget* CheckOutPanel::buildForm() {
     };
     connect(m_purpose, &QComboBox::currentIndexChanged, this, again);
     connect(m_system, &QComboBox::currentIndexChanged, this, again);
+    connect(m_method, &QComboBox::currentIndexChanged, this, again);
     for (const QComboBox* box : {m_person, m_machine}) {
         connect(box, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
     }
     connect(m_expected, &MassEdit::edited, this, again);
-    for (QLineEdit* line : {m_refrigerant, m_back, m_occurred}) {
+    for (QLineEdit* line : {m_refrigerant, m_margin, m_back, m_occurred}) {
         connect(line, &QLineEdit::textChanged, this, again);
     }
     // Enter goes on to what is scanned; only there a second Enter hands out.
     for (const QLineEdit* line : {m_person->lineEdit(), m_job, m_system->lineEdit(), m_refrigerant,
-                                  m_machine->lineEdit(), m_expected->line(), m_back, m_occurred}) {
+                                  m_machine->lineEdit(), m_expected->line(), m_margin, m_back, m_occurred}) {
         connect(line, &QLineEdit::returnPressed, &m_desk, &Desk::scanAsked);
     }
     return side;
@@ -132,10 +143,10 @@ QWidget* CheckOutPanel::buildSides() {
     m_proposalNote = kit::hint(tr("Name the system and what you expect."), side);
     m_proposalNote->setObjectName(QStringLiteral("outProposalNote"));
     column->addWidget(m_proposalNote);
-    m_proposal = kit::table(QStringLiteral("outProposal"),
-                            {tr("Cylinder"), tr("Room"), tr("Stop at"), tr("Why")}, side);
-    kit::showRows(m_proposal, 7);
-    column->addWidget(m_proposal, 1);
+    m_planFindings = new FindingView(m_desk, side);
+    m_planFindings->setObjectName(QStringLiteral("outPlanFindings"));
+    column->addWidget(m_planFindings);
+    addProposal(side, *column);
     m_take = new QPushButton(tr("Take what is proposed"), side);
     m_take->setObjectName(QStringLiteral("outTake"));
     m_take->setEnabled(false);
@@ -161,6 +172,7 @@ CheckOut CheckOutPanel::plan(QString& wrong) const {
     plan.system = utf8(chosenIn(*m_system));
     plan.refrigerant = utf8(m_refrigerant->text().trimmed());
     plan.machine = purpose() == Purpose::recover ? utf8(chosenIn(*m_machine)) : std::string();
+    plan.method = method();
     plan.expected = m_expected->mass();
     const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
     if (occurred) {
@@ -192,6 +204,9 @@ void CheckOutPanel::refresh() {
 
 void CheckOutPanel::review() {
     m_machine->setEnabled(purpose() == Purpose::recover);
+    m_method->setEnabled(purpose() == Purpose::recover);
+    m_margin->setEnabled(purpose() != Purpose::carry);
+    showPlanFindings();
     const Display display = m_desk.shop().display();
     m_list->setRowCount(0);
     for (const QString& serial : m_serials) {
@@ -336,13 +351,14 @@ void CheckOutPanel::record() {
 
 void CheckOutPanel::clear() {
     m_serials.clear();
-    for (QLineEdit* line : {m_job, m_refrigerant, m_back, m_occurred}) {
+    for (QLineEdit* line : {m_job, m_refrigerant, m_margin, m_back, m_occurred, m_find}) {
         line->clear();
     }
     m_expected->clear();
     m_person->setCurrentIndex(0);
     m_system->setCurrentIndex(0);
     m_machine->setCurrentIndex(0);
+    m_method->setCurrentIndex(0);
     showProposal();
     review();
 }

@@ -4,6 +4,7 @@
 
 #include "core/shop/counter.h"
 
+class QBoxLayout;
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -15,6 +16,7 @@ namespace tarebook {
 class Desk;
 class FindingView;
 class MassEdit;
+class ScrollSide;
 
 /// Plans a job and hands cylinders out: names the system and what is expected, is shown what should go and
 /// why the others stay, takes cylinders by scanning, and says at once whether the plan is lawful.
@@ -32,11 +34,24 @@ public:
 private:
     QWidget* buildForm();
     QWidget* buildSides();
+    /// The fields that a plan asks for and a hand-out does not: made where Tab comes to them.
+    void addMethod(QWidget* side);
+    void addProposal(QWidget* side, QBoxLayout& column);
     /// What is typed; `wrong` says which date cannot be read.
     [[nodiscard]] CheckOut plan(QString& wrong) const;
     [[nodiscard]] Purpose purpose() const;
+    /// Of a recovery; otherwise not said.
+    [[nodiscard]] Method method() const;
     void review();
     void showProposal();
+    /// Of the method, and of cylinders that are not on the list yet: those on it are judged there.
+    void showPlanFindings();
+    /// The rows of what was proposed, or of the cylinders whose number is looked for.
+    void listProposal();
+    void addCandidate(const Candidate& candidate, bool chosen);
+    void addLeftOut(const LeftOut& left);
+    /// All of what stands in the row, where the column is too narrow for it.
+    void showWhy();
     /// Beside each finding that asks for an evacuation the button that enters it.
     void offerEvacuation();
     void takeProposal();
@@ -44,10 +59,14 @@ private:
     void clear();
 
     Desk& m_desk;
+    ScrollSide* m_fields = nullptr;
     QComboBox* m_purpose = nullptr;
     QComboBox* m_system = nullptr;
     QComboBox* m_person = nullptr;
     QComboBox* m_machine = nullptr;
+    QComboBox* m_method = nullptr;
+    QLineEdit* m_margin = nullptr;
+    QLineEdit* m_find = nullptr;
     QLineEdit* m_refrigerant = nullptr;
     QLineEdit* m_job = nullptr;
     QLineEdit* m_back = nullptr;
@@ -56,6 +75,8 @@ private:
     MassEdit* m_expected = nullptr;
     QTableWidget* m_proposal = nullptr;
     QLabel* m_proposalNote = nullptr;
+    QLabel* m_why = nullptr;
+    FindingView* m_planFindings = nullptr;
     QPushButton* m_take = nullptr;
     QTableWidget* m_list = nullptr;
     FindingView* m_findings = nullptr;
@@ -63,6 +84,7 @@ private:
     QStringList m_serials;
     QString m_handedTo; // whom the last hand-out went to
     QStringList m_proposed;
+    Proposal m_answer; // what is listed
 };
 
 } // namespace tarebook

@@ -87,6 +87,8 @@ void photographJobs(MainWindow& window, Photographer& camera) {
         system->setCurrentIndex(1);
     }
     jobs->findChild<QLineEdit*>(QStringLiteral("outExpected"))->setText(QStringLiteral("20 lb"));
+    jobs->findChild<QComboBox*>(QStringLiteral("outMethod"))->setCurrentIndex(1); // liquid
+    jobs->findChild<QLineEdit*>(QStringLiteral("outMargin"))->setText(QStringLiteral("10 %"));
     settle();
     if (auto* take = jobs->findChild<QPushButton*>(QStringLiteral("outTake"))) {
         take->click();

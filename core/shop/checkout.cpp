@@ -8,6 +8,7 @@
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/recovery_method.h"
 #include "core/shop/register.h"
 #include "core/shop/technicians.h"
 #include "core/shop/van.h"
@@ -138,6 +139,9 @@ void judgeCylinders(Shop& shop, const CheckOut& plan, const PlanAsk& ask, Review
         }
         const PlanUse use = planUse(shop, state.value(), ask);
         review.findings.insert(review.findings.end(), use.findings.begin(), use.findings.end());
+        if (auto caution = sensorFinding(shop, state.value(), ask.method, ask.back)) {
+            review.findings.push_back(std::move(*caution));
+        }
         if (use.fits()) {
             room = Mass::fromMilligrams(room.milligrams() + use.room.milligrams());
         }
@@ -161,6 +165,7 @@ Review review(Shop& shop, const CheckOut& plan) {
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
     ask.burnOut = plan.burnOut;
+    ask.method = plan.purpose == Purpose::recover ? plan.method : Method::unsaid;
     ask.back = plan.back ? *plan.back : plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
     judgePerson(shop, plan, review);
     readSystem(shop, plan, ask, review);

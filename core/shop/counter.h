@@ -29,6 +29,8 @@ struct CheckOut {
     bool burnOut = false; // what is recovered comes from a burn-out
     /// Recovery machine that is to be used; empty: not named, and nothing is asked of it.
     std::string machine = {};
+    /// To recover: what common practice asks of each cylinder by this method is asked too.
+    Method method = Method::unsaid;
 };
 /// Refused: no such cylinder, person or machine, already out, condemned, held, away, retired; and, to
 /// recover: not refillable, retest passed, pressure class too low, other contents, another owner's gas, no

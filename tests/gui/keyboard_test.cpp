@@ -169,7 +169,7 @@ TEST_F(KeyboardTest, TabGoesThroughTheFieldsAsTheyStand) {
     };
     window().openPlace(QStringLiteral("jobs"));
     expectDown("outPerson", {"outJob", "outPurpose", "outSystem", "outRefrigerant", "outMachine",
-                             "outExpected", "outBack", "outOccurred"});
+                             "outExpected", "outMethod", "outMargin", "outBack", "outOccurred"});
     the<QTabWidget>("jobsTabs").setCurrentIndex(1);
     expectDown("inSerial", {"inWhat", "inSystem", "inBefore", "inAfter", "inRefrigerant", "inMachine",
                             "inReached", "inWork", "inPerson", "inJob", "inOccurred", "inPlace", "inNote",
