@@ -119,6 +119,17 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
         {"refrigerant"},    {"job"},        {"person"},     {"note"}};
     static const std::vector<SheetField> kStocktake = {
         {"serial", true}, {"gross", true, FieldMeasure::mass}, {"remark"}};
+    static const std::vector<SheetField> kJobs = {{"technician", true},
+                                                  {"job"},
+                                                  {"owner"},
+                                                  {"direction", true},
+                                                  {"refrigerant"},
+                                                  {"mass", true, FieldMeasure::mass},
+                                                  {"method"},
+                                                  {"system"},
+                                                  {"machine"},
+                                                  {"hour"},
+                                                  {"burn_out"}};
     switch (kind) {
     case SheetKind::cylinders:
         return kCylinders;
@@ -128,6 +139,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
         return kSystems;
     case SheetKind::stocktake:
         return kStocktake;
+    case SheetKind::jobs:
+        return kJobs;
     case SheetKind::movements:
         break;
     }

@@ -176,6 +176,44 @@ const Names kStocktakeNames = {{"serial no", "serial"},   {"serial number", "ser
                                {"note", "remark"},        {"notes", "remark"},
                                {"remarks", "remark"},     {"comment", "remark"}};
 
+const Names kJobNames = {{"tech", "technician"},
+                         {"person", "technician"},
+                         {"name", "technician"},
+                         {"by", "technician"},
+                         {"who", "technician"},
+                         {"job no", "job"},
+                         {"job name", "job"},
+                         {"work order", "job"},
+                         {"wo", "job"},
+                         {"ticket", "job"},
+                         {"customer", "owner"},
+                         {"client", "owner"},
+                         {"owned by", "owner"},
+                         {"customer name", "owner"},
+                         {"kind", "direction"},
+                         {"type", "direction"},
+                         {"what", "direction"},
+                         {"action", "direction"},
+                         {"purpose", "direction"},
+                         {"gas", "refrigerant"},
+                         {"ref", "refrigerant"},
+                         {"refrig", "refrigerant"},
+                         {"weight", "mass"},
+                         {"amount", "mass"},
+                         {"expected", "mass"},
+                         {"qty", "mass"},
+                         {"quantity", "mass"},
+                         {"how", "method"},
+                         {"equipment", "system"},
+                         {"unit", "system"},
+                         {"site tag", "system"},
+                         {"recovery machine", "machine"},
+                         {"time", "hour"},
+                         {"when", "hour"},
+                         {"start", "hour"},
+                         {"begins", "hour"},
+                         {"burnout", "burn_out"}};
+
 const Names& namesOf(SheetKind kind) {
     switch (kind) {
     case SheetKind::cylinders:
@@ -186,6 +224,8 @@ const Names& namesOf(SheetKind kind) {
         return kSystemNames;
     case SheetKind::stocktake:
         return kStocktakeNames;
+    case SheetKind::jobs:
+        return kJobNames;
     case SheetKind::movements:
         break;
     }

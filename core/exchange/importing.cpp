@@ -221,6 +221,9 @@ void SheetImport::readAgain() {
     case SheetKind::stocktake:
         m_problem = "a stocktake is compared with the books, not imported";
         break;
+    case SheetKind::jobs:
+        m_problem = "jobs are planned, not imported";
+        break;
     }
 }
 

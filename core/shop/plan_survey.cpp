@@ -30,7 +30,26 @@ std::string fitNote(const CylinderState& state, const PlanUse& use, Purpose purp
                                 : fmt::format("empty, held {} last", use.lastHeld);
 }
 
-Result<PlanAsk> askOf(Shop& shop, const JobPlan& plan) {
+/// All that speaks against the cylinder.
+std::string reasonsOf(const Shop& shop, const PlanUse& use, Mass needed) {
+    std::string reason;
+    bool onlyOwner = true;
+    for (const Finding& finding : use.findings) {
+        if (finding.severity >= Severity::refusal) {
+            reason += (reason.empty() ? "" : " ") + finding.headline;
+            onlyOwner = onlyOwner && finding.rule == "plan.owner";
+        }
+    }
+    // Asking the other owner would not help.
+    if (onlyOwner && use.room < needed) {
+        reason += fmt::format(" {} of room is too little as well.", shop.display().limit(use.room));
+    }
+    return reason;
+}
+
+} // namespace
+
+Result<PlanAsk> planAskOf(Shop& shop, const JobPlan& plan) {
     PlanAsk ask;
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
@@ -66,27 +85,8 @@ Result<PlanAsk> askOf(Shop& shop, const JobPlan& plan) {
     return ask;
 }
 
-/// All that speaks against the cylinder.
-std::string reasonsOf(const Shop& shop, const PlanUse& use, Mass needed) {
-    std::string reason;
-    bool onlyOwner = true;
-    for (const Finding& finding : use.findings) {
-        if (finding.severity >= Severity::refusal) {
-            reason += (reason.empty() ? "" : " ") + finding.headline;
-            onlyOwner = onlyOwner && finding.rule == "plan.owner";
-        }
-    }
-    // Asking the other owner would not help.
-    if (onlyOwner && use.room < needed) {
-        reason += fmt::format(" {} of room is too little as well.", shop.display().limit(use.room));
-    }
-    return reason;
-}
-
-} // namespace
-
 Result<PlanSurvey> surveyFor(Shop& shop, const JobPlan& plan) {
-    auto ask = askOf(shop, plan);
+    auto ask = planAskOf(shop, plan);
     if (!ask) {
         return ask.error();
     }

@@ -17,6 +17,9 @@ struct PlanSurvey {
     std::vector<Finding> cautions; // of those that fit, what is to be watched with them
     std::vector<LeftOut> leftOut;  // by serial, each with all that speaks against it
 };
+/// What the plan asks of each cylinder: the refrigerant and the owner by the system where they are not named,
+/// the day of return. Error: as propose().
+[[nodiscard]] Result<PlanAsk> planAskOf(Shop& shop, const JobPlan& plan);
 /// Error: as propose().
 [[nodiscard]] Result<PlanSurvey> surveyFor(Shop& shop, const JobPlan& plan);
 

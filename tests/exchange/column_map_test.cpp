@@ -34,7 +34,9 @@ TEST(ColumnMap, TheContractsNamesAlwaysMatch) {
         {SheetKind::movements, "occurred,kind,from,to,mass,refrigerant,job,person,note"},
         {SheetKind::people, "name,certificate,certificate_expires,role"},
         {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind"},
-        {SheetKind::stocktake, "serial,gross,remark"}};
+        {SheetKind::stocktake, "serial,gross,remark"},
+        {SheetKind::jobs, "technician,job,owner,direction,refrigerant,mass,method,system,machine,hour,"
+                          "burn_out"}};
     for (const auto& [kind, header] : contract) {
         const Sheet sheet = sheetOf(header + "\n");
         const ColumnMap map = guessColumns(sheet, kind, {});
