@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "app/day_plan.h"
 #include "app/output.h"
 #include "app/purpose_option.h"
 #include "app/shop_session.h"
@@ -18,7 +19,25 @@ struct PlanOptions : ShopOptions {
     std::string back;
     std::string method;
     std::string margin;
+    std::string day;
+    std::string jobs; // a sheet: all of a day at once
 };
+
+/// What a plan of the day is not asked by options: the sheet says it.
+Error standsInTheSheet(const PlanOptions& options) {
+    for (const auto& [name, given] :
+         {std::pair("--system", !options.job.system.empty()),
+          std::pair("--refrigerant", !options.job.refrigerant.empty()),
+          std::pair("--expected", !options.expected.empty()), std::pair("--back", !options.back.empty()),
+          std::pair("--method", !options.method.empty()),
+          std::pair("--machine", !options.job.machine.empty()),
+          std::pair("--burn-out", options.job.burnOut)}) {
+        if (given) {
+            return {fmt::format("{}: the sheet says it of every job", name), "leave it out, or plan one job"};
+        }
+    }
+    return {};
+}
 
 nlohmann::json jsonOf(const Candidate& candidate) {
     return {{"serial", candidate.serial},
@@ -28,6 +47,14 @@ nlohmann::json jsonOf(const Candidate& candidate) {
 }
 
 int planVerb(Shop& shop, const PlanOptions& options, bool json) {
+    if (!options.jobs.empty()) {
+        const Error twice = standsInTheSheet(options);
+        return twice.wrong.empty() ? planDayVerb(shop, {options.day, options.jobs, options.margin}, json)
+                                   : refuse(twice);
+    }
+    if (!options.day.empty()) {
+        return refuse({"--day: the jobs of the day are missing", "as --jobs FILE; one job takes --back"});
+    }
     const auto expected = massIn(shop, "--expected", options.expected);
     if (!expected || !expected.value()) {
         return refuse(expected ? Error{"--expected is missing", "as --expected '32 lb'"} : expected.error());
@@ -117,13 +144,17 @@ void addPlanCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--system", options->job.system, "SITE/TAG of the equipment");
     verb->add_option("--refrigerant", options->job.refrigerant, "where no system is named");
     verb->add_flag("--burn-out", options->job.burnOut, "what is recovered comes from a burn-out");
-    verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'")->required();
+    verb->add_option("--expected", options->expected, "mass to recover or charge, as '32 lb'");
     verb->add_option("--back", options->back, "expected day of return");
     verb->add_option("--method", options->method,
                      "of recovery, for what common practice says of it: liquid, vapour or push-pull");
     verb->add_option("--machine", options->job.machine, "recovery machine that is to be used");
     verb->add_option("--margin", options->margin,
                      "room to spare, as '10 %' or '3 lb'; common practice, none by default");
+    verb->add_option("--day", options->day, "with --jobs: the day that is planned, today by default");
+    verb->add_option("--jobs", options->jobs,
+                     "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
+                     "method, system, machine, hour, burn_out");
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
 }
