@@ -3,8 +3,10 @@
 
 #include <fmt/core.h>
 
+#include "app/batch_parents_command.h"
 #include "app/compose_command.h"
 #include "app/output.h"
+#include "app/receipt_command.h"
 #include "app/shop_session.h"
 #include "core/base/text.h"
 #include "core/papers/consignment.h"
@@ -22,10 +24,8 @@ struct Options : ShopOptions {
     std::string reclaimer;
     std::vector<std::string> serials;
     std::string carrier;
-    std::string reference;
     std::string note;
     std::string occurred;
-    std::vector<std::string> lines; // SERIAL,GROSS,TARE[,ANALYSIS]
     std::vector<std::string> gone;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
@@ -148,45 +148,6 @@ int ship(Shop& shop, Options& options, const CommandContext& context) {
                : refuse(occurred.error());
 }
 
-Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
-    const std::size_t first = text.find(',');
-    const std::size_t second = text.find(',', first + 1);
-    if (first == std::string::npos || second == std::string::npos) {
-        return Error{fmt::format("--line: {} is no line of a receipt", tarebook::quoted(text)),
-                     "as 'A102,49.1 lb,28.1 lb,analysis'"};
-    }
-    const std::size_t third = text.find(',', second + 1);
-    const auto gross = massIn(shop, "--line: gross", text.substr(first + 1, second - first - 1));
-    const auto tare =
-        massIn(shop, "--line: tare",
-               text.substr(second + 1, third == std::string::npos ? third : third - second - 1));
-    if (!gross || !tare) {
-        return gross ? tare.error() : gross.error();
-    }
-    if (!gross.value() || !tare.value()) {
-        return Error{
-            fmt::format("--line: {} has no {}", tarebook::quoted(text), gross.value() ? "tare" : "gross"),
-            "as 'A102,49.1 lb,28.1 lb,analysis'"};
-    }
-    return ReceiptLine{text.substr(0, first), *gross.value(), *tare.value(),
-                       third == std::string::npos ? std::string() : text.substr(third + 1)};
-}
-
-int receive(Shop& shop, Options& options, const CommandContext& context) {
-    std::vector<ReceiptLine> lines;
-    for (const std::string& text : options.lines) {
-        const auto line = lineIn(shop, text);
-        if (!line) {
-            return refuse(line.error());
-        }
-        lines.push_back(line.value());
-    }
-    const auto occurred = momentIn(shop, "--occurred", options.occurred);
-    return occurred ? report(receiveBatch(shop, options.name, options.reference, lines, occurred.value()),
-                             shop, context.json)
-                    : refuse(occurred.error());
-}
-
 Result<Exchanged> exchangedIn(const std::string& text) {
     std::vector<std::string> cells = split(text, ',');
     constexpr std::size_t kWithTest = 7;
@@ -286,11 +247,8 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb->add_option("BATCH", options->name, "its name")->required();
     verb->add_option("--carrier", options->carrier, "who carries it");
     verb->add_option("--occurred", options->occurred, "when it left; now by default");
-    verb = addStep<Options>(*family, context, options, "receive", "Enter the reclaimer's receipt", receive);
-    verb->add_option("BATCH", options->name, "its name")->required();
-    verb->add_option("--reference", options->reference, "number of the receipt");
-    verb->add_option("--line", options->lines, "SERIAL,GROSS,TARE[,ANALYSIS], once a cylinder")->required();
-    verb->add_option("--occurred", options->occurred, "day of the receipt; now by default");
+    addReceiptSteps(*family, context);
+    addParentsStep(*family, context);
     verb = addStep<Options>(*family, context, options, "settle",
                             "Accept the reclaimer's weights; cylinders come back", settle);
     verb->add_option("BATCH", options->name, "its name")->required();

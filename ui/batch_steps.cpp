@@ -68,7 +68,7 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
     const auto when = dialog.when();
     if (lines && when) {
         tell(desk, parent,
-             receiveBatch(desk.shop(), its.value().name, utf8(dialog.reference()), lines.value(),
+             receiveBatch(desk.shop(), its.value().name, {utf8(dialog.reference())}, lines.value(),
                           when.value()),
              QObject::tr("Receipt entered"));
     }

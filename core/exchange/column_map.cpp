@@ -130,7 +130,18 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                   {"machine"},
                                                   {"hour"},
                                                   {"burn_out"}};
+    static const std::vector<SheetField> kReceipt = {{"serial", true},
+                                                     {"gross", true, FieldMeasure::mass},
+                                                     {"tare", true, FieldMeasure::mass},
+                                                     {"oil", false, FieldMeasure::mass},
+                                                     {"moisture", false, FieldMeasure::mass},
+                                                     {"other", false, FieldMeasure::mass},
+                                                     {"analysis"},
+                                                     {"result"},
+                                                     {"certificate"}};
     switch (kind) {
+    case SheetKind::receipt:
+        return kReceipt;
     case SheetKind::cylinders:
         return kCylinders;
     case SheetKind::people:

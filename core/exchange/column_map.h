@@ -10,7 +10,7 @@
 namespace tarebook {
 
 /// What a person's sheet lists.
-enum class SheetKind { cylinders, people, systems, movements, stocktake, jobs };
+enum class SheetKind { cylinders, people, systems, movements, stocktake, jobs, receipt };
 
 /// How this shop writes what a cell may leave open. Taken where the sheet says nothing, and then told.
 struct SheetHabits {

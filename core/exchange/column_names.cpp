@@ -214,6 +214,50 @@ const Names kJobNames = {{"tech", "technician"},
                          {"begins", "hour"},
                          {"burnout", "burn_out"}};
 
+const Names kReceiptNames = {{"serial no", "serial"},
+                             {"serial number", "serial"},
+                             {"s n", "serial"},
+                             {"sn", "serial"},
+                             {"cylinder", "serial"},
+                             {"cylinder no", "serial"},
+                             {"cyl", "serial"},
+                             {"cyl no", "serial"},
+                             {"tank", "serial"},
+                             {"tank no", "serial"},
+                             {"gross weight", "gross"},
+                             {"gross wt", "gross"},
+                             {"gross received", "gross"},
+                             {"received gross", "gross"},
+                             {"tare weight", "tare"},
+                             {"tare wt", "tare"},
+                             {"empty weight", "tare"},
+                             {"empty wt", "tare"},
+                             {"tw", "tare"},
+                             {"oil weight", "oil"},
+                             {"oil wt", "oil"},
+                             {"oil deduction", "oil"},
+                             {"oil removed", "oil"},
+                             {"water", "moisture"},
+                             {"water deduction", "moisture"},
+                             {"moisture deduction", "moisture"},
+                             {"other deduction", "other"},
+                             {"other deductions", "other"},
+                             {"deduction", "other"},
+                             {"deductions", "other"},
+                             {"lab", "analysis"},
+                             {"analysis found", "analysis"},
+                             {"composition", "analysis"},
+                             {"remark", "analysis"},
+                             {"remarks", "analysis"},
+                             {"verdict", "result"},
+                             {"analysis result", "result"},
+                             {"pass fail", "result"},
+                             {"cert", "certificate"},
+                             {"cert no", "certificate"},
+                             {"certificate no", "certificate"},
+                             {"certificate number", "certificate"},
+                             {"coa", "certificate"}};
+
 const Names& namesOf(SheetKind kind) {
     switch (kind) {
     case SheetKind::cylinders:
@@ -226,6 +270,8 @@ const Names& namesOf(SheetKind kind) {
         return kStocktakeNames;
     case SheetKind::jobs:
         return kJobNames;
+    case SheetKind::receipt:
+        return kReceiptNames;
     case SheetKind::movements:
         break;
     }

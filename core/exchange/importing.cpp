@@ -224,6 +224,9 @@ void SheetImport::readAgain() {
     case SheetKind::jobs:
         m_problem = "jobs are planned, not imported";
         break;
+    case SheetKind::receipt:
+        m_problem = "a receipt is entered for its batch, not imported";
+        break;
     }
 }
 

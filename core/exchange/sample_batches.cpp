@@ -68,8 +68,9 @@ Result<bool> SampleWork::receive(const std::string& name, Date date) {
             lines.back().gross = lines.back().tare;
         }
     }
+    const int number = m_random.between(10'000, 99'999);
     const Recorded received =
-        receiveBatch(m_shop, name, fmt::format("R-{}", m_random.between(10'000, 99'999)), lines);
+        receiveBatch(m_shop, name, {fmt::format("R-{}", number), fmt::format("C-{}", number)}, lines);
     if (!received.ok()) {
         return notTaken(received);
     }

@@ -1,4 +1,4 @@
-#include "core/ledger/provenance.h"
+#include "core/ledger/provenance_before.h"
 
 #include <algorithm>
 #include <limits>
@@ -327,11 +327,13 @@ Result<ForwardTrace> traceForward(LegReader& reader, Sequence entry, int leg, st
     return trace;
 }
 
-Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, std::optional<Instant> at) {
+namespace {
+
+/// What the cylinder held just before (or, at the end of all, at) this place.
+Result<BackwardTrace> backwardFrom(LegReader& reader, const Account& cylinder, const LegPlace& last) {
     if (cylinder.kind != AccountKind::cylinder) {
         return Error{fmt::format("{} is no cylinder", cylinder.text()), "name one as cylinder:SERIAL"};
     }
-    const LegPlace last = lastPlace(at);
     const auto newest = reader.before(cylinder, last.first, last.second, 1);
     if (!newest) {
         return newest.error();
@@ -390,6 +392,16 @@ Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, 
     });
     trace.entries = ascending(entries);
     return trace;
+}
+
+} // namespace
+
+Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, std::optional<Instant> at) {
+    return backwardFrom(reader, cylinder, lastPlace(at));
+}
+
+Result<BackwardTrace> traceBackwardBefore(LegReader& reader, const Account& cylinder, Moment moment) {
+    return backwardFrom(reader, cylinder, {moment, 0});
 }
 
 } // namespace tarebook

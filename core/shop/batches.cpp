@@ -51,6 +51,9 @@ public:
         case EntryKind::batchReceived:
             receive(entry);
             break;
+        case EntryKind::batchSettled:
+            settle(entry);
+            break;
         default:
             break;
         }
@@ -95,17 +98,39 @@ private:
     }
 
     void receive(const Entry& entry) {
-        m_batch.reference = textIn(entry.body, "reference");
+        takePapers(entry);
         if (!entry.body.contains("lines") || !entry.body["lines"].is_array()) {
             return;
         }
-        for (const auto& line : entry.body["lines"]) {
-            if (BatchLine* known = lineNamed(m_batch, textIn(line, "serial"))) {
-                known->receivedGross = massIn(line, "gross_mg");
-                known->receivedTare = massIn(line, "tare_mg");
-                known->receivedNet = massIn(line, "net_mg");
-                known->analysis = textIn(line, "analysis");
+        for (const auto& written : entry.body["lines"]) {
+            BatchLine* known = lineNamed(m_batch, textIn(written, "serial"));
+            auto line = ReceiptLine::from(written);
+            if (known == nullptr || !line) {
+                continue;
             }
+            known->receivedGross = massIn(written, "gross_mg");
+            known->receivedTare = massIn(written, "tare_mg");
+            known->receivedNet = massIn(written, "net_mg");
+            known->analysis = line.value().analysis;
+            known->receipt = std::move(line).value();
+        }
+    }
+
+    /// A later entry about the same batch leaves what it does not name.
+    void takePapers(const Entry& entry) {
+        for (const auto& [key, field] :
+             {std::pair{"reference", &m_batch.reference}, std::pair{"certificate", &m_batch.certificate}}) {
+            if (const std::string text = textIn(entry.body, key); !text.empty()) {
+                *field = text;
+            }
+        }
+    }
+
+    void settle(const Entry& entry) {
+        takePapers(entry);
+        if (const auto credit = entry.body.find("credit");
+            credit != entry.body.end() && credit->is_object()) {
+            m_batch.credit = *credit;
         }
     }
 
@@ -131,48 +156,6 @@ private:
     Shop& m_shop;
     Batch m_batch;
 };
-
-Result<Batch> batchWith(Shop& shop, const std::string& name, const std::string& status) {
-    auto known = batch(shop, name);
-    if (known && known.value().status != status) {
-        return Error{fmt::format("batch {} is {}", name, known.value().status),
-                     fmt::format("this is for a batch that is {}", status)};
-    }
-    return known;
-}
-
-/// What the batch sent, gas by gas, so that a difference is settled in the same proportions.
-std::map<std::string, Holding> sentBy(Shop& shop, const Batch& batch) {
-    std::map<std::string, Holding> sent;
-    for (const Sequence seq : batch.entries) {
-        const auto entry = shop.store().entry(seq);
-        if (!entry || entry.value().kind != EntryKind::batchShipped) {
-            continue;
-        }
-        const auto legs = shop.store().legReader()->ofEntry(seq);
-        for (const Leg& leg : legs ? legs.value() : std::vector<Leg>()) {
-            if (leg.cause == LegCause::movement && leg.source.kind == AccountKind::cylinder) {
-                sent[leg.source.name].add(leg.moved);
-            }
-        }
-    }
-    return sent;
-}
-
-void addSettledLines(const std::string& serial, const Holding& book, Mass net, nlohmann::json& lines) {
-    const Holding received = book.portion(net);
-    for (const auto& [gas, milligrams] : book.parts()) {
-        const auto its = received.parts().find(gas);
-        nlohmann::json line{{"serial", serial},
-                            {"refrigerant", gas.refrigerant},
-                            {"book_mg", milligrams},
-                            {"net_mg", its == received.parts().end() ? 0 : its->second}};
-        if (!gas.owner.empty()) {
-            line["owner"] = gas.owner;
-        }
-        lines.push_back(std::move(line));
-    }
-}
 
 } // namespace
 
@@ -212,6 +195,15 @@ Result<Batch> batch(Shop& shop, const std::string& name) {
                      "the list of batches names them"};
     }
     return folder.take();
+}
+
+Result<Batch> batchThatIs(Shop& shop, const std::string& name, const std::string& status) {
+    auto known = batch(shop, name);
+    if (known && known.value().status != status) {
+        return Error{fmt::format("batch {} is {}", name, known.value().status),
+                     fmt::format("this is for a batch that is {}", status)};
+    }
+    return known;
 }
 
 Result<std::vector<Batch>> batches(Shop& shop) {
@@ -268,7 +260,7 @@ Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& re
 
 Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
                    std::optional<Instant> occurred) {
-    const auto known = batchWith(shop, name, "prepared");
+    const auto known = batchThatIs(shop, name, "prepared");
     if (!known) {
         return notRecorded(known.error());
     }
@@ -292,78 +284,6 @@ Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carri
         body["carrier"] = carrier;
     }
     return shop.record({shop.draft(EntryKind::batchShipped, body, occurred)});
-}
-
-Recorded receiveBatch(Shop& shop, const std::string& name, const std::string& reference,
-                      const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
-    auto known = batchWith(shop, name, "shipped");
-    if (!known) {
-        return notRecorded(known.error());
-    }
-    Batch sent = std::move(known).value();
-    nlohmann::json received = nlohmann::json::array();
-    for (const ReceiptLine& line : lines) {
-        if (lineNamed(sent, line.serial) == nullptr) {
-            return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(line.serial), name),
-                                "look at the receipt again"});
-        }
-        if (line.gross < line.tare || line.tare.milligrams() < 0) {
-            return notRecorded({fmt::format("{}: gross {} is below tare {}", line.serial,
-                                            shop.display().mass(line.gross), shop.display().mass(line.tare)),
-                                "look at the receipt again"});
-        }
-        nlohmann::json body{{"serial", line.serial},
-                            {"gross_mg", line.gross.milligrams()},
-                            {"tare_mg", line.tare.milligrams()},
-                            {"net_mg", line.gross.milligrams() - line.tare.milligrams()}};
-        if (!line.analysis.empty()) {
-            body["analysis"] = line.analysis;
-        }
-        received.push_back(std::move(body));
-    }
-    return shop.record({shop.draft(
-        EntryKind::batchReceived,
-        {{"batch", name}, {"reclaimer", sent.reclaimer}, {"reference", reference}, {"lines", received}},
-        occurred)});
-}
-
-Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
-                     const std::string& note, std::optional<Instant> occurred,
-                     const std::vector<Draft>& together) {
-    const auto known = batchWith(shop, name, "received");
-    if (!known) {
-        return notRecorded(known.error());
-    }
-    const auto sent = sentBy(shop, known.value());
-    nlohmann::json lines = nlohmann::json::array();
-    nlohmann::json exchanged = nlohmann::json::array();
-    std::vector<Draft> drafts;
-    std::set<std::string> left(gone.begin(), gone.end());
-    for (const BatchLine& line : known.value().lines) {
-        const auto book = sent.find(line.serial);
-        if (book != sent.end() && line.receivedNet) {
-            addSettledLines(line.serial, book->second, *line.receivedNet, lines);
-        }
-        if (left.erase(line.serial) > 0) {
-            exchanged.push_back({{"out", line.serial}});
-        } else {
-            drafts.push_back(shop.draft(EntryKind::returned, {{"serial", line.serial}}, occurred));
-        }
-    }
-    if (!left.empty()) {
-        return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(*left.begin()), name),
-                            "name cylinders of the batch"});
-    }
-    nlohmann::json body{{"batch", name}, {"reclaimer", known.value().reclaimer}, {"lines", lines}};
-    if (!note.empty()) {
-        body["note"] = note;
-    }
-    if (!exchanged.empty()) {
-        body["exchanged"] = exchanged;
-    }
-    drafts.insert(drafts.begin(), shop.draft(EntryKind::batchSettled, body, occurred));
-    drafts.insert(drafts.end(), together.begin(), together.end());
-    return shop.record(drafts);
 }
 
 } // namespace tarebook

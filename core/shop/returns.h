@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/ledger/receipt.h"
 #include "core/shop/card.h"
 
 namespace tarebook {
@@ -35,8 +36,9 @@ struct BatchLine {
     std::optional<Mass> receivedTare;
     std::optional<Mass> receivedNet;
     std::string analysis;
-    std::string labels = {};   // hazard labels, as Shipping::labels
-    std::string division = {}; // as Shipping::division
+    std::string labels = {};                 // hazard labels, as Shipping::labels
+    std::string division = {};               // as Shipping::division
+    std::optional<ReceiptLine> receipt = {}; // all that the reclaimer said of it, as it was last entered
 };
 struct Batch {
     std::string name;
@@ -46,6 +48,8 @@ struct Batch {
     std::string reference; // of the receipt
     std::optional<Instant> shipped;
     std::vector<Sequence> entries;
+    std::string certificate = {}; // number of the reclaimer's certificate; kAwaited; empty: never asked for
+    nlohmann::json credit = {};   // as docs/journal.md has it; null before it was settled on known terms
     [[nodiscard]] Mass gross() const;
     [[nodiscard]] Mass net() const;
 };
@@ -61,20 +65,26 @@ struct Batch {
                                     const std::vector<std::string>& serials);
 [[nodiscard]] Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
                                  std::optional<Instant> occurred = {});
-struct ReceiptLine {
-    std::string serial;
-    Mass gross;
-    Mass tare;
-    std::string analysis;
+/// What stands for the certificate of a receipt that came without one.
+inline constexpr std::string_view kAwaited = "awaited";
+/// What stands for it where each line of the receipt names its own.
+inline constexpr std::string_view kOnEachLine = "on each line";
+/// The papers that come with the reclaimer's weights.
+struct ReceiptPapers {
+    std::string reference;        // number of the receipt
+    std::string certificate = {}; // number of their certificate; empty: it did not come along
 };
 /// The reclaimer's own weights; differences stay to be settled.
-[[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const std::string& reference,
+[[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});
-/// Accepts the reclaimer's weights: differences go to variance. `gone` serials leave the fleet, the others
-/// are back. `together` is recorded in the same transaction: the cylinders that came in exchange.
+/// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
+/// terms on file is kept. `gone` serials leave the fleet, the others are back. `together` is recorded in the
+/// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed.
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
                                    const std::string& note, std::optional<Instant> occurred = {},
                                    const std::vector<Draft>& together = {});
+/// The batch, where it stands so (`shipped`, `received`). Error: there is none, or it is further or less far.
+[[nodiscard]] Result<Batch> batchThatIs(Shop& shop, const std::string& name, const std::string& status);
 
 } // namespace tarebook

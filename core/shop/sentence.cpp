@@ -129,7 +129,33 @@ private:
         }
     }
 
+    /// What the shop said to lines of a receipt; empty: it is the receipt itself.
+    [[nodiscard]] std::string verdicts() const {
+        std::string said;
+        const auto lines = m_entry.body.find("lines");
+        for (const auto& line : lines != m_entry.body.end() ? *lines : nlohmann::json::array()) {
+            const auto word = [&](const char* key) {
+                return line.is_object() && line.contains(key) && line[key].is_string()
+                           ? line[key].get<std::string>()
+                           : std::string();
+            };
+            if (!word("verdict").empty()) {
+                said += fmt::format("{}{} {}{}", said.empty() ? "" : "; ", word("serial"), word("verdict"),
+                                    word("why").empty() ? "" : ", " + word("why"));
+            }
+        }
+        return said;
+    }
+
     [[nodiscard]] std::string batch() const {
+        const auto lines = m_entry.body.find("lines");
+        if (!text("certificate").empty() && lines != m_entry.body.end() && lines->empty()) {
+            return fmt::format("Filed certificate {} of batch {} with {}", text("certificate"), text("batch"),
+                               text("reclaimer"));
+        }
+        if (const std::string said = verdicts(); m_entry.kind == EntryKind::batchReceived && !said.empty()) {
+            return fmt::format("Receipt of batch {}: {}", text("batch"), said);
+        }
         switch (m_entry.kind) {
         case EntryKind::batchPrepared:
             return fmt::format("Prepared batch {} for {}", text("batch"), text("reclaimer"));

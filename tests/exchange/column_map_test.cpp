@@ -36,7 +36,8 @@ TEST(ColumnMap, TheContractsNamesAlwaysMatch) {
         {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind"},
         {SheetKind::stocktake, "serial,gross,remark"},
         {SheetKind::jobs, "technician,job,owner,direction,refrigerant,mass,method,system,machine,hour,"
-                          "burn_out"}};
+                          "burn_out"},
+        {SheetKind::receipt, "serial,gross,tare,oil,moisture,other,analysis,result,certificate"}};
     for (const auto& [kind, header] : contract) {
         const Sheet sheet = sheetOf(header + "\n");
         const ColumnMap map = guessColumns(sheet, kind, {});

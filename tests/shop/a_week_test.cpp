@@ -277,7 +277,7 @@ TEST_F(AWeekTest, TheReceiptIsSettledAndTheExchangeComesIn) {
     playLostTicket();
     playThursday();
     setTime(kNextMonday + "09:00");
-    expectRecorded(receiveBatch(*m_shop, "B-2026-001", "CR-8841",
+    expectRecorded(receiveBatch(*m_shop, "B-2026-001", {"CR-8841"},
                                 {{"A102", lb("49.1"), lb("28.1"), ""},
                                  {"A103", lb("41.8"), lb("17.0"), ""},
                                  {"A105", lb("51.9"), lb("27.9"), "17.2 % R-22"},

@@ -47,7 +47,7 @@ TEST_F(TodayTest, ABatchWithoutAReceiptIsNamedAfterTheShopsOwnDays) {
     EXPECT_EQ(late.front().title, "B-1");
     setTime("2026-11-30 10:00");
     const Mass gross = batch(*m_shop, "B-1").value().gross();
-    expectRecorded(receiveBatch(*m_shop, "B-1", "CR-1", {{"A103", gross, lb("17.0"), ""}}));
+    expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-1"}, {{"A103", gross, lb("17.0"), ""}}));
     EXPECT_TRUE(aboutBatch("2026-12-31").empty());
 }
 

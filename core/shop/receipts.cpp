@@ -1,0 +1,183 @@
+#include "core/shop/receipts.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+#include "core/shop/names.h"
+
+namespace tarebook {
+
+namespace {
+
+const BatchLine* sentLine(const Batch& batch, const std::string& serial) {
+    const auto line = std::find_if(batch.lines.begin(), batch.lines.end(),
+                                   [&](const BatchLine& one) { return one.serial == serial; });
+    return line == batch.lines.end() ? nullptr : &*line;
+}
+
+std::vector<ReceiptLine> receivedLines(const Batch& batch) {
+    std::vector<ReceiptLine> lines;
+    for (const BatchLine& line : batch.lines) {
+        if (line.receipt) {
+            lines.push_back(*line.receipt);
+        }
+    }
+    return lines;
+}
+
+Draft receiptDraft(const Shop& shop, const Batch& batch, const std::vector<ReceiptLine>& lines,
+                   std::optional<Instant> occurred) {
+    nlohmann::json bodies = nlohmann::json::array();
+    for (const ReceiptLine& line : lines) {
+        bodies.push_back(line.body());
+    }
+    return shop.draft(EntryKind::batchReceived,
+                      {{"batch", batch.name}, {"reclaimer", batch.reclaimer}, {"lines", std::move(bodies)}},
+                      occurred);
+}
+
+/// One for all, one for each, or still to come.
+std::string certificateOf(const ReceiptPapers& papers, const std::vector<ReceiptLine>& lines) {
+    const bool each = !lines.empty() && std::none_of(lines.begin(), lines.end(), [](const ReceiptLine& line) {
+        return line.certificate.empty();
+    });
+    return !papers.certificate.empty() ? papers.certificate : std::string(each ? kOnEachLine : kAwaited);
+}
+
+/// The weights that a correction puts into the line.
+Result<bool> correct(const ReceiptDecision& decision, const std::vector<ReceiptDifference>& differences,
+                     ReceiptLine& line) {
+    auto gross = decision.gross;
+    auto tare = decision.tare;
+    if (!gross && !tare) {
+        const auto its = std::find_if(differences.begin(), differences.end(),
+                                      [&](const auto& one) { return one.serial == decision.serial; });
+        if (its != differences.end() && !its->explanations.empty()) {
+            gross = its->explanations.front().gross;
+            tare = its->explanations.front().tare;
+        }
+    }
+    if (!gross && !tare) {
+        return Error{fmt::format("{}: no weights to correct it to", decision.serial),
+                     "give the gross and the tare that are right"};
+    }
+    line.gross = gross.value_or(line.gross);
+    line.tare = tare.value_or(line.tare);
+    return line.sound();
+}
+
+} // namespace
+
+std::vector<ReceiptDifference> compareReceipt(Shop& shop, const Batch& batch,
+                                              const std::vector<ReceiptLine>& lines) {
+    std::vector<ReceiptEvidence> evidence;
+    for (const ReceiptLine& line : lines) {
+        if (const BatchLine* sent = sentLine(batch, line.serial)) {
+            const auto state = shop.store().cylinder(line.serial);
+            evidence.push_back({line, sent->net, sent->tare,
+                                state && state.value() ? state.value()->markedTare : std::optional<Mass>()});
+        }
+    }
+    const Display display = shop.display();
+    EvidenceWords words;
+    words.mass = [&display](Mass mass) { return display.mass(mass); };
+    return receiptDifferences(evidence, shop.settings().weighingTolerance, words);
+}
+
+Result<std::vector<ReceiptDifference>> compareReceipt(Shop& shop, const Batch& batch) {
+    const auto lines = receivedLines(batch);
+    if (lines.empty()) {
+        return Error{fmt::format("batch {} is {}: it has no receipt", batch.name, batch.status),
+                     "enter the receipt first"};
+    }
+    return compareReceipt(shop, batch, lines);
+}
+
+Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
+                      const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
+    const auto sent = batchThatIs(shop, name, "shipped");
+    if (!sent) {
+        return notRecorded(sent.error());
+    }
+    std::set<std::string> seen;
+    for (const ReceiptLine& line : lines) {
+        if (sentLine(sent.value(), line.serial) == nullptr) {
+            return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(line.serial), name),
+                                "look at the receipt again"});
+        }
+        if (!seen.insert(line.serial).second) {
+            return notRecorded(
+                {fmt::format("{} stands twice on the receipt", line.serial), "give each cylinder one line"});
+        }
+        if (const auto sound = line.sound(); !sound) {
+            return notRecorded(sound.error());
+        }
+    }
+    Draft draft = receiptDraft(shop, sent.value(), lines, occurred);
+    draft.body["reference"] = papers.reference;
+    draft.body["certificate"] = certificateOf(papers, lines);
+    return shop.record({draft});
+}
+
+Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<ReceiptDecision>& decisions,
+                       std::optional<Instant> occurred) {
+    const auto known = batchThatIs(shop, name, "received");
+    if (!known) {
+        return notRecorded(known.error());
+    }
+    const auto differences = compareReceipt(shop, known.value(), receivedLines(known.value()));
+    std::vector<ReceiptLine> lines;
+    for (const ReceiptDecision& decision : decisions) {
+        const BatchLine* sent = sentLine(known.value(), decision.serial);
+        if (sent == nullptr || !sent->receipt) {
+            return notRecorded({fmt::format("the receipt of batch {} has no line for {}", name,
+                                            tarebook::quoted(decision.serial)),
+                                "name cylinders of the receipt"});
+        }
+        ReceiptLine line = *sent->receipt;
+        line.verdict = decision.verdict;
+        line.why = tidied(decision.why);
+        if (decision.verdict == ReceiptVerdict::disputed && line.why.empty()) {
+            return notRecorded({fmt::format("{}: disputed without a reason", decision.serial),
+                                "say what the reclaimer is asked"});
+        }
+        if (decision.verdict == ReceiptVerdict::corrected) {
+            if (const auto corrected = correct(decision, differences, line); !corrected) {
+                return notRecorded(corrected.error());
+            }
+        }
+        lines.push_back(std::move(line));
+    }
+    if (lines.empty()) {
+        return notRecorded({"nothing is decided", "name a cylinder to accept, to dispute or to correct"});
+    }
+    return shop.record({receiptDraft(shop, known.value(), lines, occurred)});
+}
+
+Recorded fileCertificate(Shop& shop, const std::string& name, const std::string& certificate,
+                         std::optional<Instant> occurred) {
+    const auto known = batch(shop, name);
+    const std::string number = tidied(certificate);
+    if (!known) {
+        return notRecorded(known.error());
+    }
+    if (known.value().status != "received" && known.value().status != "settled") {
+        return notRecorded({fmt::format("batch {} is {}: it has no receipt", name, known.value().status),
+                            "enter the receipt, with the number of the certificate"});
+    }
+    if (number.empty()) {
+        return notRecorded({"the certificate has no number", "as it stands on the paper"});
+    }
+    const bool settled = known.value().status == "settled";
+    return shop.record({shop.draft(settled ? EntryKind::batchSettled : EntryKind::batchReceived,
+                                   {{"batch", name},
+                                    {"reclaimer", known.value().reclaimer},
+                                    {"certificate", number},
+                                    {"lines", nlohmann::json::array()}},
+                                   occurred)});
+}
+
+} // namespace tarebook

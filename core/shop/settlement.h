@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "core/shop/returns.h"
+#include "core/shop/terms.h"
+
+namespace tarebook {
+
+/// What is paid for one cylinder of a batch by the terms on file.
+struct SettledLine {
+    std::string serial;
+    Mass shipped; // by the books
+    Mass received;
+    Mass payable; // received less what they state to take off
+    /// Of the contents as shipped; where their analysis says mixed, mixed too.
+    std::set<GasKind> kinds;
+    std::optional<Price> price; // of the kind; none: not known
+    std::optional<Hundredths> amount;
+};
+/// A batch in figures: three masses and the money.
+struct Settlement {
+    AcceptanceTerms terms;
+    std::vector<SettledLine> lines; // of what was received
+    Mass shipped;
+    Mass received;
+    Mass payable;
+    /// Prices less the fees; none where the terms lack one of them.
+    std::optional<Hundredths> credit;
+    /// A sentence a step, with its numbers; the last is the credit.
+    std::vector<std::string> working;
+    /// As a `batch_settled` keeps it; null where the terms name no amount at all.
+    [[nodiscard]] nlohmann::json body() const;
+};
+
+/// By the terms on file now. A reclaimer that is not on file has none. Error: no receipt yet, terms that
+/// cannot be read.
+[[nodiscard]] Result<Settlement> settlementOf(Shop& shop, const Batch& batch);
+/// The same working from prices that are known already: `A1: 12.0 lb clean at 4.50/kg = 24.49 USD`, the fees,
+/// the sum.
+[[nodiscard]] std::string priceWorking(const Display& display, const std::string& serial, Mass mass,
+                                       const std::set<GasKind>& kinds, const AcceptanceTerms& terms);
+/// The fees of so many cylinders, a sentence each; empty where the terms name none.
+[[nodiscard]] std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cylinders);
+
+} // namespace tarebook

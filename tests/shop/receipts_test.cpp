@@ -1,0 +1,145 @@
+// A receipt entered, decided and settled on the terms in the books. A pound is 0.45359237 kg exactly (NIST
+// Handbook 44, Appendix C); the terms are invented, the arithmetic in the comments is by hand.
+#include "core/shop/receipts.h"
+
+#include "core/ledger/acceptance.h"
+#include "core/shop/settlement.h"
+#include "tests/shop/week_register.h"
+#include "tests/shop/week_shop.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+constexpr const char* kReclaimer = "Cape Reclaim";
+constexpr const char* kBatch = "B-1";
+
+/// Two cylinders of R-22, 12 lb and 9 lb, shipped.
+class ReceiptsTest : public ShopTest {
+protected:
+    void SetUp() override {
+        ShopTest::SetUp();
+        for (const System& system : weekSystems()) {
+            expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
+        }
+        expectRecorded(
+            m_shop->record({draftOf(*m_shop, Party{"reclaimer", kReclaimer, "Foundry Way 2", ""})}));
+        for (const auto& [serial, mass] : {std::pair{"A1", "12.0"}, std::pair{"A2", "9.0"}}) {
+            NewCylinder cylinder = weekCylinder(serial, "DOT-4BA400", "26.2", "17.0", "2024-10");
+            cylinder.evacuated = false;
+            cylinder.content = pounds(mass);
+            cylinder.refrigerant = "R-22";
+            cylinder.contentOwner = "Ansel Harbor Cold Storage";
+            expectRecorded(registerCylinder(*m_shop, cylinder));
+        }
+        expectRecorded(prepareBatch(*m_shop, kBatch, kReclaimer, {"A1", "A2"}));
+        expectRecorded(shipBatch(*m_shop, kBatch, "own van"));
+    }
+    void agree() {
+        AcceptanceTerms terms;
+        terms.currency = "USD";
+        terms.fee = 2'000;
+        terms.feeEach = 150;
+        terms.prices[GasKind::clean] = {450, false};
+        terms.prices[GasKind::mixed] = {-200, true};
+        expectRecorded(setTerms(*m_shop, kReclaimer, terms));
+    }
+    [[nodiscard]] ReceiptLine line(const char* serial, const char* gross, const char* tare = "17.0") const {
+        return {serial, lb(gross), lb(tare)};
+    }
+    [[nodiscard]] Batch its() { return batch(*m_shop, kBatch).value(); }
+};
+
+} // namespace
+
+// A1: 29.0 - 17.0 = 12.0 lb, oil 0.5 lb off: 11.5 lb = 5.216312 kg x 4.50 = 23.4734: 23.47.
+// A2: 25.9 - 17.0 = 8.9 lb, found mixed: 8.9 lb x -2.00 = -17.80.
+// Fees 20.00 + 2 x 1.50. 23.47 - 17.80 - 20.00 - 3.00 = -17.33: the shop pays.
+TEST_F(ReceiptsTest, ThreeMassesAndTheCreditByTheTerms) {
+    agree();
+    std::vector<ReceiptLine> lines = {line("A1", "29.0"), line("A2", "25.9")};
+    lines[0].deductions = {{"oil", lb("0.5")}};
+    lines[1].result = AnalysisResult::mixed;
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, lines));
+    const auto money = settlementOf(*m_shop, its());
+    ASSERT_TRUE(money) << money.error().text();
+    EXPECT_EQ(shown(money.value().shipped), "21.0 lb");
+    EXPECT_EQ(shown(money.value().received), "20.9 lb");
+    EXPECT_EQ(shown(money.value().payable), "20.4 lb");
+    EXPECT_EQ(money.value().lines[0].amount, 2'347);
+    EXPECT_EQ(money.value().lines[1].amount, -1'780);
+    EXPECT_EQ(money.value().credit, -1'733);
+    EXPECT_EQ(money.value().working.back(), "credit after fees -17.33 USD");
+    EXPECT_EQ(money.value().working.front(), "A1: 11.5 lb clean at 4.50/kg = 23.47 USD");
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_EQ(its().credit["credit_hundredths"], -1'733);
+    EXPECT_EQ(its().status, "settled");
+    // Only what the scale showed leaves the reclaimer's account for variance: 0.1 lb, not the oil.
+    const auto sums = balance(*m_shop, m_shop->today(), m_shop->today());
+    ASSERT_TRUE(sums);
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
+
+TEST_F(ReceiptsTest, WithoutTermsTheMassesAreSettledAndTheCreditIsNotKnown) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
+    const auto money = settlementOf(*m_shop, its());
+    ASSERT_TRUE(money);
+    EXPECT_FALSE(money.value().credit);
+    EXPECT_TRUE(money.value().body().is_null());
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_TRUE(its().credit.is_null());
+}
+
+// 21.0 - 17.0 = 4.0 lb against 12.0: disputed, then corrected to 29.0 gross.
+TEST_F(ReceiptsTest, ADisputedLineHoldsTheBatchUntilItIsCorrected) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "21.0"), line("A2", "26.0")}));
+    EXPECT_EQ(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::disputed}}).outcome,
+              Outcome::notRecorded)
+        << "no reason";
+    expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::disputed, "weigh it again"}}));
+    const Recorded held = settleBatch(*m_shop, kBatch, {}, "");
+    EXPECT_EQ(held.outcome, Outcome::notRecorded);
+    EXPECT_NE(held.error.wrong.find("weigh it again"), std::string::npos) << held.error.text();
+    EXPECT_EQ(decideReceipt(*m_shop, kBatch, {{"A9", ReceiptVerdict::accepted}}).outcome,
+              Outcome::notRecorded);
+    ReceiptDecision right{"A1", ReceiptVerdict::corrected};
+    right.gross = lb("29.0");
+    right.tare = lb("17.0");
+    expectRecorded(decideReceipt(*m_shop, kBatch, {right}));
+    EXPECT_EQ(its().reference, "CR-1") << "a later entry leaves what it does not name";
+    EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+}
+
+// Their paper has the two exchanged: 26.0 for A1, which left with 29.0. Corrected without typing.
+TEST_F(ReceiptsTest, ACorrectionTakesTheWeightsOfTheLikeliestCause) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "26.0"), line("A2", "29.0")}));
+    const auto differences = compareReceipt(*m_shop, its());
+    ASSERT_TRUE(differences);
+    ASSERT_TRUE(differences.value()[0].beyond);
+    EXPECT_EQ(differences.value()[0].explanations.front().cause, ReceiptCause::swapped);
+    expectRecorded(decideReceipt(*m_shop, kBatch,
+                                 {{"A1", ReceiptVerdict::corrected}, {"A2", ReceiptVerdict::corrected}}));
+    EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
+    EXPECT_EQ(shown(*its().lines[1].receivedNet), "9.0 lb");
+    EXPECT_FALSE(compareReceipt(*m_shop, its()).value()[0].beyond);
+}
+
+TEST_F(ReceiptsTest, ACertificateIsAwaitedUntilItIsFiled) {
+    EXPECT_EQ(fileCertificate(*m_shop, kBatch, "C-7").outcome, Outcome::notRecorded) << "no receipt yet";
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
+    EXPECT_EQ(its().certificate, kAwaited);
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(fileCertificate(*m_shop, kBatch, " C-7 "));
+    EXPECT_EQ(its().certificate, "C-7");
+    EXPECT_EQ(its().status, "settled");
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
+
+TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
+    for (const auto& lines : {std::vector{line("A9", "29.0")}, std::vector{line("A1", "16.0")},
+                              std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
+        EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-1"}, lines).outcome, Outcome::notRecorded);
+    }
+}
