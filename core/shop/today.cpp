@@ -15,6 +15,7 @@
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/returns.h"
 
 namespace tarebook {
 
@@ -23,6 +24,7 @@ namespace {
 constexpr std::string_view kCylinderPrefix = "cylinder:";
 constexpr const char* kBatchPrefix = "batch:";
 constexpr std::string_view kNoReceipt = "batch.no-receipt";
+constexpr std::string_view kNoCertificate = "batch.no-certificate";
 constexpr std::size_t kMostTargetsNamed = 25; // each tries up to a hundred cylinders
 // In a larger fleet the list would keep a person waiting; the cylinder's card and the decant name the target.
 constexpr int kNamedUpTo = 5'000;
@@ -187,6 +189,27 @@ private:
             }
         }
         m_shipped = std::move(shipped).value();
+        return gatherAwaited();
+    }
+
+    /// Batches whose receipt came without the reclaimer's certificate, counted from their last step.
+    Result<bool> gatherAwaited() {
+        const auto awaited = m_shop.store().recordMoments("batch", "certificate", std::string(kAwaited));
+        if (!awaited) {
+            return awaited.error();
+        }
+        const int days = m_shop.settings().receiptDays;
+        for (const auto& [number, moment] : awaited.value()) {
+            if (daysSince(moment) > days) {
+                Finding finding =
+                    planFinding(kBatchPrefix + number, std::string(kNoCertificate), Severity::caution,
+                                fmt::format("No certificate of the reclaimer {} days after the last entry.",
+                                            daysSince(moment)),
+                                "Ask the reclaimer for the certificate and enter its number.");
+                finding.citation = fmt::format("the shop's own setting: {} days", days);
+                addMade(std::move(finding));
+            }
+        }
         return true;
     }
 
@@ -331,6 +354,9 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "person.certificate") {
         return Remedy::renewCertificate;
     }
+    if (rule == kNoCertificate) {
+        return Remedy::fileCertificate;
+    }
     return rule == kNoReceipt ? Remedy::enterReceipt : Remedy::look;
 }
 
@@ -352,6 +378,8 @@ std::string remedyWord(Remedy remedy) {
         return "renew certificate";
     case Remedy::enterReceipt:
         return "enter receipt";
+    case Remedy::fileCertificate:
+        return "file certificate";
     case Remedy::look:
         return "look";
     }

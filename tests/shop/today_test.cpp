@@ -1,4 +1,5 @@
 // What needs doing on a day, beyond what the findings on file say.
+#include "core/shop/receipts.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -48,7 +49,15 @@ TEST_F(TodayTest, ABatchWithoutAReceiptIsNamedAfterTheShopsOwnDays) {
     setTime("2026-11-30 10:00");
     const Mass gross = batch(*m_shop, "B-1").value().gross();
     expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-1"}, {{"A103", gross, lb("17.0"), ""}}));
-    EXPECT_TRUE(aboutBatch("2026-12-31").empty());
+    const Date received = Date::parse("2026-11-30").value();
+    EXPECT_TRUE(aboutBatch(received.plusDays(days).text()).empty());
+    const auto awaited = aboutBatch(received.plusDays(days + 1).text());
+    ASSERT_EQ(awaited.size(), 1U);
+    EXPECT_EQ(awaited.front().finding.rule, "batch.no-certificate");
+    EXPECT_EQ(awaited.front().remedy, Remedy::fileCertificate);
+    EXPECT_EQ(awaited.front().title, "B-1");
+    expectRecorded(fileCertificate(*m_shop, "B-1", "C-7"));
+    EXPECT_TRUE(aboutBatch(received.plusDays(days + 1).text()).empty());
 }
 
 // Where only the gravest are shown the others are counted all the same.
