@@ -29,8 +29,8 @@ public:
     void setText(const QString& text);
     void clear() { setText({}); }
     [[nodiscard]] QLineEdit* line() const { return m_line; }
-    /// For a weight that can stand on the scale now: where a scale is set up, a button beside the line and F8 in
-    /// it read the scale once it is at rest.
+    /// For a weight that can stand on the scale now: where a scale is set up, a button beside the line and F8
+    /// in it read the scale once it is at rest.
     void offerScale();
 
 signals:

@@ -65,7 +65,7 @@ struct Draft {
     Instant occurred; // when it happened
     std::string zone; // the shop's time zone then, as America/Chicago
     EntryKind kind = EntryKind::weighed;
-    nlohmann::json body; // object; masses are integers of milligrams under keys that end in _mg
+    nlohmann::json body;   // object; masses are integers of milligrams under keys that end in _mg
     std::string file = {}; // bytes of the file of an `attached`, until it stands in the journal
 };
 

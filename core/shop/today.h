@@ -8,7 +8,18 @@
 namespace tarebook {
 
 /// The one step that starts the remedy; the window has a button for each, the command line names the verb.
-enum class Remedy { none, decant, analyse, test, callBack, weigh, renewCertificate, enterReceipt, fileCertificate, look };
+enum class Remedy {
+    none,
+    decant,
+    analyse,
+    test,
+    callBack,
+    weigh,
+    renewCertificate,
+    enterReceipt,
+    fileCertificate,
+    look
+};
 /// Of a finding, from its rule.
 [[nodiscard]] Remedy remedyOf(const Finding& finding);
 [[nodiscard]] std::string remedyWord(Remedy remedy); // `decant`, ...

@@ -188,7 +188,8 @@ public:
     [[nodiscard]] Result<std::vector<Entry>> entries(Sequence first, Sequence last,
                                                      const std::vector<EntryKind>& kinds = {});
     [[nodiscard]] Result<bool> eachEntry(const std::function<bool(const Entry&)>& visit);
-    /// The bytes of a file that was attached, by their hash. Error: there is none, or the bytes are others now.
+    /// The bytes of a file that was attached, by their hash. Error: there is none, or the bytes are others
+    /// now.
     [[nodiscard]] Result<std::string> attachedFile(const std::string& sha256);
     /// Every `attached` entry, in order of the journal.
     [[nodiscard]] Result<std::vector<Entry>> attachedEntries();
