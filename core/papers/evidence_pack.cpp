@@ -8,6 +8,7 @@
 
 #include "core/base/csv_write.h"
 #include "core/base/sha256.h"
+#include "core/ledger/attached_file.h"
 #include "core/papers/evidence_report.h"
 #include "core/shop/earlier.h"
 
@@ -28,7 +29,8 @@ std::string sheetOf(const AnswerTable& table) {
 
 std::string readMe(const EvidencePack& pack, bool withoutOthers) {
     std::string text = fmt::format(
-        "{}\n\nreport.html is to be read; tables/*.csv are the same in full, masses in kilograms to the "
+        "{}\n\nreport.html is to be read; attached/ has the photos and papers that belong to its entries; "
+        "tables/*.csv are the same in full, masses in kilograms to the "
         "milligram.\njournal/extract.jsonl has the {} entries of the shop's journal that they rest on, one a "
         "line.\nThe head, number and digest, is in head.txt; a shortened one stands on every paper that left "
         "the\nshop since: entry {}, {}.\n\nTo check it:\n\n    sha256sum -c SHA256SUMS\n    sh prove.sh\n\n",
@@ -63,6 +65,23 @@ Result<bool> addJournal(Shop& books, bool withoutOthers, EvidencePack& pack) {
     pack.files["journal/extract.jsonl"] = std::move(extract);
     pack.files[withoutOthers ? "journal/digests.txt" : "journal/chain.jsonl"] = std::move(chain);
     return read ? Result<bool>(true) : Result<bool>(read.error());
+}
+
+/// The photos and papers that belong to those entries, as they were attached.
+Result<bool> addAttached(Shop& books, EvidencePack& pack) {
+    for (const Entry& entry : pack.evidence.entries) {
+        if (entry.kind != EntryKind::attached) {
+            continue;
+        }
+        const auto file = AttachedFile::from(entry.body);
+        auto bytes =
+            file ? books.store().attachedFile(file.value().sha256) : Result<std::string>(file.error());
+        if (!bytes) {
+            return Error{fmt::format("entry {}: {}", entry.seq, bytes.error().wrong), bytes.error().right};
+        }
+        pack.files[fmt::format("attached/{}-{}", entry.seq, file.value().name)] = std::move(bytes).value();
+    }
+    return true;
 }
 
 Result<std::string> proofScript(const Shop& shop) {
@@ -116,6 +135,9 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     const auto added = addJournal(then, withoutOthers, pack);
     if (!added) {
         return added.error();
+    }
+    if (const auto attached = addAttached(then, pack); !attached) {
+        return attached.error();
     }
     addSums(pack);
     return pack;

@@ -12,6 +12,7 @@ namespace tarebook {
 ///
 ///     README.txt           what is here and how it is checked
 ///     report.html          the report, to be read and printed; calls for nothing outside itself
+///     attached/ENTRY-NAME  photos and papers that belong to those entries, where there are any
 ///     tables/NAME.csv      the tables of evidence() (RFC 4180, UTF-8)
 ///     journal/extract.jsonl  the lines of the journal that it rests on (docs/journal.md)
 ///     journal/chain.jsonl    every line from the first of them to the head: their place in the chain

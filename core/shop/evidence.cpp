@@ -128,11 +128,10 @@ private:
         const auto reader = m_shop.store().legReader();
         std::set<Sequence> taken;
         const auto read = m_shop.store().eachEntry([&](const Entry& entry) {
-            const bool takesBack =
-                entry.kind == EntryKind::entryReversed &&
-                taken.contains(entry.body.value("entry", Sequence{0})); // whenever it was said
-            if (takesBack ||
-                (inPeriod(entry) && entry.kind != EntryKind::entryReversed && concerns(entry, *reader))) {
+            const bool isAbout = entry.kind == EntryKind::entryReversed || entry.kind == EntryKind::attached;
+            const bool ofTaken =
+                isAbout && taken.contains(entry.body.value("entry", Sequence{0})); // whenever it was said
+            if (ofTaken || (inPeriod(entry) && !isAbout && concerns(entry, *reader))) {
                 taken.insert(entry.seq);
                 m_told.entries.push_back(entry);
             }

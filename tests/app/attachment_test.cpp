@@ -36,6 +36,17 @@ TEST_F(AttachmentCtlTest, IsKeptAndWrittenOutAsItWas) {
     EXPECT_NE(good("journal s").out.find(listed[0]["sha256"].get<std::string>()), std::string::npos);
 }
 
+TEST_F(AttachmentCtlTest, GoesAlongWithTheEvidence) {
+    good("attach s 1 collar.jpg");
+    const auto seq = good("attached s --json").json()[0]["attached_by"].get<int>();
+    good("evidence s pack --cylinder A101");
+    EXPECT_EQ(read(file(fmt::format("pack/attached/{}-collar.jpg", seq))), m_photo);
+    EXPECT_EQ(std::system(("cd '" + m_folder.string() +
+                           "/pack' && sha256sum -c --quiet SHA256SUMS && sh prove.sh > /dev/null")
+                              .c_str()),
+              0);
+}
+
 TEST_F(AttachmentCtlTest, IsTakenBackByReversingItsEntry) {
     good("attach s 1 collar.jpg");
     EXPECT_EQ(run("attach s 1 collar.jpg").code, 1) << "it belongs there already";
