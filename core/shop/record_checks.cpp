@@ -52,19 +52,20 @@ std::string workedSystem(const Entry& entry) {
     return from.empty() ? bodyAccount(entry, "to", AccountKind::system) : from;
 }
 
-/// Months that the period touches, as far as the books are asked.
-std::vector<MonthYear> monthsIn(Date from, Date to) {
-    std::vector<MonthYear> months;
-    for (MonthYear month = from.month(); month <= to.month(); month = month.plusMonths(1)) {
-        months.push_back(month);
-    }
-    return months;
-}
-
 /// Asks of every disposal within the period; nothing where the rulebook asks for no such record.
 Result<bool> eachDisposal(Shop& shop, Date from, Date to,
                           const std::function<void(const DisposalMonth&, const DisposedAppliance&)>& ask) {
-    for (const MonthYear month : monthsIn(from, to)) {
+    const auto recovered = entriesBetween(shop, from, to, {EntryKind::recovered});
+    if (!recovered) {
+        return recovered.error();
+    }
+    std::set<MonthYear> months; // a month without a disposal is not asked: its records take long to gather
+    for (const Entry& entry : recovered.value()) {
+        if (bodyText(entry, "purpose") == "disposal") {
+            months.insert(shop.zone().dateOf(entry.occurred).month());
+        }
+    }
+    for (const MonthYear month : months) {
         const auto scope = disposalScope(shop.rulebookOn(Date::lastOf(month)));
         if (!scope || !scope.value()) {
             continue;

@@ -216,6 +216,35 @@ TEST_F(AuditQuestionsTest, RecordsTellWhatIsMissingAndOfWhom) {
     EXPECT_EQ(certificates.verdict(), "1 of 2 lack something");
 }
 
+// 40 CFR 82.156: of full charges above 5 and below 50 lb, an appliance without one on file may be such a one.
+TEST_F(AuditQuestionsTest, RecordsOfDisposals) {
+    EXPECT_EQ(record("5-50 lb disposal record, per appliance").asked, 0);
+    System unknown;
+    unknown.site = "YARD";
+    unknown.tag = "FIR";
+    unknown.customer = "St. Alder Schools";
+    unknown.refrigerant = "R-410A";
+    expectRecorded(m_shop->record(draftsOf(*m_shop, unknown)));
+    CheckIn facts;
+    facts.serial = "N3";
+    facts.disposal = true;
+    facts.grossBefore = lb("27.0");
+    facts.grossAfter = lb("29.0");
+    facts.from = "system:ST-ALDER/GYM-1"; // 18 lb: counts
+    expectRecorded(checkIn(*m_shop, facts));
+    EXPECT_EQ(record("5-50 lb disposal record, per appliance").verdict(), "complete");
+    EXPECT_EQ(record("5-50 lb disposal, monthly total").verdict(), "complete");
+    facts.grossBefore = lb("29.0");
+    facts.grossAfter = lb("30.0");
+    facts.from = "system:YARD/FIR";
+    expectRecorded(checkIn(*m_shop, facts));
+    const RecordKept each = record("5-50 lb disposal record, per appliance");
+    EXPECT_EQ(each.asked, 2);
+    ASSERT_EQ(each.gaps.size(), 1U);
+    EXPECT_EQ(each.gaps[0].subject, "system:YARD/FIR");
+    EXPECT_EQ(record("5-50 lb disposal, monthly total").gaps.size(), 1U) << "the total may be short";
+}
+
 TEST_F(AuditQuestionsTest, RecordsGoByTheRulebookOfTheShop) {
     Settings settings = m_shop->settings();
     settings.rulebook = "eu";
