@@ -42,4 +42,28 @@ Result<const LiquidStates*> LimitSource::states(const std::string& contents) {
                 .first->second;
 }
 
+const MarkLimits& LimitSource::limits(const std::string& contents, const LiquidStates& states,
+                                      const Specification& mark, WaterCapacity capacity) {
+    Key key{contents,
+            mark.authority,
+            mark.type,
+            mark.suffix,
+            mark.servicePressure,
+            mark.pressureInBar,
+            mark.testPressureBar,
+            mark.workingPressureBar,
+            capacity.water().milligrams()};
+    const auto known = m_marks.find(key);
+    if (known != m_marks.end()) {
+        return known->second;
+    }
+    if (m_marks.size() >= kMostKept) {
+        m_marks.clear();
+    }
+    return m_marks
+        .emplace(std::move(key), MarkLimits{pressureClass(m_rules, states, mark),
+                                            fillLimit(m_rules, states, mark, capacity, m_margins)})
+        .first->second;
+}
+
 } // namespace tarebook

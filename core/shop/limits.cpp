@@ -20,9 +20,7 @@ std::vector<std::pair<std::string, std::int64_t>> largestFirst(const Holding& co
     return sorted;
 }
 
-void addPressure(const LimitSource& source, const CylinderState& state, const LiquidStates& states,
-                 Limits& limits) {
-    const PressureVerdict verdict = pressureClass(source.rules(), states, state.plate.specification);
+void addPressure(const PressureVerdict& verdict, Limits& limits) {
     limits.at55 = verdict.at55.value_or(GaugePressure());
     limits.pressureLimit = verdict.limit.value_or(GaugePressure());
     limits.pressureSuits = verdict.suits;
@@ -83,9 +81,10 @@ Limits limitsFor(const Shop& shop, const CylinderState& state, const std::string
         limits.problem = states.error().text();
         return limits;
     }
-    addPressure(source, state, *states.value(), limits);
-    const auto limit = fillLimit(source.rules(), *states.value(), state.plate.specification,
-                                 state.plate.waterCapacity, source.margins());
+    const MarkLimits& its =
+        source.limits(limits.contents, *states.value(), state.plate.specification, state.plate.waterCapacity);
+    addPressure(its.pressure, limits);
+    const Result<FillLimit>& limit = its.fill;
     if (!limit) {
         limits.problem = limit.error().text();
         return limits;

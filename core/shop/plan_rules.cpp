@@ -130,7 +130,8 @@ private:
         if (m_ask.refrigerant.empty()) {
             return;
         }
-        judgeContents({m_ask.refrigerant, contentsOf(m_ask.refrigerant), m_ask.burnOut});
+        judgeContents({m_ask.refrigerant, m_ask.gas.empty() ? contentsOf(m_ask.refrigerant) : m_ask.gas,
+                       m_ask.burnOut});
         judgeOwner();
         if (auto start = startFinding(m_shop, m_state, m_ask.method, m_ask.back)) {
             m_use.findings.push_back(std::move(*start));
@@ -199,6 +200,9 @@ private:
         m_use.evacuateFirst = verdict.evacuateFirst;
         for (Finding& finding : verdict.findings) {
             m_use.findings.push_back(std::move(finding));
+        }
+        if (!m_ask.burns.value_or(true)) {
+            return;
         }
         if (auto burns = flammableFinding(rules, m_shop.catalogue(), pastOf(m_state), gas, m_subject)) {
             m_use.findings.push_back(std::move(*burns));

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/refrigerant/contents.h"
 #include "core/shop/counter.h"
 
 namespace tarebook {
@@ -18,6 +19,10 @@ struct PlanAsk {
     std::string ownBatch;               // a batch in which it may stand
     bool burnOut = false;               // the gas comes from a burn-out
     Method method = Method::unsaid;
+    // Of the refrigerant, for whoever asks many cylinders: what it is made of, and whether it may burn.
+    // Empty: each cylinder looks it up.
+    Contents gas = {};
+    std::optional<bool> burns = {};
 };
 
 /// What a plan may take from a cylinder or put into it.

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/rules/contents_on_top.h"
 #include "core/shop/names.h"
 #include "core/shop/recovery_method.h"
 #include "core/shop/register.h"
@@ -81,6 +82,10 @@ Result<PlanAsk> planAskOf(Shop& shop, const JobPlan& plan) {
     }
     if (plan.margin.milligrams() < 0) {
         return Error{"the margin must not be below zero", "as 10 %, or 3 lb"};
+    }
+    if (auto gas = shop.catalogue().contents(ask.refrigerant)) {
+        ask.gas = std::move(gas).value();
+        ask.burns = asksForRated(shop.limitSourceOn(ask.back).contentsRules(), shop.catalogue(), ask.gas);
     }
     return ask;
 }
