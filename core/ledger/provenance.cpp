@@ -327,31 +327,29 @@ Result<ForwardTrace> traceForward(LegReader& reader, Sequence entry, int leg, st
     return trace;
 }
 
-namespace {
+Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, std::optional<Instant> at) {
+    return traceBackwardBefore(reader, cylinder, lastPlace(at).first);
+}
 
-/// What the cylinder held just before (or, at the end of all, at) this place.
-Result<BackwardTrace> backwardFrom(LegReader& reader, const Account& cylinder, const LegPlace& last) {
+Result<BackwardTrace> traceBackwardBefore(LegReader& reader, const Account& cylinder, Moment moment) {
     if (cylinder.kind != AccountKind::cylinder) {
         return Error{fmt::format("{} is no cylinder", cylinder.text()), "name one as cylinder:SERIAL"};
     }
-    const auto newest = reader.before(cylinder, last.first, last.second, 1);
+    const auto newest = reader.before(cylinder, moment, 0, 1);
     if (!newest) {
         return newest.error();
     }
-    BackwardTrace trace{cylinder, {}, {}, {}};
     if (newest.value().empty()) {
-        return trace;
+        return BackwardTrace{cylinder, {}, {}, {}};
     }
     const Holding content = heldAfter(newest.value().front(), cylinder);
-    trace.mass = content.total();
+    BackwardTrace trace{cylinder, content.total(), {}, {}};
     Frontier frontier(reader, false);
     std::map<LegPlace, Lot> lots;
     std::map<std::pair<Gas, LegPlace>, Fine> origins;
     std::set<Sequence> entries;
-    Result<bool> done = true;
-    if (!content.empty()) {
-        done = frontier.arrive(cylinder, fineOf(content), last);
-    }
+    auto done =
+        content.empty() ? Result<bool>(true) : frontier.arrive(cylinder, fineOf(content), {moment, 0});
     while (done) {
         const auto next = frontier.next();
         if (!next) {
@@ -392,16 +390,6 @@ Result<BackwardTrace> backwardFrom(LegReader& reader, const Account& cylinder, c
     });
     trace.entries = ascending(entries);
     return trace;
-}
-
-} // namespace
-
-Result<BackwardTrace> traceBackward(LegReader& reader, const Account& cylinder, std::optional<Instant> at) {
-    return backwardFrom(reader, cylinder, lastPlace(at));
-}
-
-Result<BackwardTrace> traceBackwardBefore(LegReader& reader, const Account& cylinder, Moment moment) {
-    return backwardFrom(reader, cylinder, {moment, 0});
 }
 
 } // namespace tarebook
