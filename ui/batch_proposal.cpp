@@ -3,11 +3,15 @@
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
+#include "ui/questions.h"
 #include "ui/returns_page.h"
+#include "ui/terms_dialog.h"
+#include "ui/working_dialog.h"
 
 #include <QComboBox>
 #include <QCoreApplication>
 #include <QLabel>
+#include <QPushButton>
 #include <QStringList>
 #include <QTableWidget>
 
@@ -98,6 +102,8 @@ void ReturnsPage::propose() {
     if (!proposal) {
         return;
     }
+    m_proposed = proposal.value();
+    m_working->setEnabled(!proposal.value().lines.empty());
     const auto& goes = proposal.value().asTheyStand.serials;
     {
         const QSignalBlocker quiet(m_candidates);
@@ -111,6 +117,22 @@ void ReturnsPage::propose() {
         }
     }
     followChoice();
+}
+
+void ReturnsPage::showWorking() {
+    if (m_proposed) {
+        WorkingDialog(*m_proposed, m_desk.shop().display(), this).exec();
+    }
+}
+
+void ReturnsPage::changeTerms() {
+    const QString reclaimer = chosenIn(*m_reclaimer);
+    const auto known = termsOf(m_desk.shop(), utf8(reclaimer));
+    if (!known) {
+        questions::tell(this, tr("Whose terms?"), qt(known.error().text()));
+        return;
+    }
+    TermsDialog(m_desk, reclaimer, this).exec();
 }
 
 } // namespace tarebook

@@ -1,8 +1,10 @@
 #include "ui/batch_steps.h"
 
 #include "core/shop/moments.h"
+#include "core/shop/receipts.h"
 #include "core/shop/returns.h"
 #include "ui/desk.h"
+#include "ui/differences_dialog.h"
 #include "ui/facts_dialog.h"
 #include "ui/kit.h"
 #include "ui/paper_print.h"
@@ -68,8 +70,7 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
     const auto when = dialog.when();
     if (lines && when) {
         tell(desk, parent,
-             receiveBatch(desk.shop(), its.value().name, {utf8(dialog.reference())}, lines.value(),
-                          when.value()),
+             receiveBatch(desk.shop(), its.value().name, dialog.papers(), lines.value(), when.value()),
              QObject::tr("Receipt entered"));
     }
 }
@@ -79,6 +80,21 @@ void settleStep(Desk& desk, QWidget* parent, const QString& batch) {
     if (its) {
         SettleDialog(desk, its.value(), parent).exec();
     }
+}
+
+void certificateStep(Desk& desk, QWidget* parent, const QString& batch) {
+    const auto number = questions::askText(
+        parent, QObject::tr("Certificate of batch %1").arg(batch),
+        QObject::tr("The number of the reclaimer's certificate, as it stands on the paper:"),
+        QObject::tr("File it"));
+    if (number) {
+        tell(desk, parent, fileCertificate(desk.shop(), utf8(batch), utf8(*number)),
+             QObject::tr("Certificate of batch %1 filed").arg(batch));
+    }
+}
+
+void differencesStep(Desk& desk, QWidget* parent, const QString& batch) {
+    DifferencesDialog(desk, batch, parent).exec();
 }
 
 void previewStep(Desk& desk, QWidget* parent, const QString& batch) {

@@ -1,80 +1,128 @@
 #include "ui/receipt_dialog.h"
 
 #include "core/shop/moments.h"
+#include "core/shop/receipts.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/receipt_columns.h"
 
 #include <QBoxLayout>
+#include <QComboBox>
 #include <QDialogButtonBox>
 #include <QFormLayout>
+#include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTableWidget>
 
 namespace tarebook {
+
+using namespace receipt;
+
 namespace {
 
-enum Column { serial, contents, sent, gross, tare, difference, analysis };
+constexpr std::pair<int, const char*> kTakenOff[] = {{oil, "oil"}, {moisture, "moisture"}, {other, "other"}};
 
 } // namespace
 
 ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_batch(batch), m_reference(new QLineEdit(this)),
-      m_when(new QLineEdit(this)) {
+      m_certificate(new QLineEdit(this)), m_when(new QLineEdit(this)), m_causes(new QLabel(this)) {
     setObjectName(QStringLiteral("receiptDialog"));
     setWindowTitle(tr("Receipt for batch %1").arg(qt(batch.name)));
     m_reference->setObjectName(QStringLiteral("receiptReference"));
+    m_certificate->setObjectName(QStringLiteral("receiptCertificate"));
+    m_certificate->setPlaceholderText(tr("blank when it did not come along, or each cylinder has its own"));
     m_when->setObjectName(QStringLiteral("receiptWhen"));
     m_when->setPlaceholderText(tr("now; or the day on it, as 2026-09-21"));
+    m_causes->setObjectName(QStringLiteral("receiptCauses"));
+    m_causes->setWordWrap(true);
+    m_causes->setTextFormat(Qt::PlainText);
     m_table = kit::table(QStringLiteral("receiptTable"),
                          {tr("Cylinder"), tr("Contents"), tr("Sent net"), tr("Gross there"), tr("Tare there"),
-                          tr("Difference"), tr("Analysis")},
+                          tr("Difference"), tr("Analysis"), tr("Result"), tr("Oil off"), tr("Moisture off"),
+                          tr("Other off"), tr("Certificate")},
                          this);
-    const Display display = desk.shop().display();
     for (const BatchLine& line : batch.lines) {
-        const int row = m_table->rowCount();
-        m_table->insertRow(row);
-        kit::cell(m_table, row, serial, qt(line.serial));
-        kit::cell(m_table, row, contents, qt(line.content));
-        kit::cell(m_table, row, sent, qt(display.mass(line.net)), true);
-        kit::cell(m_table, row, difference, {}, true);
-        const auto edit = [&](int column, const char* name, const QString& value) {
-            auto* field = new QLineEdit(value, m_table);
-            field->setObjectName(QLatin1String(name) + qt(line.serial));
-            field->setAccessibleName(
-                tr("%1 of %2").arg(m_table->horizontalHeaderItem(column)->text(), qt(line.serial)));
-            m_table->setCellWidget(row, column, field);
-            connect(field, &QLineEdit::textChanged, this, [this, row] { showDifference(row); });
-        };
-        edit(gross, "receiptGross:", {});
-        edit(tare, "receiptTare:", qt(display.mass(line.tare)));
-        edit(analysis, "receiptAnalysis:", {});
+        addLine(line);
     }
-    kit::fitColumns(m_table, analysis);
+    kit::fitColumns(m_table, -1);
+    const int line = fontMetrics().height();
+    for (int column = gross; column <= certificate; ++column) {
+        m_table->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
+        m_table->setColumnWidth(column, line * (column == analysis || column == outcome ? 9 : 7));
+    }
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    auto* sheet = buttons->addButton(tr("From a &sheet…"), QDialogButtonBox::ActionRole);
+    sheet->setObjectName(QStringLiteral("receiptSheet"));
+    sheet->setAutoDefault(false);
     auto* enter = buttons->addButton(tr("Enter the receipt"), QDialogButtonBox::AcceptRole);
     enter->setObjectName(QStringLiteral("receiptEnter"));
+    connect(sheet, &QPushButton::clicked, this, &ReceiptDialog::chooseSheet);
     connect(buttons, &QDialogButtonBox::accepted, this, &ReceiptDialog::tryAccept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     auto* form = new QFormLayout;
     form->addRow(tr("&Number of the receipt"), m_reference);
+    form->addRow(tr("Number of the &certificate"), m_certificate);
     form->addRow(tr("&Received on"), m_when);
     auto* column = new QVBoxLayout(this);
     column->addLayout(form);
     column->addWidget(
         kit::hint(tr("Their weights, as they stand on their paper. What differs from what was sent is "
-                     "settled afterwards."),
+                     "settled afterwards; what they take off is paid for no more, but was received."),
                   this));
     column->addWidget(m_table, 1);
+    column->addWidget(m_causes);
     column->addWidget(buttons);
-    const int line = fontMetrics().height();
-    resize(line * 56, line * 26);
+    resize(line * 56, line * 28);
 }
 
-QString ReceiptDialog::reference() const {
-    return m_reference->text().trimmed();
+void ReceiptDialog::addLine(const BatchLine& line) {
+    const Display display = m_desk.shop().display();
+    const int row = m_table->rowCount();
+    m_table->insertRow(row);
+    kit::cell(m_table, row, serial, qt(line.serial));
+    kit::cell(m_table, row, contents, qt(line.content));
+    kit::cell(m_table, row, sent, qt(display.mass(line.net)), true);
+    kit::cell(m_table, row, difference, {}, true);
+    const auto edit = [&](int column, const char* name, const QString& value) {
+        auto* its = new QLineEdit(value, m_table);
+        its->setObjectName(QLatin1String(name) + qt(line.serial));
+        its->setAccessibleName(
+            tr("%1 of %2").arg(m_table->horizontalHeaderItem(column)->text(), qt(line.serial)));
+        m_table->setCellWidget(row, column, its);
+        connect(its, &QLineEdit::textChanged, this, [this, row] { showDifference(row); });
+    };
+    edit(gross, "receiptGross:", {});
+    edit(tare, "receiptTare:", qt(display.mass(line.tare)));
+    edit(analysis, "receiptAnalysis:", {});
+    edit(oil, "receiptOil:", {});
+    edit(moisture, "receiptMoisture:", {});
+    edit(other, "receiptOther:", {});
+    edit(certificate, "receiptCertificate:", {});
+    addResult(row, line.serial);
+}
+
+void ReceiptDialog::addResult(int row, const std::string& serial) {
+    auto* box = new QComboBox(m_table);
+    box->setObjectName(QStringLiteral("receiptResult:") + qt(serial));
+    box->setAccessibleName(tr("Result of the analysis of %1").arg(qt(serial)));
+    box->addItem(tr("not stated"), static_cast<int>(AnalysisResult::notStated));
+    for (const AnalysisResult one : {AnalysisResult::passed, AnalysisResult::impure, AnalysisResult::mixed,
+                                     AnalysisResult::contaminated}) {
+        box->addItem(qt(std::string(analysisResultWord(one))), static_cast<int>(one));
+    }
+    m_table->setCellWidget(row, outcome, box);
+}
+
+QLineEdit* ReceiptDialog::field(int row, int column) const {
+    return qobject_cast<QLineEdit*>(m_table->cellWidget(row, column));
+}
+
+ReceiptPapers ReceiptDialog::papers() const {
+    return {utf8(m_reference->text().trimmed()), utf8(m_certificate->text().trimmed())};
 }
 
 Result<std::optional<Instant>> ReceiptDialog::when() const {
@@ -82,14 +130,12 @@ Result<std::optional<Instant>> ReceiptDialog::when() const {
 }
 
 void ReceiptDialog::showDifference(int row) {
-    const auto text = [&](int column) {
-        return utf8(qobject_cast<QLineEdit*>(m_table->cellWidget(row, column))->text());
-    };
     const Display display = m_desk.shop().display();
-    const auto its = display.readMass(text(gross));
-    const auto empty = display.readMass(text(tare));
+    const auto its = display.readMass(utf8(field(row, gross)->text()));
+    const auto empty = display.readMass(utf8(field(row, tare)->text()));
     if (!its || !empty) {
         m_table->item(row, difference)->setText({});
+        showCauses();
         return;
     }
     const std::int64_t was = m_batch.lines[static_cast<std::size_t>(row)].net.milligrams();
@@ -99,23 +145,66 @@ void ReceiptDialog::showDifference(int row) {
                       .arg(qt(display.mass(Mass::fromMilligrams(off))))
                       .arg(was == 0 ? 0.0 : 100.0 * static_cast<double>(off) / static_cast<double>(was), 0,
                            'f', 1));
+    showCauses();
+}
+
+/// Of what can be read so far: a person sees a slip of the keys while the paper is at hand.
+void ReceiptDialog::showCauses() {
+    std::vector<ReceiptLine> read;
+    for (int row = 0; row < m_table->rowCount(); ++row) {
+        if (auto line = lineAt(row)) {
+            read.push_back(std::move(line).value());
+        }
+    }
+    QStringList told;
+    for (const ReceiptDifference& one : compareReceipt(m_desk.shop(), m_batch, read)) {
+        if (!one.explanations.empty()) {
+            told << qt(one.explanations.front().evidence + ". " + one.explanations.front().advice);
+        }
+    }
+    constexpr qsizetype kMostTold = 3;
+    const qsizetype more = told.size() - kMostTold;
+    if (more > 0) {
+        told.erase(told.begin() + kMostTold, told.end());
+        told << tr("and %1 more").arg(more);
+    }
+    m_causes->setText(told.join(QLatin1Char('\n')));
+}
+
+Result<ReceiptLine> ReceiptDialog::lineAt(int row) const {
+    const Display display = m_desk.shop().display();
+    const auto text = [&](int column) { return utf8(field(row, column)->text().trimmed()); };
+    const std::string name = m_batch.lines[static_cast<std::size_t>(row)].serial;
+    const auto about = [&](const Error& error) { return Error{name + ": " + error.wrong, error.right}; };
+    const auto its = display.readMass(text(gross));
+    const auto empty = display.readMass(text(tare));
+    if (!its || !empty) {
+        return about(its ? empty.error() : its.error());
+    }
+    ReceiptLine line{name, its.value(), empty.value(), text(analysis), text(certificate)};
+    for (const auto& [column, what] : kTakenOff) {
+        const auto off = text(column).empty() ? Result<Mass>(Mass()) : display.readMass(text(column));
+        if (!off) {
+            return about(off.error());
+        }
+        if (off.value() > Mass()) {
+            line.deductions.push_back({what, off.value()});
+        }
+    }
+    line.result = static_cast<AnalysisResult>(
+        qobject_cast<QComboBox*>(m_table->cellWidget(row, outcome))->currentData().toInt());
+    const auto sound = line.sound();
+    return sound ? Result<ReceiptLine>(std::move(line)) : sound.error();
 }
 
 Result<std::vector<ReceiptLine>> ReceiptDialog::lines() const {
     std::vector<ReceiptLine> lines;
-    const Display display = m_desk.shop().display();
     for (int row = 0; row < m_table->rowCount(); ++row) {
-        const auto text = [&](int column) {
-            return utf8(qobject_cast<QLineEdit*>(m_table->cellWidget(row, column))->text().trimmed());
-        };
-        const std::string name = m_batch.lines[static_cast<std::size_t>(row)].serial;
-        const auto its = display.readMass(text(gross));
-        const auto empty = display.readMass(text(tare));
-        if (!its || !empty) {
-            const Error& error = its ? empty.error() : its.error();
-            return Error{name + ": " + error.wrong, error.right};
+        auto line = lineAt(row);
+        if (!line) {
+            return line.error();
         }
-        lines.push_back({name, its.value(), empty.value(), text(analysis)});
+        lines.push_back(std::move(line).value());
     }
     return lines;
 }

@@ -4,6 +4,7 @@
 
 #include "core/shop/returns.h"
 
+class QLabel;
 class QLineEdit;
 class QTableWidget;
 
@@ -11,27 +12,38 @@ namespace tarebook {
 
 class Desk;
 
-/// The reclaimer's weights and analysis, a row a cylinder; the difference from what was sent is shown while
-/// one types.
+/// The reclaimer's weights, what they take off, and their analysis, a row a cylinder, typed or from a sheet;
+/// the difference from what was sent, and its likeliest cause, are shown while one types.
 class ReceiptDialog : public QDialog {
     Q_OBJECT
 public:
     ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent = nullptr);
-    [[nodiscard]] QString reference() const;
+    [[nodiscard]] ReceiptPapers papers() const;
     /// Nothing: now. Error: no such day.
     [[nodiscard]] Result<std::optional<Instant>> when() const;
     /// Error names the cell that cannot be read.
     [[nodiscard]] Result<std::vector<ReceiptLine>> lines() const;
+    /// Fills the rows from a sheet; false, and says why, when a row of it cannot be taken.
+    bool takeSheet(const QString& path);
 
 private:
+    void addLine(const BatchLine& line);
+    void addResult(int row, const std::string& serial);
+    [[nodiscard]] QLineEdit* field(int row, int column) const;
+    [[nodiscard]] Result<ReceiptLine> lineAt(int row) const;
+    void put(int row, const ReceiptLine& line);
     void showDifference(int row);
+    void showCauses();
+    void chooseSheet();
     void tryAccept();
 
     Desk& m_desk;
     Batch m_batch;
     QLineEdit* m_reference;
+    QLineEdit* m_certificate;
     QLineEdit* m_when;
     QTableWidget* m_table;
+    QLabel* m_causes;
 };
 
 } // namespace tarebook

@@ -2,6 +2,7 @@
 
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
+#include "ui/batch_steps.h"
 #include "ui/cylinder_acts.h"
 #include "ui/desk.h"
 #include "ui/facts_dialog.h"
@@ -27,6 +28,8 @@ QString buttonWord(Remedy remedy) {
         return QObject::tr("New date…");
     case Remedy::enterReceipt:
         return QObject::tr("Enter receipt…");
+    case Remedy::fileCertificate:
+        return QObject::tr("File certificate…");
     default:
         return QObject::tr("Open card");
     }
@@ -46,6 +49,9 @@ void start(Desk& desk, QWidget* parent, Remedy remedy, const QString& title) {
         break;
     case Remedy::renewCertificate:
         renewCertificate(desk, parent, title);
+        break;
+    case Remedy::fileCertificate:
+        certificateStep(desk, parent, title);
         break;
     case Remedy::enterReceipt:
         emit desk.errand(Errand::batch, title);

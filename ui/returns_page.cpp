@@ -6,17 +6,12 @@
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/pages.h"
-#include "ui/paper_print.h"
 #include "ui/pickers.h"
-#include "ui/questions.h"
 #include "ui/shipping_dialog.h"
 
 #include <QBoxLayout>
 #include <QComboBox>
-#include <QFileDialog>
 #include <QLabel>
-#include <QPrintDialog>
-#include <QPrinter>
 #include <QPushButton>
 #include <QSplitter>
 #include <QTableWidget>
@@ -65,17 +60,27 @@ QWidget* ReturnsPage::buildCandidates() {
     label->setBuddy(m_reclaimer);
     m_sum = new QLabel(part);
     m_sum->setObjectName(QStringLiteral("batchSum"));
-    m_propose = stepButton(tr("Propose the best"), "batchPropose", part);
+    m_propose = stepButton(tr("Propose the &best"), "batchPropose", part);
     m_propose->setToolTip(
         tr("Ticks the best batch by the terms of this reclaimer, and says what to decant first"));
+    m_working = stepButton(tr("&Working…"), "batchWorking", part);
+    m_working->setToolTip(tr("The price of every cylinder that was proposed, the fees, and the credit"));
+    m_working->setEnabled(false);
+    m_terms = stepButton(tr("&Terms…"), "batchTerms", part);
+    m_terms->setToolTip(tr("On what terms this reclaimer takes gas: to read and to change"));
     m_prepare = stepButton(tr("Prepare the batch"), "batchPrepare", part);
     kit::makePrimary(m_prepare);
     row->addWidget(label);
     row->addWidget(m_reclaimer);
+    row->addWidget(m_terms);
     row->addWidget(m_propose);
-    row->addWidget(m_sum, 1);
-    row->addWidget(m_prepare);
+    row->addWidget(m_working);
+    row->addStretch(1);
     column->addLayout(row);
+    auto* last = new QHBoxLayout;
+    last->addWidget(m_sum, 1);
+    last->addWidget(m_prepare);
+    column->addLayout(last);
     m_proposal = new QLabel(part);
     m_proposal->setObjectName(QStringLiteral("batchProposal"));
     m_proposal->setTextFormat(Qt::PlainText);
@@ -85,6 +90,8 @@ QWidget* ReturnsPage::buildCandidates() {
     connect(m_candidates, &QTableWidget::itemChanged, this, &ReturnsPage::followChoice);
     connect(m_reclaimer, &QComboBox::currentTextChanged, this, &ReturnsPage::followChoice);
     connect(m_propose, &QPushButton::clicked, this, &ReturnsPage::propose);
+    connect(m_working, &QPushButton::clicked, this, &ReturnsPage::showWorking);
+    connect(m_terms, &QPushButton::clicked, this, &ReturnsPage::changeTerms);
     connect(m_prepare, &QPushButton::clicked, this, &ReturnsPage::prepare);
     return part;
 }
@@ -107,19 +114,23 @@ QWidget* ReturnsPage::buildBatches() {
         QStringLiteral("batchLines"),
         {tr("Cylinder"), tr("Contents"), tr("Gross"), tr("Net"), tr("Received"), tr("Analysis")}, part);
     right->addWidget(m_lines, 1);
-    auto* steps = new QHBoxLayout;
     m_look = stepButton(tr("Look at the manifest…"), "batchLook", part);
     m_pdf = stepButton(tr("As PDF…"), "batchPdf", part);
     m_print = stepButton(tr("Print…"), "batchPrint", part);
     m_ship = stepButton(tr("It left…"), "batchShip", part);
     m_receive = stepButton(tr("Receipt…"), "batchReceive", part);
+    m_differences = stepButton(tr("&Differences…"), "batchDifferences", part);
     m_settle = stepButton(tr("Settle…"), "batchSettle", part);
     m_shipping = stepButton(tr("Shipping paper…"), "batchShipping", part);
-    for (QPushButton* button : {m_look, m_pdf, m_print, m_shipping, m_ship, m_receive, m_settle}) {
-        steps->addWidget(button);
+    for (const auto& buttons : {std::vector{m_look, m_pdf, m_print, m_shipping},
+                                std::vector{m_ship, m_receive, m_differences, m_settle}}) {
+        auto* steps = new QHBoxLayout;
+        for (QPushButton* button : buttons) {
+            steps->addWidget(button);
+        }
+        steps->addStretch(1);
+        right->addLayout(steps);
     }
-    steps->addStretch(1);
-    right->addLayout(steps);
     row->addLayout(left, 2);
     row->addLayout(right, 3);
     connect(m_batches, &QTableWidget::currentCellChanged, this, &ReturnsPage::showBatch);
@@ -131,6 +142,7 @@ QWidget* ReturnsPage::buildBatches() {
                                                               {m_shipping, shippingPaperStep},
                                                               {m_ship, shipStep},
                                                               {m_receive, receiveStep},
+                                                              {m_differences, differencesStep},
                                                               {m_settle, settleStep}}) {
         connect(button, &QPushButton::clicked, this,
                 [this, step = step] { step(m_desk, this, chosenBatch()); });
@@ -140,6 +152,8 @@ QWidget* ReturnsPage::buildBatches() {
 
 void ReturnsPage::refresh() {
     m_proposal->hide(); // it was about the books as they were
+    m_proposed.reset();
+    m_working->setEnabled(false);
     const QString batchBefore = chosenBatch();
     const auto chosen = chosenSerials();
     auto list = returnCandidates(m_desk.shop());
@@ -243,6 +257,7 @@ void ReturnsPage::showBatch() {
     m_shipping->setText(shippingPaperName(m_desk.shop()));
     m_ship->setEnabled(status == "prepared");
     m_receive->setEnabled(status == "shipped");
+    m_differences->setEnabled(status == "received" || status == "settled");
     m_settle->setEnabled(status == "received");
     if (!its) {
         m_batchNote->setText(tr("No batch chosen."));
@@ -287,56 +302,6 @@ void ReturnsPage::prepare() {
     tell(prepareBatch(shop, utf8(name), utf8(reclaimer), chosenSerials()),
          tr("Batch %1 stands ready for %2").arg(name, reclaimer));
     (void)begin(Errand::batch, name);
-}
-
-std::optional<Manifest> ReturnsPage::paper() {
-    auto manifest = manifestOf(m_desk.shop(), utf8(chosenBatch()));
-    if (!manifest) {
-        questions::tell(this, tr("No paper"), qt(manifest.error().text()));
-        return std::nullopt;
-    }
-    return std::move(manifest).value();
-}
-
-bool ReturnsPage::savePdf(const QString& path) {
-    Shop& shop = m_desk.shop();
-    if (!paper()) {
-        return false;
-    }
-    const QString where =
-        path.isEmpty() ? QFileDialog::getSaveFileName(
-                             this, tr("Manifest"), chosenBatch() + QStringLiteral(".pdf"), tr("PDF (*.pdf)"))
-                       : path;
-    if (where.isEmpty()) {
-        return false;
-    }
-    // Anew: the books may have moved while the person chose.
-    const auto manifest = paper();
-    if (!manifest) {
-        return false;
-    }
-    if (!manifestPdf(*manifest, where, shop.settings().mass == MassUnit::pound)) {
-        questions::tell(this, tr("Not written"), tr("%1 cannot be written.").arg(where));
-        return false;
-    }
-    tell(issueManifest(shop, *manifest), tr("Written: %1").arg(where));
-    return true;
-}
-
-void ReturnsPage::print() {
-    if (!paper()) {
-        return;
-    }
-    QPrinter printer(QPrinter::HighResolution);
-    QPrintDialog dialog(&printer, this);
-    if (dialog.exec() != QDialog::Accepted) {
-        return;
-    }
-    // Anew: the books may have moved while the person chose.
-    if (const auto manifest = paper()) {
-        drawManifest(*manifest, printer);
-        tell(issueManifest(m_desk.shop(), *manifest), tr("Printed"));
-    }
 }
 
 bool ReturnsPage::scan(const QString& text) {

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "core/papers/manifest.h"
+#include "core/shop/compose.h"
 #include "core/shop/returns.h"
 #include "ui/page.h"
 
@@ -35,6 +36,8 @@ private:
     void followChoice();
     void showBatch();
     void propose();
+    void showWorking();
+    void changeTerms();
     void prepare();
     void print();
     [[nodiscard]] std::optional<Manifest> paper();
@@ -45,6 +48,9 @@ private:
     QComboBox* m_reclaimer = nullptr;
     QLabel* m_sum = nullptr;
     QPushButton* m_propose = nullptr;
+    QPushButton* m_working = nullptr;
+    QPushButton* m_terms = nullptr;
+    std::optional<BatchProposal> m_proposed; // what the label below tells
     QLabel* m_proposal = nullptr;
     QPushButton* m_prepare = nullptr;
     FindingView* m_findings = nullptr;
@@ -57,6 +63,7 @@ private:
     QPushButton* m_shipping = nullptr;
     QPushButton* m_ship = nullptr;
     QPushButton* m_receive = nullptr;
+    QPushButton* m_differences = nullptr;
     QPushButton* m_settle = nullptr;
     std::vector<ReturnCandidate> m_list;
 };

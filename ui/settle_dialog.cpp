@@ -1,6 +1,7 @@
 #include "ui/settle_dialog.h"
 
 #include "core/shop/card.h"
+#include "core/shop/settlement.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
@@ -53,8 +54,27 @@ SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
            "stamped marks of the empty that came for it, or leave them blank when none did."),
         this));
     column->addWidget(m_table, 1);
+    column->addWidget(creditLabel());
     column->addWidget(buttons);
     resize(line * 72, line * 24);
+}
+
+QLabel* SettleDialog::creditLabel() {
+    const auto money = settlementOf(m_desk.shop(), m_batch);
+    QStringList steps;
+    for (const std::string& step : money ? money.value().working : std::vector<std::string>()) {
+        steps << qt(step);
+    }
+    constexpr qsizetype kMostShown = 6; // of a larger batch the sum; Differences has the rest
+    auto* label = new QLabel(!money                       ? qt(money.error().text())
+                             : steps.size() <= kMostShown ? steps.join(QLatin1Char('\n'))
+                                                          : steps.last(),
+                             this);
+    label->setObjectName(QStringLiteral("settleCredit"));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setToolTip(steps.join(QLatin1Char('\n')));
+    return label;
 }
 
 void SettleDialog::addLine(const BatchLine& line) {

@@ -5,6 +5,7 @@
 #include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
 
+class QLabel;
 class QTableWidget;
 
 namespace tarebook {
@@ -22,6 +23,8 @@ private:
     /// A cylinder of the batch: does it stay there, and what came for it; nothing when none did.
     [[nodiscard]] bool gone(int row) const;
     [[nodiscard]] std::optional<Exchanged> exchanged(int row) const;
+    /// How the credit comes about by the terms on file.
+    [[nodiscard]] QLabel* creditLabel();
     void addLine(const BatchLine& line);
     void followFate(int row);
     void settle();

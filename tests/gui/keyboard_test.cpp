@@ -13,19 +13,23 @@
 
 #include <map>
 
+#include "ui/differences_dialog.h"
 #include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/names_dialog.h"
 #include "ui/operators_dialog.h"
+#include "ui/parents_dialog.h"
 #include "ui/questions.h"
 #include "ui/quick_figures.h"
+#include "ui/receipt_dialog.h"
 #include "ui/register_dialog.h"
 #include "ui/rulebook_window.h"
 #include "ui/scale_dialog.h"
 #include "ui/settings_dialog.h"
 #include "ui/sign_in_dialog.h"
+#include "ui/terms_dialog.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -129,9 +133,14 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     ScaleDialog scale(&window());
     SignInDialog asking(shop(), m_clock, SignInDialog::Why::opening, &window());
     SignInDialog locked(shop(), m_clock, SignInDialog::Why::locked, &window());
-    for (QDialog* dialog :
-         std::initializer_list<QDialog*>{&registering, &settings, &names, &import, &quick, &rules, &operators,
-                                         &scale, &asking, &locked, &evidence}) {
+    ASSERT_TRUE(shop().record({draftOf(shop(), Party{"reclaimer", "Cape Reclaim", "", ""})}).ok());
+    TermsDialog terms(window().desk(), QStringLiteral("Cape Reclaim"), &window());
+    ReceiptDialog receipt(window().desk(), Batch(), &window());
+    DifferencesDialog differences(window().desk(), QStringLiteral("B-1"), &window());
+    ParentsDialog parents(window().desk(), Batch(), QStringLiteral("A1"), &window());
+    for (QDialog* dialog : std::initializer_list<QDialog*>{
+             &registering, &settings, &names, &import, &quick, &rules, &operators, &scale, &asking, &locked,
+             &evidence, &terms, &receipt, &differences, &parents}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();

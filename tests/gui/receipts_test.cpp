@@ -1,0 +1,238 @@
+// Terms, a receipt and what it says, as a person works them in the window. A pound is 0.45359237 kg exactly
+// (NIST Handbook 44, Appendix C); the terms are invented, the sums in the comments are by hand.
+#include <fstream>
+
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableWidget>
+#include <QTimer>
+
+#include "core/shop/receipts.h"
+#include "core/shop/terms.h"
+#include "tests/gui/support/gui_shop.h"
+#include "ui/questions.h"
+#include "ui/receipt_dialog.h"
+
+using namespace tarebook;
+using namespace tarebook::tests;
+
+namespace {
+
+/// A103 holds 12.0 lb and A107 4.0 lb of R-22 from HARBOR/DOCK-1.
+class ReceiptsInTheWindow : public GuiTest {
+protected:
+    void SetUp() override {
+        GuiTest::SetUp();
+        ASSERT_TRUE(
+            shop().record({draftOf(shop(), Party{"reclaimer", "Cape Reclaim", "Foundry Way 2", ""})}).ok());
+        recover("A103", "17.0", "29.0");
+        recover("A107", "16.8", "20.8");
+        window().openPlace(QStringLiteral("returns"));
+        choose("batchReclaimer", "Cape Reclaim");
+    }
+    void recover(const char* serial, const char* before, const char* after) {
+        CheckIn facts;
+        facts.serial = serial;
+        facts.grossBefore = lb(before);
+        facts.grossAfter = lb(after);
+        facts.from = "system:HARBOR/DOCK-1";
+        facts.job = "J-9";
+        facts.person = "MORGAN VALE";
+        ASSERT_TRUE(checkIn(shop(), facts).ok());
+    }
+    void enterTerms() {
+        QTimer::singleShot(0, [this] {
+            type("terms:currency", "USD");
+            type("terms:fee", "20");
+            type("terms:fee-each", "1.50");
+            type("termsPrice:clean", "4.50/kg");
+            the<QComboBox>("termsAccept:mixed").setCurrentIndex(2); // apart
+            type("termsPrice:mixed", "-2.00/lb");
+            click("termsEnter");
+        });
+        click("batchTerms");
+    }
+    void ship() {
+        ASSERT_TRUE(prepareBatch(shop(), "B-1", "Cape Reclaim", {"A103", "A107"}).ok());
+        ASSERT_TRUE(shipBatch(shop(), "B-1", "own van").ok());
+        refresh();
+    }
+    void refresh() {
+        window().openPlace(QStringLiteral("today"));
+        window().openPlace(QStringLiteral("returns"));
+    }
+    [[nodiscard]] std::string text(const char* label) { return the<QLabel>(label).text().toStdString(); }
+    [[nodiscard]] std::string cell(const char* table, int row, int column) {
+        return the<QTableWidget>(table).item(row, column)->text().toStdString();
+    }
+    /// Customer and technician of the row with that job.
+    [[nodiscard]] std::string rowWith(const char* table, int column, const char* job) {
+        for (int row = 0; row < the<QTableWidget>(table).rowCount(); ++row) {
+            if (cell(table, row, column) == job) {
+                return cell(table, row, 3) + ", " + cell(table, row, 6);
+            }
+        }
+        return "no such job";
+    }
+    static bool holds(const std::string& text, const std::string& part) {
+        return text.find(part) != std::string::npos;
+    }
+};
+
+} // namespace
+
+TEST_F(ReceiptsInTheWindow, TermsAreEnteredAndTakenBack) {
+    enterTerms();
+    const AcceptanceTerms terms = termsOf(shop(), "Cape Reclaim").value();
+    EXPECT_EQ(terms.fee, 2'000);
+    EXPECT_EQ(terms.feeEach, 150);
+    EXPECT_EQ(terms.prices.at(GasKind::clean), (Price{450, false}));
+    EXPECT_EQ(terms.prices.at(GasKind::mixed), (Price{-200, true}));
+    EXPECT_EQ(terms.accepts.at(GasKind::mixed), Acceptance::apart);
+    EXPECT_FALSE(terms.minimum);
+    QTimer::singleShot(0, [this] {
+        EXPECT_EQ(the<QLineEdit>("terms:fee").text(), QStringLiteral("20.00"));
+        type("terms:fee", "");
+        type("terms:minimum", "a lot");
+        EXPECT_TRUE(holds(text("termsProblem"), "minimum")) << text("termsProblem");
+        type("terms:minimum", "100 lb");
+        EXPECT_TRUE(text("termsProblem").empty()) << text("termsProblem");
+        click("termsEnter");
+    });
+    click("batchTerms");
+    const AcceptanceTerms later = termsOf(shop(), "Cape Reclaim").value();
+    EXPECT_FALSE(later.fee);
+    EXPECT_EQ(later.minimum, lb("100"));
+    EXPECT_EQ(later.feeEach, 150) << "the others stay";
+}
+
+// 12.0 lb are 5.443108 kg, x 4.50 = 24.494: 24.49; 20.0 lb of A105 9.071847 kg: 40.82; 4.0 lb 1.814369
+// kg: 8.16. 73.47 - 20.00 - 3 x 1.50 = 48.97.
+TEST_F(ReceiptsInTheWindow, TheProposalShowsHowItsCreditComesAbout) {
+    EXPECT_FALSE(the<QPushButton>("batchWorking").isEnabled()) << "nothing is proposed yet";
+    enterTerms();
+    click("batchPropose");
+    EXPECT_TRUE(holds(text("batchProposal"), "Credit after fees 48.97 USD")) << text("batchProposal");
+    QTimer::singleShot(0, [this] {
+        auto& steps = the<QTableWidget>("workingSteps");
+        QStringList told;
+        for (int row = 0; row < steps.rowCount(); ++row) {
+            told << steps.item(row, 0)->text();
+        }
+        EXPECT_EQ(told.join(QLatin1Char('\n')).toStdString(),
+                  "A103: 12.0 lb clean at 4.50/kg = 24.49 USD\nA105: 20.0 lb clean at 4.50/kg = 40.82 USD\n"
+                  "A107: 4.0 lb clean at 4.50/kg = 8.16 USD\nfee of the batch -20.00 USD\n"
+                  "fee of 3 cylinders at 1.50 = -4.50 USD\nCredit after fees 48.97 USD");
+        EXPECT_EQ(cell("workingTable", 0, 6), "24.49 USD");
+        qobject_cast<QDialog*>(steps.window())->reject();
+    });
+    click("batchWorking");
+}
+
+// A103 came back exchanged with A107 on their sheet; both corrected; 11.5 lb of 12.0 are paid for.
+TEST_F(ReceiptsInTheWindow, ASheetIsComparedCorrectedAndSettled) {
+    enterTerms();
+    ship();
+    const std::string sheet = file("receipt.csv");
+    std::ofstream(sheet) << "Cylinder No,Gross wt (lb),Tare wt (lb),Oil (lb),Result\n"
+                            "A103,20.8,16.8,0.5,pass\nA107,29.0,17.0,,mixed\n";
+    QTimer::singleShot(0, [&] {
+        auto& dialog = the<ReceiptDialog>("receiptDialog");
+        EXPECT_TRUE(dialog.takeSheet(QString::fromStdString(sheet)));
+        EXPECT_TRUE(holds(text("receiptCauses"), "exchanged")) << text("receiptCauses");
+        type("receiptReference", "CR-1");
+        click("receiptEnter");
+    });
+    click("batchReceive");
+    EXPECT_EQ(batch(shop(), "B-1").value().status, "received");
+    QTimer::singleShot(0, [this] {
+        EXPECT_EQ(the<QTableWidget>("differences").rowCount(), 2);
+        EXPECT_EQ(cell("differences", 0, 6), "swapped");
+        questions::queueAnswer(QStringLiteral("which is which?"));
+        click("differencesDispute");
+        EXPECT_EQ(cell("differences", 0, 8), "disputed");
+        EXPECT_TRUE(holds(text("differencesCauses"), "which is which?"));
+        questions::queueAnswer(QStringLiteral("gross=29.0 lb\ntare=17.0 lb"));
+        click("differencesCorrect");
+        EXPECT_EQ(cell("differences", 0, 8), "corrected");
+        EXPECT_EQ(cell("differences", 0, 3), "0.0 lb");
+        EXPECT_EQ(cell("differences", 0, 5), "11.5 lb") << "12.0 less 0.5 of oil";
+        the<QTableWidget>("differences").selectRow(1);
+        questions::queueAnswer(QStringLiteral("gross=20.8 lb\ntare=16.8 lb"));
+        click("differencesCorrect");
+        // 11.5 lb = 5.216312 kg x 4.50 = 23.47; 4.0 lb mixed x -2.00 = -8.00; -20 - 3.
+        EXPECT_TRUE(holds(text("differencesWorking"), "credit after fees -7.53 USD"))
+            << text("differencesWorking");
+        the<QDialog>("differencesDialog").reject();
+    });
+    click("batchDifferences");
+    QTimer::singleShot(0, [this] {
+        EXPECT_TRUE(holds(text("settleCredit"), "credit after fees -7.53 USD")) << text("settleCredit");
+        click("settleEnter");
+    });
+    click("batchSettle");
+    EXPECT_EQ(batch(shop(), "B-1").value().credit["credit_hundredths"], -753);
+}
+
+TEST_F(ReceiptsInTheWindow, ASheetThatIsWrongIsRefusedAsAWhole) {
+    ship();
+    const std::string sheet = file("receipt.csv");
+    std::ofstream(sheet) << "serial,gross,tare\nA103,29.0 lb,17.0 lb\nA999,20 lb,17 lb\n";
+    QTimer::singleShot(0, [&] {
+        auto& dialog = the<ReceiptDialog>("receiptDialog");
+        questions::queueAnswer(std::nullopt);
+        EXPECT_FALSE(dialog.takeSheet(QString::fromStdString(sheet)));
+        EXPECT_TRUE(the<QLineEdit>("receiptGross:A103").text().isEmpty());
+        dialog.reject();
+    });
+    click("batchReceive");
+    EXPECT_EQ(batch(shop(), "B-1").value().status, "shipped");
+}
+
+TEST_F(ReceiptsInTheWindow, AFailedAnalysisOpensItsParents) {
+    ship();
+    ReceiptLine bad{"A103", lb("29.0"), lb("17.0"), "acid"};
+    bad.result = AnalysisResult::contaminated;
+    ASSERT_TRUE(receiveBatch(shop(), "B-1", {"CR-1"}, {bad, {"A107", lb("20.8"), lb("16.8")}}).ok());
+    refresh();
+    QTimer::singleShot(0, [this] {
+        QTimer::singleShot(0, [this] {
+            EXPECT_TRUE(holds(text("parentsTold"), "contaminated acid")) << text("parentsTold");
+            EXPECT_EQ(rowWith("parentsCharges", 5, "J-9"), "Ansel Harbor Cold Storage, MORGAN VALE");
+            click("parentsOpen"); // closes both, and the books answer
+        });
+        click("differencesParents");
+    });
+    click("batchDifferences");
+    EXPECT_TRUE(the<QWidget>("booksPage").isVisible());
+}
+
+TEST_F(ReceiptsInTheWindow, TodayAsksForTheCertificate) {
+    ship();
+    ASSERT_TRUE(receiveBatch(shop(), "B-1", {"CR-1"}, {{"A103", lb("29.0"), lb("17.0")}}).ok());
+    setTime("2026-11-14T14:00:00Z");
+    refresh();
+    window().openPlace(QStringLiteral("today"));
+    questions::queueAnswer(QStringLiteral("C-7"));
+    click("act:batch:B-1");
+    EXPECT_EQ(batch(shop(), "B-1").value().certificate, "C-7");
+}
+
+// The window is promised to work from 1000 x 700 on; the rail and the scan field leave the page the rest.
+TEST_F(ReceiptsInTheWindow, ThePageFitsASmallWindow) {
+    enterTerms();
+    ship();
+    click("batchPropose");
+    window().resize(1000, 700);
+    QApplication::processEvents();
+    const QSize least = the<QWidget>("returnsPage").minimumSizeHint();
+    EXPECT_LE(least.width(), 800);
+    EXPECT_LE(least.height(), 620);
+    for (const QPushButton* button : the<QWidget>("returnsPage").findChildren<QPushButton*>()) {
+        if (button->isVisible()) {
+            EXPECT_GE(button->width(), button->minimumSizeHint().width()) << button->text().toStdString();
+        }
+    }
+}
