@@ -130,6 +130,7 @@ Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<Re
     }
     const auto differences = compareReceipt(shop, known.value(), receivedLines(known.value()));
     std::vector<ReceiptLine> lines;
+    lines.reserve(decisions.size());
     for (const ReceiptDecision& decision : decisions) {
         const BatchLine* sent = sentLine(known.value(), decision.serial);
         if (sent == nullptr || !sent->receipt) {
