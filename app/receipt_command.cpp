@@ -59,6 +59,11 @@ Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
         return Error{fmt::format("--line: {} is no line of a receipt", tarebook::quoted(text)),
                      "as 'A102,49.1 lb,28.1 lb,analysis'"};
     }
+    if (cells[1].empty() || cells[2].empty()) {
+        return Error{
+            fmt::format("--line: {} has no {}", tarebook::quoted(text), cells[1].empty() ? "gross" : "tare"),
+            "as 'A102,49.1 lb,28.1 lb,analysis'"};
+    }
     const auto gross = massGiven(shop, "--line: gross", cells[1]);
     const auto tare = massGiven(shop, "--line: tare", cells[2]);
     if (!gross || !tare) {

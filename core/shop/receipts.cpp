@@ -112,6 +112,11 @@ Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& 
             return notRecorded(
                 {fmt::format("{} stands twice on the receipt", line.serial), "give each cylinder one line"});
         }
+        if (line.gross < line.tare) {
+            return notRecorded({fmt::format("{}: gross {} is below tare {}", line.serial,
+                                            shop.display().mass(line.gross), shop.display().mass(line.tare)),
+                                "look at the receipt again"});
+        }
         if (const auto sound = line.sound(); !sound) {
             return notRecorded(sound.error());
         }
