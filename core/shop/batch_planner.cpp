@@ -9,9 +9,9 @@ namespace tarebook {
 
 namespace {
 
-using Lot = std::vector<const Packable*>;
+using Alike = std::vector<const Packable*>;
 
-std::int64_t netOf(const Lot& lot) {
+std::int64_t netOf(const Alike& lot) {
     std::int64_t sum = 0;
     for (const Packable* one : lot) {
         sum += one->net.milligrams();
@@ -32,8 +32,8 @@ struct Addition {
 
 /// Fills the first `count` of a lot, roomiest first, out of the others, the smallest of them first, so that
 /// as many as can be are emptied.
-void addDecants(const Lot& lot, std::size_t count, std::vector<PlannedDecant>& decants) {
-    Lot sources(lot.begin() + static_cast<std::ptrdiff_t>(count), lot.end());
+void addDecants(const Alike& lot, std::size_t count, std::vector<PlannedDecant>& decants) {
+    Alike sources(lot.begin() + static_cast<std::ptrdiff_t>(count), lot.end());
     std::stable_sort(sources.begin(), sources.end(),
                      [](const Packable* one, const Packable* other) { return one->net < other->net; });
     std::size_t source = 0;
@@ -65,7 +65,7 @@ BatchPlan BatchPlanner::asTheyStand(std::size_t most) const {
     for (Packable& one : unmixed) {
         one.holds = one.net;
     }
-    std::vector<Lot> lots;
+    std::vector<Alike> lots;
     lots.reserve(unmixed.size());
     for (const Packable& one : unmixed) {
         lots.push_back({&one});
@@ -74,8 +74,8 @@ BatchPlan BatchPlanner::asTheyStand(std::size_t most) const {
 }
 
 BatchPlan BatchPlanner::consolidated(std::size_t most) const {
-    std::map<std::string, Lot> byLot;
-    std::vector<Lot> lots;
+    std::map<std::string, Alike> byLot;
+    std::vector<Alike> lots;
     for (const Packable& one : m_cylinders) {
         if (one.lot.empty()) {
             lots.push_back({&one});

@@ -29,7 +29,7 @@ constexpr std::array<Setting, 7> kSettings = {{
 }};
 // SQLite refuses a file that was cut off, unless its schema may be written; the connection cannot write.
 constexpr const char* kTakeCutOff = "PRAGMA writable_schema=ON";
-constexpr const char* kApplicationId = "PRAGMA application_id";
+constexpr const char* kAskApplicationId = "PRAGMA application_id";
 constexpr const char* kUserVersion = "PRAGMA user_version";
 constexpr const char* kDataVersion = "PRAGMA data_version";
 constexpr const char* kIntegrity = "PRAGMA integrity_check(20)";
@@ -74,7 +74,7 @@ void readEvenIfCutOff(Database& database) {
 }
 
 std::int64_t applicationIdOf(Database& database) {
-    return wholeNumber(database, kApplicationId, 0);
+    return wholeNumber(database, kAskApplicationId, 0);
 }
 
 std::int64_t userVersionOf(Database& database) {

@@ -51,5 +51,5 @@ TEST(WorkTest, EveryKindOfEntryIsAmongTheAppends) {
     for (const Draft& draft : everyKind()) {
         kinds.insert(draft.kind);
     }
-    EXPECT_EQ(kinds.size(), static_cast<std::size_t>(EntryKind::operatorSet) + 1);
+    EXPECT_EQ(kinds.size(), static_cast<std::size_t>(EntryKind::attached) + 1);
 }

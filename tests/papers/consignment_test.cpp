@@ -23,7 +23,7 @@ protected:
         expectRecorded(m_shop->change(settings));
     }
     void enter(const std::string& serial, const std::string& kilograms, const std::string& refrigerant) {
-        NewCylinder cylinder = weekCylinder(serial, "DOT-4BA400", "47.7", "27.0", "2024-10");
+        NewCylinder cylinder = weekCylinder(serial, "EN 13322-1 PH42", "47.7", "27.0", "2024-10");
         cylinder.evacuated = false;
         cylinder.content = Mass::parse(kilograms + " kg").value();
         cylinder.refrigerant = refrigerant;
