@@ -2,6 +2,7 @@
 
 #include <array>
 #include <iterator>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -97,9 +98,10 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
     ViewWriter views(anew);
     std::vector<std::string> problems;
     bool goesOn = true;
-    visitEntries(database, 1, last, [&](const Entry& entry) {
-        insertEntry(anew, entry, entry.body.dump());
-        if (const auto added = views.add(entry); !added) {
+    visitPrepared(database, 1, last, [&](PreparedEntry& prepared, std::string_view body) {
+        const Entry& entry = prepared.entry;
+        insertEntry(anew, entry, body);
+        if (const auto added = views.add(entry, std::move(prepared.facts)); !added) {
             problems.push_back(fmt::format("entry {}: {}", entry.seq, added.error().wrong));
         }
         goesOn = !progress || entry.seq % kProgressStep != 0 || progress(entry.seq, last);

@@ -1,6 +1,7 @@
 #include "core/store/cylinder_table.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/base/text.h"
 #include "core/store/finding_table.h"
@@ -148,15 +149,17 @@ void CylinderTable::follow(const std::string& serial, const Entry& entry, bool m
     if (cylinder.stale || (!cylinder.state && entry.kind != EntryKind::cylinderRegistered)) {
         return;
     }
-    CylinderState state = cylinder.state ? std::move(*cylinder.state) : CylinderState{};
+    if (!cylinder.state) {
+        cylinder.state.emplace();
+    }
+    CylinderState& state = *cylinder.state;
     const bool asks = mass || entry.kind == EntryKind::cylinderRegistered;
     static const std::vector<Leg> kNoLegs;
     const Holding unchanged = asks ? Holding() : state.content;
     apply(state, entry, mass ? m_book.announcedLegs() : kNoLegs,
           asks ? m_book.held(Account::cylinder(serial)) : unchanged);
-    cylinder.state.reset();
-    if (!state.plate.serial.empty()) {
-        cylinder.state = std::move(state);
+    if (state.plate.serial.empty()) {
+        cylinder.state.reset();
     }
 }
 
@@ -165,7 +168,15 @@ void CylinderTable::markStale(const std::string& serial) {
 }
 
 std::int64_t CylinderTable::write(const Reviewer& reviewer) {
-    for (auto& [serial, cylinder] : m_kept) {
+    std::vector<std::pair<const std::string, Kept>*> sorted; // the reviewer is asked in their order
+    sorted.reserve(m_kept.size());
+    for (auto& one : m_kept) {
+        sorted.push_back(&one);
+    }
+    std::sort(sorted.begin(), sorted.end(),
+              [](const auto* one, const auto* other) { return one->first < other->first; });
+    for (auto* one : sorted) {
+        auto& [serial, cylinder] = *one;
         if (cylinder.stale) {
             cylinder.state = foldedCylinder(m_database, serial, kNow);
         }

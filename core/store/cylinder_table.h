@@ -1,8 +1,8 @@
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "core/store/leg_book.h"
@@ -47,7 +47,7 @@ private:
     Database& m_database;
     SubjectTable& m_subjects;
     StoreLegBook& m_book;
-    std::map<std::string, Kept> m_kept; // by serial: the reviewer is asked in their order
+    std::unordered_map<std::string, Kept> m_kept; // by serial
 };
 
 } // namespace tarebook

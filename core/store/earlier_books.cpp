@@ -1,6 +1,7 @@
 #include "core/store/earlier_books.h"
 
 #include <filesystem>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -24,9 +25,10 @@ Result<bool> writeEntries(Database& source, Sequence head, Database& made,
                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     ViewWriter views(made);
     Result<bool> done = true;
-    visitEntries(source, 1, head, [&](const Entry& entry) {
-        insertEntry(made, entry, entry.body.dump());
-        const auto added = views.add(entry);
+    visitPrepared(source, 1, head, [&](PreparedEntry& prepared, std::string_view body) {
+        const Entry& entry = prepared.entry;
+        insertEntry(made, entry, body);
+        const auto added = views.add(entry, std::move(prepared.facts));
         if (!added) {
             done = Error{fmt::format("entry {}: {}", entry.seq, added.error().wrong), added.error().right};
         } else if (progress && entry.seq % kProgressStep == 0 && !progress(entry.seq, head)) {

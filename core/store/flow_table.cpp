@@ -90,17 +90,19 @@ void FlowTable::count(const Leg& leg, std::int64_t times) {
     const std::int64_t second = leg.moment.occurred.seconds();
     for (const auto& [refrigerant, milligrams] : leg.moved.byRefrigerant()) {
         for (const std::int64_t span : {kDaySpan, kQuarterSpan}) {
-            m_changes[{span, startOf(second, span), refrigerant, crossing->flow}] +=
+            m_changes[{span, startOf(second, span)}][{refrigerant, crossing->flow}] +=
                 times * crossing->sign * milligrams;
         }
     }
 }
 
 void FlowTable::write() {
-    for (const auto& [key, milligrams] : m_changes) {
-        if (milligrams != 0) {
-            const auto& [span, start, refrigerant, flow] = key;
-            run(m_database, kAdd, span, start, refrigerant, static_cast<std::int64_t>(flow), milligrams);
+    for (const auto& [span, changes] : m_changes) {
+        for (const auto& [key, milligrams] : changes) {
+            if (milligrams != 0) {
+                run(m_database, kAdd, span.first, span.second, key.first,
+                    static_cast<std::int64_t>(key.second), milligrams);
+            }
         }
     }
     m_changes.clear();

@@ -3,7 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <tuple>
+#include <utility>
 
 #include "core/ledger/posting.h"
 #include "core/store/database.h"
@@ -46,9 +46,11 @@ public:
 private:
     void count(const Leg& leg, std::int64_t times);
 
-    using Key = std::tuple<std::int64_t, std::int64_t, std::string, Flow>; // span, its start, refrigerant
+    using Span = std::pair<std::int64_t, std::int64_t>; // its length, its start
+    using Changes =
+        std::map<std::pair<std::string, Flow>, std::int64_t>; // milligrams by refrigerant and flow
     Database& m_database;
-    std::map<Key, std::int64_t> m_changes; // milligrams
+    std::map<Span, Changes> m_changes; // of years: most are found by two numbers
 };
 
 /// Fills the table from the legs of an older file.

@@ -33,23 +33,42 @@ Head headOf(Database& database) {
     return {query.integer(0), query.text(1)};
 }
 
-Entry entryIn(const Query& row, int firstColumn) {
+JournalRow journalRowIn(const Query& row, int firstColumn) {
+    JournalRow read;
+    read.seq = row.integer(firstColumn);
+    read.id = row.view(firstColumn + 1);
+    read.recorded = row.integer(firstColumn + 2);
+    read.operatorName = row.view(firstColumn + 3);
+    read.occurred = row.integer(firstColumn + 4);
+    read.zone = row.view(firstColumn + 5);
+    read.kind = row.view(firstColumn + 6);
+    read.body = row.view(firstColumn + 7);
+    read.previous = row.view(firstColumn + 8);
+    read.digest = row.view(firstColumn + 9);
+    return read;
+}
+
+Entry entryOf(const JournalRow& row) {
     Entry entry;
-    entry.seq = row.integer(firstColumn);
-    entry.id = row.text(firstColumn + 1);
-    entry.recorded = Instant::fromSeconds(row.integer(firstColumn + 2));
-    entry.operatorName = row.text(firstColumn + 3);
-    entry.occurred = Instant::fromSeconds(row.integer(firstColumn + 4));
-    entry.zone = row.text(firstColumn + 5);
-    const auto kind = entryKindFrom(row.view(firstColumn + 6));
-    entry.body = nlohmann::json::parse(row.view(firstColumn + 7), nullptr, false);
-    entry.previous = row.text(firstColumn + 8);
-    entry.digest = row.text(firstColumn + 9);
+    entry.seq = row.seq;
+    entry.id = row.id;
+    entry.recorded = Instant::fromSeconds(row.recorded);
+    entry.operatorName = row.operatorName;
+    entry.occurred = Instant::fromSeconds(row.occurred);
+    entry.zone = row.zone;
+    const auto kind = entryKindFrom(row.kind);
+    entry.body = nlohmann::json::parse(row.body, nullptr, false);
+    entry.previous = row.previous;
+    entry.digest = row.digest;
     if (!kind || entry.body.is_discarded()) {
         throw SqlFailure(SQLITE_CORRUPT, fmt::format("entry {} cannot be read", entry.seq));
     }
     entry.kind = kind.value();
     return entry;
+}
+
+Entry entryIn(const Query& row, int firstColumn) {
+    return entryOf(journalRowIn(row, firstColumn));
 }
 
 std::optional<Entry> entryWith(Database& database, Sequence seq) {
@@ -62,9 +81,17 @@ std::optional<Entry> entryWithId(Database& database, const std::string& id) {
     return query.step() ? std::optional<Entry>(entryIn(query)) : std::nullopt;
 }
 
-void insertEntry(Database& database, const Entry& entry, const std::string& body) {
+void insertEntry(Database& database, const Entry& entry, std::string_view body) {
     run(database, kInsert, entry.seq, entry.id, entry.recorded.seconds(), entry.operatorName,
         entry.occurred.seconds(), entry.zone, entryKindWord(entry.kind), body, entry.previous, entry.digest);
+}
+
+void readRows(Database& database, Sequence first, Sequence last, std::int64_t most,
+              const std::function<void(const JournalRow&)>& take) {
+    Query query(database, kRange, first, last, most);
+    while (query.step()) {
+        take(journalRowIn(query));
+    }
 }
 
 void visitEntries(Database& database, Sequence first, Sequence last,
@@ -72,12 +99,7 @@ void visitEntries(Database& database, Sequence first, Sequence last,
     std::vector<Entry> page;
     do {
         page.clear();
-        {
-            Query query(database, kRange, first, last, kPage);
-            while (query.step()) {
-                page.push_back(entryIn(query));
-            }
-        }
+        readRows(database, first, last, kPage, [&](const JournalRow& row) { page.push_back(entryOf(row)); });
         for (const Entry& entry : page) {
             if (!visit(entry)) {
                 return;

@@ -3,6 +3,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/ledger/entry.h"
@@ -19,13 +20,34 @@ struct Head {
     std::string digest{kGenesisDigest};
 };
 
+/// A row of the journal as the file has it. Its texts are those of the query, until the next step, or of
+/// whoever copied them.
+struct JournalRow {
+    Sequence seq = 0;
+    std::int64_t recorded = 0;
+    std::int64_t occurred = 0;
+    std::string_view id;
+    std::string_view operatorName;
+    std::string_view zone;
+    std::string_view kind;
+    std::string_view body;
+    std::string_view previous;
+    std::string_view digest;
+};
+
 /// The journal as a table. All functions throw SqlFailure; a row that cannot be read counts as damage.
 [[nodiscard]] Head headOf(Database& database);
+[[nodiscard]] JournalRow journalRowIn(const Query& row, int firstColumn = 0);
+/// Needs no database, and may run beside it.
+[[nodiscard]] Entry entryOf(const JournalRow& row);
 [[nodiscard]] Entry entryIn(const Query& row, int firstColumn = 0);
 [[nodiscard]] std::optional<Entry> entryWith(Database& database, Sequence seq);
 [[nodiscard]] std::optional<Entry> entryWithId(Database& database, const std::string& id);
-/// `body` is `entry.body.dump()`, which the caller has made for the digest.
-void insertEntry(Database& database, const Entry& entry, const std::string& body);
+/// `body` is the text of the entry's body that its digest was made of.
+void insertEntry(Database& database, const Entry& entry, std::string_view body);
+/// Rows first..last, at most so many.
+void readRows(Database& database, Sequence first, Sequence last, std::int64_t most,
+              const std::function<void(const JournalRow&)>& take);
 /// Calls for each entry first..last, in pages, so that no reader's lock is held for long. False from the
 /// visitor ends it.
 void visitEntries(Database& database, Sequence first, Sequence last,

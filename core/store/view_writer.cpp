@@ -1,6 +1,7 @@
 #include "core/store/view_writer.h"
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -17,31 +18,11 @@ constexpr const char* kEmptyViews =
     "DELETE FROM touch; DELETE FROM subject;";
 constexpr std::int64_t kProgressStep = 256;
 
-constexpr std::string_view kCylinderPrefix = "cylinder:";
-
-std::optional<std::string> serialIn(const std::string& subject) {
-    if (!subject.starts_with(kCylinderPrefix)) {
-        return std::nullopt;
-    }
-    return subject.substr(kCylinderPrefix.size());
-}
-
 bool isBare(const MassFacts& facts) {
     return facts.weighings.empty() && facts.movements.empty() && facts.evacuated.empty();
 }
 
 } // namespace
-
-std::vector<std::string> ViewWriter::textsOf(const Draft& draft,
-                                             const std::vector<std::string>& serials) const {
-    std::vector<std::string> texts = subjectsOf(draft);
-    for (const std::string& serial : serials) {
-        texts.push_back(Account::cylinder(serial).text());
-    }
-    std::sort(texts.begin(), texts.end());
-    texts.erase(std::unique(texts.begin(), texts.end()), texts.end());
-    return texts;
-}
 
 void ViewWriter::throwIfDatabaseFailed() const {
     if (m_book.failureCode() != 0) {
@@ -49,40 +30,33 @@ void ViewWriter::throwIfDatabaseFailed() const {
     }
 }
 
-Result<bool> ViewWriter::add(const Entry& entry) {
+Result<bool> ViewWriter::add(const Entry& entry, EntryFacts facts) {
     if (entry.kind == EntryKind::entryReversed) {
         return reverse(entry);
     }
-    auto facts = massFactsOf(entry);
-    if (!facts) {
-        return facts.error();
+    if (!facts.masses) {
+        return facts.masses.error();
     }
     const Moment moment{entry.occurred, entry.seq};
-    const std::vector<std::string> serials = serialsOf(facts.value());
-    const auto isMass = [&](const std::string& serial) {
-        return std::binary_search(serials.begin(), serials.end(), serial);
-    };
-    const std::vector<std::string> texts = textsOf(entry, serials);
-    for (const std::string& text : texts) {
-        const auto serial = serialIn(text);
-        m_subjects.addTouch(m_subjects.numberOf(text), moment, serial && isMass(*serial));
+    for (const EntrySubject& subject : facts.subjects) {
+        m_subjects.addTouch(m_subjects.numberOf(subject.text), moment, subject.mass);
     }
-    if (!isBare(facts.value())) {
-        m_book.announce(moment, std::move(facts).value(), serials);
+    if (!isBare(facts.masses.value())) {
+        m_book.announce(moment, std::move(facts.masses).value(), facts.serials);
         const auto changed = post(m_book, moment, entry.seq);
         throwIfDatabaseFailed();
         if (!changed) {
             return changed.error();
         }
         for (const Account& account : changed.value()) {
-            if (!isMass(account.name)) {
+            if (!std::binary_search(facts.serials.begin(), facts.serials.end(), account.name)) {
                 m_cylinders.markStale(account.name);
             }
         }
     }
-    for (const std::string& text : texts) {
-        if (const auto serial = serialIn(text)) {
-            m_cylinders.follow(*serial, entry, isMass(*serial));
+    for (const EntrySubject& subject : facts.subjects) {
+        if (!subject.serial.empty()) {
+            m_cylinders.follow(subject.serial, entry, subject.mass);
         }
     }
     followRecord(m_database, m_subjects, entry);
@@ -105,23 +79,22 @@ Result<bool> ViewWriter::reverse(const Entry& entry) {
         return Error{fmt::format("entry {} is reversed already, by entry {}", number, *earlier),
                      "nothing is left to do"};
     }
-    auto facts = massFactsOf(*target);
-    if (!facts) {
-        return facts.error();
+    const EntryFacts facts(*target);
+    if (!facts.masses) {
+        return facts.masses.error();
     }
     const Moment moment{target->occurred, target->seq};
-    const std::vector<std::string> serials = serialsOf(facts.value());
     std::vector<std::int64_t> subjects;
-    for (const std::string& text : textsOf(*target, serials)) {
-        subjects.push_back(m_subjects.numberOf(text));
+    for (const EntrySubject& subject : facts.subjects) {
+        subjects.push_back(m_subjects.numberOf(subject.text));
         m_subjects.addTouch(subjects.back(), {entry.occurred, entry.seq}, false);
-        if (const auto serial = serialIn(text)) {
-            m_cylinders.markStale(*serial);
+        if (!subject.serial.empty()) {
+            m_cylinders.markStale(subject.serial);
         }
     }
     m_subjects.reverse(moment, subjects, entry.seq);
-    if (!isBare(facts.value())) {
-        m_book.forget(serials);
+    if (!isBare(facts.masses.value())) {
+        m_book.forget(facts.serials);
         const auto changed = unpost(m_book, moment, entry.seq);
         throwIfDatabaseFailed();
         if (!changed) {
@@ -143,8 +116,9 @@ Result<bool> rebuildViews(Database& database, const Reviewer& reviewer,
     const Sequence head = headOf(database).seq;
     ViewWriter writer(database);
     Result<bool> done = true;
-    visitEntries(database, 1, head, [&](const Entry& entry) {
-        done = writer.add(entry);
+    visitPrepared(database, 1, head, [&](PreparedEntry& prepared, std::string_view /*body*/) {
+        const Entry& entry = prepared.entry;
+        done = writer.add(entry, std::move(prepared.facts));
         if (done && progress && entry.seq % kProgressStep == 0 && !progress(entry.seq, head)) {
             done = Error{"stopped before the end", "start again; nothing was changed"};
         }

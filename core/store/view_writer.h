@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "core/store/cylinder_table.h"
+#include "core/store/entries_ahead.h"
 #include "core/store/leg_book.h"
 
 namespace tarebook {
@@ -17,7 +18,9 @@ public:
 
     /// The entry stands in the journal as its newest. Error: it reverses what cannot be reversed, or its
     /// masses cannot be read.
-    [[nodiscard]] Result<bool> add(const Entry& entry);
+    [[nodiscard]] Result<bool> add(const Entry& entry) { return add(entry, EntryFacts(entry)); }
+    /// For a caller who has its facts at hand.
+    [[nodiscard]] Result<bool> add(const Entry& entry, EntryFacts facts);
     /// Writes the cylinders touched, with the reviewer's opinion of each, and the sums.
     void finish(const Reviewer& reviewer) {
         m_book.writeFlows();
@@ -26,9 +29,6 @@ public:
 
 private:
     [[nodiscard]] Result<bool> reverse(const Entry& entry);
-    /// Numbers of what the entry is about, cylinders of its masses included.
-    [[nodiscard]] std::vector<std::string> textsOf(const Draft& draft,
-                                                   const std::vector<std::string>& serials) const;
     void throwIfDatabaseFailed() const;
 
     Database& m_database;
