@@ -13,6 +13,7 @@
 #include "core/ledger/entry.h"
 #include "core/ledger/facts.h"
 #include "core/ledger/nameplate_body.h"
+#include "core/ledger/receipt.h"
 #include "core/ledger/role.h"
 
 namespace tarebook {
@@ -227,6 +228,12 @@ Result<bool> bodyFits(const Draft& draft) {
         const auto terms = AcceptanceTerms::from(draft.body["terms"]);
         if (!terms) {
             reader.refuse("the terms:", terms.error().text());
+        }
+    }
+    if (draft.kind == EntryKind::batchReceived) {
+        const auto receipt = receiptFits(draft.body);
+        if (reader.ok() && !receipt) {
+            return receipt.error();
         }
     }
     if (draft.kind == EntryKind::attached) {

@@ -58,4 +58,8 @@ struct ReceiptLine {
     [[nodiscard]] static Result<ReceiptLine> from(const nlohmann::json& written);
 };
 
+/// Whether the body of a `batch_received` can stand in the journal: each line's masses are there, add up and
+/// are sound, its words are those above, a dispute has its reason. Error names the line and the field.
+[[nodiscard]] Result<bool> receiptFits(const nlohmann::json& body);
+
 } // namespace tarebook

@@ -7,6 +7,8 @@
 
 #include <gtest/gtest.h>
 
+#include "core/ledger/entry.h"
+
 using namespace tarebook;
 
 namespace {
@@ -63,6 +65,64 @@ TEST(Receipt, ReadsBackWhatItWroteAndNamesWhatIsWrong) {
     EXPECT_FALSE(ReceiptLine::from(wrong));
     // As receipts were written before there was more than an analysis.
     EXPECT_TRUE(ReceiptLine::from({{"serial", "A1"}, {"gross_mg", 5}, {"tare_mg", 3}, {"net_mg", 2}}));
+}
+
+// docs/journal.md, `batch_received`: what its table does not allow is refused before it stands in the
+// journal, and the reason names the line and what is wrong in it.
+TEST(Receipt, AMalformedReceiptDoesNotGetIntoTheJournal) {
+    const auto refusal = [](const char* field, nlohmann::json value) {
+        nlohmann::json line = {{"serial", "A1"}, {"gross_mg", 9'000}, {"tare_mg", 4'000}, {"net_mg", 5'000}};
+        line[field] = std::move(value);
+        const auto written = validated(
+            {"r-1",
+             "Dana",
+             Instant::parse("2026-09-14T21:30:00Z").value(),
+             "UTC",
+             EntryKind::batchReceived,
+             {{"batch", "B-1"}, {"reclaimer", "Cape Reclaim"}, {"lines", nlohmann::json::array({line})}}});
+        return written ? std::string() : written.error().wrong;
+    };
+    const auto taken = [](const char* what, std::int64_t mass) {
+        return nlohmann::json::array({{{"what", what}, {"mass_mg", mass}}});
+    };
+    for (const auto& [field, value] :
+         std::vector<std::pair<const char*, nlohmann::json>>{{"serial", "A1"},
+                                                             {"result", "mixed"},
+                                                             {"verdict", "accepted"},
+                                                             {"certificate", "C-7"},
+                                                             {"deductions", taken("oil", 5'000)}}) {
+        EXPECT_EQ(refusal(field, value), "") << field;
+    }
+    for (const auto& [field, value, reason] :
+         std::vector<std::tuple<const char*, nlohmann::json, const char*>>{
+             {"gross_mg", "9 kg", "line of A1: gross_mg is missing"},
+             {"tare_mg", -1, "tare_mg must not be negative"},
+             {"net_mg", 4'999, "net_mg is not gross_mg less tare_mg"},
+             {"result", "fine", "no result of an analysis"},
+             {"result", 7, "result is no text"},
+             {"verdict", "agreed", "no verdict"},
+             {"verdict", "disputed", "without a reason"},
+             {"certificate", 7, "certificate is no text"},
+             {"deductions", "oil", "deductions is no list"},
+             {"deductions", taken("", 5), "no name or no mass"},
+             {"deductions", taken("oil", -5), "no name or no mass"},
+             {"deductions", taken("oil", 1'000'000'000'001), "at most 1000 t"},
+             {"deductions", taken("oil", 5'001), "more than the"},
+             {"serial", nullptr, "serial is no text"}}) {
+        EXPECT_NE(refusal(field, value).find(reason), std::string::npos)
+            << field << " " << value << ": " << refusal(field, value);
+    }
+    Draft draft{"r-1",
+                "Dana",
+                Instant::parse("2026-09-14T21:30:00Z").value(),
+                "UTC",
+                EntryKind::batchReceived,
+                {{"batch", "B-1"}, {"reclaimer", "Cape Reclaim"}, {"lines", "A1"}}};
+    EXPECT_NE(validated(draft).error().wrong.find("lines"), std::string::npos);
+    draft.body["lines"] = nlohmann::json::array(); // a certificate that came later
+    EXPECT_TRUE(validated(draft));
+    draft.body["certificate"] = 7;
+    EXPECT_FALSE(validated(draft));
 }
 
 // 49.2 - 28.1 = 21.1 lb against 21.8, their tare the register's: nothing explains it.
