@@ -30,6 +30,8 @@ QString buttonWord(Remedy remedy) {
         return QObject::tr("Enter receipt…");
     case Remedy::fileCertificate:
         return QObject::tr("File certificate…");
+    case Remedy::decideReceipt:
+        return QObject::tr("Differences…");
     default:
         return QObject::tr("Open card");
     }
@@ -52,6 +54,9 @@ void start(Desk& desk, QWidget* parent, Remedy remedy, const QString& title) {
         break;
     case Remedy::fileCertificate:
         certificateStep(desk, parent, title);
+        break;
+    case Remedy::decideReceipt:
+        differencesStep(desk, parent, title);
         break;
     case Remedy::enterReceipt:
         emit desk.errand(Errand::batch, title);

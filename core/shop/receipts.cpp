@@ -4,9 +4,11 @@
 #include <set>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/base/text.h"
 #include "core/shop/names.h"
+#include "core/shop/plan_rules.h"
 
 namespace tarebook {
 
@@ -184,6 +186,39 @@ Recorded fileCertificate(Shop& shop, const std::string& name, const std::string&
                                     {"certificate", number},
                                     {"lines", nlohmann::json::array()}},
                                    occurred)});
+}
+
+Result<std::vector<Finding>> disputes(Shop& shop) {
+    // Of the batches only those that are neither on their way nor settled: few, so each is read.
+    const auto received =
+        shop.store().recordMoments("batch", "status", std::string(entryKindWord(EntryKind::batchReceived)));
+    if (!received) {
+        return received.error();
+    }
+    std::vector<Finding> findings;
+    for (const auto& [name, moment] : received.value()) {
+        const auto its = batch(shop, name);
+        if (!its) {
+            return its.error();
+        }
+        std::vector<std::string> working;
+        for (const ReceiptLine& line : receivedLines(its.value())) {
+            if (line.verdict == ReceiptVerdict::disputed) {
+                working.push_back(fmt::format("{}: {}", line.serial, line.why));
+            }
+        }
+        if (working.empty()) {
+            continue;
+        }
+        Finding finding =
+            planFinding("batch:" + name, "batch.disputed", Severity::caution,
+                        fmt::format("Disputed with {}: {}.", its.value().reclaimer, fmt::join(working, "; ")),
+                        "Agree on the weights with the reclaimer, then accept or correct the lines.");
+        finding.citation = "the shop's own decision on the receipt";
+        finding.working = std::move(working);
+        findings.push_back(std::move(finding));
+    }
+    return findings;
 }
 
 } // namespace tarebook

@@ -32,4 +32,7 @@ struct ReceiptDecision {
 [[nodiscard]] Recorded fileCertificate(Shop& shop, const std::string& name, const std::string& certificate,
                                        std::optional<Instant> occurred = {});
 
+/// A finding for each batch with a disputed line, `batch.disputed`: which lines and why.
+[[nodiscard]] Result<std::vector<Finding>> disputes(Shop& shop);
+
 } // namespace tarebook

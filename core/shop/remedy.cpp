@@ -26,6 +26,9 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "batch.no-certificate") {
         return Remedy::fileCertificate;
     }
+    if (rule == "batch.disputed") {
+        return Remedy::decideReceipt;
+    }
     return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
 }
 
@@ -49,6 +52,8 @@ std::string remedyWord(Remedy remedy) {
         return "enter receipt";
     case Remedy::fileCertificate:
         return "file certificate";
+    case Remedy::decideReceipt:
+        return "decide receipt";
     case Remedy::look:
         return "look";
     }

@@ -13,6 +13,7 @@
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/receipts.h"
 #include "core/shop/register.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/returns.h"
@@ -77,7 +78,7 @@ public:
                 {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number});
         }
         for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
-                                 &Gatherer::gatherCertificates}) {
+                                 &Gatherer::gatherDisputes, &Gatherer::gatherCertificates}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
@@ -209,6 +210,17 @@ private:
                 finding.citation = fmt::format("the shop's own setting: {} days", days);
                 addMade(std::move(finding));
             }
+        }
+        return true;
+    }
+
+    Result<bool> gatherDisputes() {
+        const auto open = disputes(m_shop);
+        if (!open) {
+            return open.error();
+        }
+        for (const Finding& finding : open.value()) {
+            addMade(finding);
         }
         return true;
     }

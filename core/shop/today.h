@@ -18,6 +18,7 @@ enum class Remedy {
     renewCertificate,
     enterReceipt,
     fileCertificate,
+    decideReceipt,
     look
 };
 /// Of a finding, from its rule.

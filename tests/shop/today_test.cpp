@@ -60,6 +60,33 @@ TEST_F(TodayTest, ABatchWithoutAReceiptIsNamedAfterTheShopsOwnDays) {
     EXPECT_TRUE(aboutBatch(received.plusDays(days + 1).text()).empty());
 }
 
+// A disputed line is named with its reason until it is corrected or accepted; the batch cannot be settled
+// before.
+TEST_F(TodayTest, ADisputedLineIsNamedUntilItIsDecided) {
+    setTime("2026-09-17 09:00");
+    expectRecorded(prepareBatch(*m_shop, "B-1", "Cape Reclaim", {"A103"}));
+    expectRecorded(shipBatch(*m_shop, "B-1", "Own van"));
+    setTime("2026-09-18 09:00");
+    const Mass gross = batch(*m_shop, "B-1").value().gross();
+    expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-1", "C-7"}, {{"A103", gross, lb("16.0")}}));
+    EXPECT_TRUE(aboutBatch("2026-09-18").empty());
+    expectRecorded(decideReceipt(*m_shop, "B-1", {{"A103", ReceiptVerdict::disputed, "whose tare"}}));
+    const auto open = aboutBatch("2026-09-18");
+    ASSERT_EQ(open.size(), 1U);
+    EXPECT_EQ(open.front().finding.rule, "batch.disputed");
+    EXPECT_EQ(open.front().finding.headline, "Disputed with Cape Reclaim: A103: whose tare.");
+    EXPECT_EQ(open.front().remedy, Remedy::decideReceipt);
+    EXPECT_EQ(open.front().title, "B-1");
+    const Recorded corrected =
+        decideReceipt(*m_shop, "B-1", {{"A103", ReceiptVerdict::corrected, "", gross, lb("17.0")}});
+    expectRecorded(corrected);
+    EXPECT_TRUE(aboutBatch("2026-09-18").empty());
+    expectRecorded(m_shop->reverse(corrected.entries.front(), "their letter came back"));
+    EXPECT_EQ(aboutBatch("2026-09-18").size(), 1U);
+    expectRecorded(decideReceipt(*m_shop, "B-1", {{"A103", ReceiptVerdict::accepted}}));
+    EXPECT_TRUE(aboutBatch("2026-09-18").empty());
+}
+
 // Where only the gravest are shown the others are counted all the same.
 TEST_F(TodayTest, CountsWhatItDoesNotShow) {
     setTime("2026-09-17 09:00");
