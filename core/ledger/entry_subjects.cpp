@@ -68,6 +68,11 @@ void addByKind(const Draft& draft, std::vector<std::string>& subjects) {
         break;
     case EntryKind::partySet:
         subjects.push_back(textOf("kind") + ":" + textOf("name"));
+        if (body.contains("loans") && body["loans"].is_object()) {
+            for (const auto& [serial, loan] : body["loans"].items()) {
+                subjects.push_back("cylinder:" + serial);
+            }
+        }
         break;
     case EntryKind::settingSet:
         addText(body, "key", "setting:", subjects);

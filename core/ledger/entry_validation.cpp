@@ -12,6 +12,7 @@
 #include "core/ledger/body_reader.h"
 #include "core/ledger/entry.h"
 #include "core/ledger/facts.h"
+#include "core/ledger/loan.h"
 #include "core/ledger/nameplate_body.h"
 #include "core/ledger/receipt.h"
 #include "core/ledger/role.h"
@@ -166,6 +167,24 @@ void checkLines(BodyReader& reader, const nlohmann::json& body) {
     }
 }
 
+/// Cylinders on deposit with a party.
+void checkLoans(BodyReader& reader, const nlohmann::json& loans) {
+    if (!loans.is_object()) {
+        reader.refuse("loans", "is no object of serials");
+        return;
+    }
+    for (const auto& [serial, written] : loans.items()) {
+        const nlohmann::json named{{"serial", serial}};
+        BodyReader nameReader(named);
+        (void)nameReader.text("serial");
+        checkSerial(nameReader, "serial");
+        const auto loan = CylinderLoan::from(serial, written);
+        if (!nameReader.ok() || !loan) {
+            reader.refuse("loans:", nameReader.ok() ? loan.error().text() : nameReader.error().text());
+        }
+    }
+}
+
 void checkMarks(BodyReader& reader, const Draft& draft) {
     if (draft.kind == EntryKind::cylinderRegistered) {
         (void)reader.massFromZero("tare_mg");
@@ -229,6 +248,9 @@ Result<bool> bodyFits(const Draft& draft) {
         if (!terms) {
             reader.refuse("the terms:", terms.error().text());
         }
+    }
+    if (draft.kind == EntryKind::partySet && reader.has("loans")) {
+        checkLoans(reader, draft.body["loans"]);
     }
     if (draft.kind == EntryKind::batchReceived) {
         const auto receipt = receiptFits(draft.body);

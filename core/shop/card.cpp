@@ -1,9 +1,11 @@
 #include "core/shop/card.h"
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
+#include "core/shop/deposits.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -117,6 +119,17 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
         card.shipAllowed = transportOf(shop, card.state, shop.today()).reason.empty();
     }
     card.findings = findingsWithTargets(shop, card.state, shop.today());
+    const auto deposit =
+        head == 0 ? depositOf(shop, serial, shop.today()) : Result<std::optional<Deposit>>(std::nullopt);
+    if (!deposit) {
+        return deposit.error();
+    }
+    if (deposit.value() && deposit.value()->out(shop.today())) {
+        Finding finding = depositFinding(*deposit.value(), shop.today());
+        const auto less = std::find_if(card.findings.begin(), card.findings.end(),
+                                       [&](const Finding& one) { return one.severity < finding.severity; });
+        card.findings.insert(less, std::move(finding));
+    }
     auto entries = shop.store().entriesAbout(Account::cylinder(serial).text(), head);
     if (!entries) {
         return entries.error();

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "core/ledger/loan.h"
 #include "core/shop/card.h"
 #include "core/shop/own_blends.h"
 
@@ -171,6 +172,24 @@ private:
         }
     }
 
+    /// Cylinders on deposit.
+    [[nodiscard]] std::string loans() const {
+        std::string sentence;
+        for (const auto& [serial, written] : m_entry.body["loans"].items()) {
+            const auto loan = CylinderLoan::from(serial, written);
+            if (!loan) {
+                continue;
+            }
+            const CylinderLoan& its = loan.value();
+            sentence += sentence.empty() ? "" : "; ";
+            sentence += its.away ? fmt::format("{} is with {} {}", serial, text("kind"), text("name"))
+                                 : fmt::format("{} of {} {} is here", serial, text("kind"), text("name"));
+            sentence += fmt::format(" since {}", its.since.text());
+            sentence += its.until ? fmt::format(", went back on {}", its.until->text()) : ", " + its.text();
+        }
+        return sentence;
+    }
+
     [[nodiscard]] std::string record() const {
         switch (m_entry.kind) {
         case EntryKind::personSet:
@@ -182,6 +201,9 @@ private:
             return fmt::format("Entered system {}/{}{}", text("site"), text("tag"),
                                with(", ", "refrigerant"));
         case EntryKind::partySet:
+            if (m_entry.body.contains("loans")) {
+                return loans();
+            }
             return fmt::format("Entered {} {}{}", text("kind"), text("name"),
                                m_entry.body.contains("terms") ? " with its terms" : "");
         case EntryKind::machineSet:

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "core/rules/technician.h"
+#include "core/shop/deposits.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
@@ -77,8 +78,9 @@ public:
             m_stubs.push_back(
                 {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number});
         }
-        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
-                                 &Gatherer::gatherDisputes, &Gatherer::gatherCertificates}) {
+        for (const auto& step :
+             {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
+              &Gatherer::gatherDisputes, &Gatherer::gatherRentals, &Gatherer::gatherCertificates}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
@@ -220,6 +222,17 @@ private:
             return open.error();
         }
         for (const Finding& finding : open.value()) {
+            addMade(finding);
+        }
+        return true;
+    }
+
+    Result<bool> gatherRentals() {
+        const auto running = rentalsRunning(m_shop, m_on);
+        if (!running) {
+            return running.error();
+        }
+        for (const Finding& finding : running.value()) {
             addMade(finding);
         }
         return true;
