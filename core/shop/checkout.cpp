@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/rules/technician.h"
-#include "core/shop/counter.h"
+#include "core/shop/hand_out.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -118,7 +118,9 @@ void readSystem(Shop& shop, const CheckOut& plan, PlanAsk& ask, Review& review) 
                                               "Enter the system first, as SITE/TAG."));
         return;
     }
-    ask.owner = system->customer;
+    if (ask.owner.empty()) {
+        ask.owner = system->customer;
+    }
     if (ask.refrigerant.empty()) {
         ask.refrigerant = system->refrigerant;
     }
@@ -160,8 +162,13 @@ void judgeCylinders(Shop& shop, const CheckOut& plan, const PlanAsk& ask, Review
 } // namespace
 
 Review review(Shop& shop, const CheckOut& plan) {
+    return reviewHandOut(shop, plan, {});
+}
+
+Review reviewHandOut(Shop& shop, const CheckOut& plan, const std::string& owner) {
     Review review;
     PlanAsk ask;
+    ask.owner = owner;
     ask.purpose = plan.purpose;
     ask.expected = plan.expected;
     ask.burnOut = plan.burnOut;
@@ -190,6 +197,10 @@ Recorded checkOut(Shop& shop, const CheckOut& plan) {
         recorded.findings = reviewed.findings;
         return recorded;
     }
+    return shop.record(handOutDrafts(shop, plan));
+}
+
+std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
     std::vector<Draft> drafts;
     if (!plan.job.empty()) {
         const auto known = shop.store().record("job", plan.job);
@@ -231,7 +242,7 @@ Recorded checkOut(Shop& shop, const CheckOut& plan) {
         }
         drafts.push_back(shop.draft(EntryKind::handedOut, body, plan.occurred));
     }
-    return shop.record(drafts);
+    return drafts;
 }
 
 Recorded handOver(Shop& shop, const std::string& serial, const std::string& person, const std::string& job) {
