@@ -1,6 +1,7 @@
 #include "ui/main_window.h"
 
 #include "core/store/store.h"
+#include "ui/day_dialog.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
 #include "ui/quick_figures.h"
@@ -62,6 +63,8 @@ void MainWindow::buildMenus() {
             &QAction::triggered, &m_desk, &Desk::registerAsked);
     connect(add(cylinder, "actionStocktake", tr("&Stocktake…"), QKeySequence(tr("Ctrl+K"))),
             &QAction::triggered, this, &MainWindow::showStocktake);
+    connect(add(cylinder, "actionDay", tr("Plan a &day…"), QKeySequence(tr("Ctrl+D"))), &QAction::triggered,
+            this, [this] { showBeside(new DayDialog(m_desk, this)); });
     connect(
         add(cylinder, "actionNames", tr("&People, systems, machines, parties…"), QKeySequence(tr("Ctrl+P"))),
         &QAction::triggered, &m_desk, &Desk::namesAsked);

@@ -3,8 +3,10 @@
 #include "core/shop/books.h"
 #include "core/shop/earlier.h"
 #include "core/shop/operators.h"
+#include "core/shop/register.h"
 #include "core/store/kept_copies.h"
 #include "ui/copies_dialog.h"
+#include "ui/day_dialog.h"
 #include "ui/earlier_dialog.h"
 #include "ui/evidence_dialog.h"
 #include "ui/import_dialog.h"
@@ -122,6 +124,43 @@ void photographStocktake(MainWindow& window, Photographer& camera) {
         (void)dialog.take(qt(weighing.serial), qt(weighing.gross.kilogramsText()));
     }
     camera.takeDialog(dialog, QStringLiteral("stocktake"));
+}
+
+/// Recoveries of a day at systems on file, shared out among the technicians; one row that cannot be read.
+void photographDay(MainWindow& window, Photographer& camera) {
+    constexpr std::size_t kJobs = 7;
+    constexpr std::size_t kGoing = 3; // technicians
+    Shop& shop = window.desk().shop();
+    std::vector<Person> going = people(shop);
+    std::erase_if(going, [](const Person& person) { return !person.active; });
+    going.resize(std::min(kGoing, going.size()));
+    QTemporaryFile sheet;
+    if (going.empty() || !sheet.open()) {
+        return;
+    }
+    QString rows = QStringLiteral("technician,hour,job,direction,system,mass,method\n");
+    std::size_t number = 0;
+    for (const System& system : systems(shop)) {
+        if (number < kJobs && !system.refrigerant.empty()) {
+            rows +=
+                QStringLiteral("%1,%2:30,D-%3,recover,%4,%5,%6\n")
+                    .arg(qt(going[number % going.size()].name))
+                    .arg(7 + number)
+                    .arg(number + 1)
+                    .arg(qt(system.key()), number + 1 == kJobs ? QObject::tr("lots") : QStringLiteral("9 kg"),
+                         number % 2 == 0 ? QStringLiteral("liquid") : QString());
+            ++number;
+        }
+    }
+    sheet.write(rows.toUtf8());
+    sheet.close();
+    DayDialog dialog(window.desk(), &window);
+    (void)dialog.takeSheet(sheet.fileName());
+    camera.takeDialog(dialog, QStringLiteral("day"));
+    if (auto* tabs = dialog.findChild<QTabWidget*>()) {
+        tabs->setCurrentIndex(1);
+        camera.takeDialog(dialog, QStringLiteral("day-read"));
+    }
 }
 
 /// The tag of the worst cylinder, as it is shown before it is printed.
@@ -268,6 +307,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     import.readFile(sheet.fileName());
     camera.takeDialog(import, QStringLiteral("import"));
     photographStocktake(window, camera);
+    photographDay(window, camera);
     photographTag(window, camera);
     photographOperatorsAndCopies(shop, camera);
     return camera.good();

@@ -13,6 +13,7 @@
 
 #include <map>
 
+#include "ui/day_dialog.h"
 #include "ui/differences_dialog.h"
 #include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
@@ -138,9 +139,10 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
     ReceiptDialog receipt(window().desk(), Batch(), &window());
     DifferencesDialog differences(window().desk(), QStringLiteral("B-1"), &window());
     ParentsDialog parents(window().desk(), Batch(), QStringLiteral("A1"), &window());
+    DayDialog day(window().desk(), &window());
     for (QDialog* dialog : std::initializer_list<QDialog*>{
-             &registering, &settings, &names, &import, &quick, &rules, &operators, &scale, &asking, &locked,
-             &evidence, &terms, &receipt, &differences, &parents}) {
+             &day, &registering, &settings, &names, &import, &quick, &rules, &operators, &scale, &asking,
+             &locked, &evidence, &terms, &receipt, &differences, &parents}) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();
