@@ -8,7 +8,6 @@
 
 #include <QBoxLayout>
 #include <QComboBox>
-#include <QGridLayout>
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
@@ -72,17 +71,17 @@ void DayDialog::addFields(QBoxLayout& column) {
     m_margin->setToolTip(
         tr("Common practice, no law asks for it: more can come out than the nameplate says."));
     m_anew = dayButton("dayAnew", tr("Plan ane&w"), this);
-    auto* grid = new QGridLayout;
-    grid->addWidget(m_sheet, 0, 0, 1, 2);
-    grid->addWidget(m_file, 0, 2, 1, 3);
-    grid->addWidget(dayLabel(tr("&Day"), m_day, this), 1, 0);
-    grid->addWidget(m_day, 1, 1);
-    grid->addWidget(dayLabel(tr("Room to sp&are"), m_margin, this), 1, 2);
-    grid->addWidget(m_margin, 1, 3);
-    grid->addWidget(m_anew, 1, 4);
-    grid->setColumnStretch(1, 1);
-    grid->setColumnStretch(3, 1);
-    column.addLayout(grid);
+    auto* above = new QHBoxLayout;
+    above->addWidget(m_sheet);
+    above->addWidget(m_file, 1);
+    auto* below = new QHBoxLayout;
+    below->addWidget(dayLabel(tr("&Day"), m_day, this));
+    below->addWidget(m_day, 1);
+    below->addWidget(dayLabel(tr("Room to sp&are"), m_margin, this));
+    below->addWidget(m_margin, 1);
+    below->addWidget(m_anew);
+    column.addLayout(above);
+    column.addLayout(below);
     m_summary = new QLabel(tr("Choose the sheet with the jobs."), this);
     m_summary->setObjectName(QStringLiteral("daySummary"));
     m_summary->setAccessibleName(tr("What came of it"));
@@ -96,6 +95,7 @@ void DayDialog::addFields(QBoxLayout& column) {
         connect(field, &QLineEdit::textChanged, this, [this] {
             if (!m_jobs.empty()) {
                 outdate(tr("Press Enter to plan with what is typed."));
+                m_checkOut->setEnabled(false); // what would go out is not what is asked for
             }
         });
     }
@@ -136,14 +136,14 @@ QWidget* DayDialog::buildPlanTab() {
     kit::showRows(m_next, 5);
     m_findings = new FindingView(m_desk, side->inside());
     m_findings->setObjectName(QStringLiteral("dayFindings"));
-    for (QWidget* part : std::initializer_list<QWidget*>{m_why, m_findings, m_next}) {
-        side->column().addWidget(part);
-    }
-    side->column().addWidget(
+    auto* cautions =
         kit::hint(tr("Eye protection and gloves. Never fill past the stop weight. Never on top of another "
                      "refrigerant. Flammable refrigerants only with cylinder and machine rated for them. "
                      "Local codes and licensed practice decide. A plan hands nothing out."),
-                  side->inside()));
+                  side->inside());
+    for (QWidget* part : std::initializer_list<QWidget*>{m_why, cautions, m_findings, m_next}) {
+        side->column().addWidget(part);
+    }
     side->column().addStretch(1);
     splitter->addWidget(m_table);
     splitter->addWidget(side);

@@ -161,7 +161,7 @@ bool DayDialog::plan() {
         return cannot(tr("The cylinders of all jobs have gone out."));
     }
     // A large shop takes its time: that it is at work is seen.
-    m_summary->setText(tr("Planning %1 jobs…").arg(jobs.value().size()));
+    m_summary->setText(tr("Planning (jobs: %1)…").arg(jobs.value().size()));
     m_summary->repaint();
     QApplication::setOverrideCursor(Qt::WaitCursor);
     auto planned = planDay(m_desk.shop(), on.value(), jobs.value());
@@ -224,10 +224,13 @@ void DayDialog::followPlan() {
             std::count_if(m_rows.begin(), m_rows.end(), [](const RowRead& row) { return row.refused; });
         QString text = tr("%1: %2").arg(qt(m_plan->day.text()), qt(summaryOf(*m_plan)));
         if (refused > 0) {
-            text += tr(". %1 rows of the sheet cannot be read: see what was read").arg(refused);
+            text += refused == 1
+                        ? tr(". A row of the sheet cannot be read: see what was read")
+                        : tr(". %1 rows of the sheet cannot be read: see what was read").arg(refused);
         }
         if (!m_handedOut.empty()) {
-            text += tr(". Handed out: the cylinders of %1 jobs").arg(m_handedOut.size());
+            text += m_handedOut.size() == 1 ? tr(". Handed out: what one job takes")
+                                            : tr(". Handed out: what %1 jobs take").arg(m_handedOut.size());
         }
         m_summary->setText(text + QLatin1Char('.'));
     }
@@ -249,10 +252,16 @@ void DayDialog::showChosen() {
     }
     const DayRow& its = m_shown[static_cast<std::size_t>(row)];
     const DayAnswer& answer = m_plan->answers[its.answer];
-    m_why->setText(its.serial.empty()
-                       ? tr("%1, %2: not served. %3").arg(qt(its.person), dayJobName(its.job), qt(its.why))
-                       : tr("%1, %2: takes %3 (%4).")
-                             .arg(qt(its.person), dayJobName(its.job), qt(its.serial), qt(its.why)));
+    QString told = tr("%1, %2, %3: ").arg(qt(its.person), dayJobName(its.job), qt(its.what));
+    if (its.serial.empty()) {
+        told += tr("not served. %1").arg(qt(its.why));
+    } else {
+        told += its.stopAt.empty()
+                    ? tr("takes %1 (%2), %3 of it.").arg(qt(its.serial), qt(its.why), qt(its.share))
+                    : tr("takes %1 (%2), room for %3 in it; stop at gross %4.")
+                          .arg(qt(its.serial), qt(its.why), qt(its.share), qt(its.stopAt));
+    }
+    m_why->setText(told);
     const auto add = [this](const QString& stays, const QString& rule, const QString& reason) {
         const int place = m_next->rowCount();
         m_next->insertRow(place);
@@ -323,7 +332,9 @@ void DayDialog::checkOut() {
         }
     }
     followPlan();
-    say(tr("%1 cylinders handed to %2.").arg(m_plan->takenBy(utf8(name)).size()).arg(name));
+    const std::size_t count = m_plan->takenBy(utf8(name)).size();
+    say(count == 1 ? tr("One cylinder handed to %1").arg(name)
+                   : tr("%1 cylinders handed to %2").arg(count).arg(name));
 }
 
 void DayDialog::print() {

@@ -1,5 +1,6 @@
 #include "ui/day_print.h"
 
+#include "core/papers/paper_parts.h"
 #include "ui/kit.h"
 #include "ui/paper_sheet.h"
 
@@ -32,11 +33,11 @@ int drawDayPages(const DayPaper& paper, QPagedPaintDevice& device, int pages) {
     PaperSheet sheet(device, QObject::tr("Plan of %1, books at %2").arg(qt(paper.day), qt(paper.head)),
                      pages);
     sheet.text(qt(paper.title), sheet.title());
-    sheet.text(QObject::tr("%1, %2").arg(qt(paper.shop), qt(paper.shopAddress)), sheet.plain());
+    sheet.text(qt(firmLine(paper.shop, paper.shopAddress)), sheet.plain());
     sheet.text(QObject::tr("Day %1").arg(qt(paper.day)), sheet.bold(), 1);
     sheet.text(qt(paper.summary), sheet.plain());
     for (const PaperTable& table : paper.technicians) {
-        drawDayTable(sheet, table, {0.08, 0.12, 0.22, 0.13, 0.1, 0.13, 0.22}, {4, 5});
+        drawDayTable(sheet, table, {0.07, 0.11, 0.22, 0.13, 0.1, 0.15, 0.22}, {4, 5});
     }
     drawDayTable(sheet, paper.unserved, {0.17, 0.08, 0.12, 0.22, 0.41}, {});
     if (!paper.findings.empty()) {

@@ -4,6 +4,7 @@
 #include <QFile>
 #include <QPageLayout>
 #include <QPdfWriter>
+#include <QRegularExpression>
 
 #include <algorithm>
 #include <utility>
@@ -11,8 +12,14 @@
 namespace tarebook {
 namespace {
 
-// A serial without a blank must not run into the next column.
-constexpr int kWrap = Qt::TextWordWrap | Qt::TextWrapAnywhere;
+/// Between words; within them only where one is wider than its column, as a serial without a blank may be: it
+/// must not run into the next column.
+int wrapFor(const QString& words, const QFontMetricsF& metrics, qreal wide) {
+    const QStringList all = words.split(QRegularExpression(QStringLiteral("\\s+")), Qt::SkipEmptyParts);
+    const bool broken = std::any_of(
+        all.begin(), all.end(), [&](const QString& word) { return metrics.horizontalAdvance(word) > wide; });
+    return broken ? Qt::TextWordWrap | Qt::TextWrapAnywhere : Qt::TextWordWrap;
+}
 
 } // namespace
 
@@ -54,11 +61,14 @@ void PaperSheet::drawRow(const QStringList& cells, bool head) {
     qreal tall = 0;
     qreal left = 0;
     QVector<QRectF> boxes;
+    QVector<int> wraps;
+    const QFontMetricsF metrics(m_painter.font(), &m_device);
     for (int column = 0; column < cells.size(); ++column) {
         const qreal wide = m_shares[column] * m_area.width();
         const QRectF room(left, 0, wide - line() * 0.5, m_area.height());
         boxes.append(room);
-        tall = std::max(tall, m_painter.boundingRect(room, kWrap, cells[column]).height());
+        wraps.append(wrapFor(cells[column], metrics, room.width()));
+        tall = std::max(tall, m_painter.boundingRect(room, wraps.back(), cells[column]).height());
         left += wide;
     }
     if (need(tall + line() * 0.6) && !head) {
@@ -67,7 +77,7 @@ void PaperSheet::drawRow(const QStringList& cells, bool head) {
     }
     for (int column = 0; column < cells.size(); ++column) {
         m_painter.drawText(QRectF(boxes[column].left(), m_y, boxes[column].width(), tall),
-                           kWrap | (m_numbers.contains(column) ? Qt::AlignRight : Qt::AlignLeft),
+                           wraps[column] | (m_numbers.contains(column) ? Qt::AlignRight : Qt::AlignLeft),
                            cells[column]);
     }
     m_y += tall + line() * 0.25;
