@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include "app/command.h"
+#include "app/deposits_command.h"
 
 namespace tarebook {
 
@@ -47,6 +48,7 @@ int main(int argc, char** argv) {
     tarebook::addAskCommands(program, context);
     tarebook::addEquipmentCommands(program, context);
     tarebook::addDisposalsCommand(program, context);
+    tarebook::addDepositsCommand(program, context);
     tarebook::addStocktakeCommand(program, context);
     tarebook::addVanCommand(program, context);
     try {
