@@ -5,6 +5,7 @@
 #include "core/shop/moments.h"
 #include "core/shop/operators.h"
 #include "core/shop/register.h"
+#include "ui/deposit_acts.h"
 #include "ui/desk.h"
 #include "ui/facts_dialog.h"
 #include "ui/kit.h"
@@ -315,7 +316,8 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
          {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest, EntryKind::retested},
           std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection, EntryKind::inspected},
           std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated},
-          std::tuple{"use", QObject::tr("Restate its use…"), &enterUse, EntryKind::marksRestated}}) {
+          std::tuple{"use", QObject::tr("Restate its use…"), &enterUse, EntryKind::marksRestated},
+          std::tuple{"deposit", QObject::tr("Deposit and rental…"), &askDeposit, EntryKind::partySet}}) {
         QAction* action = menu.addAction(title);
         action->setVisible(may(desk.shop(), kind));
         action->setObjectName(QStringLiteral("act:") + QLatin1String(name));

@@ -68,6 +68,42 @@ TEST_F(ActsTest, EntersWhatAnInspectionFoundAndATareWeighedEmpty) {
     EXPECT_TRUE(the<FindingCard>("finding:retest.tare-loss").isVisible());
 }
 
+// 14 September: ten days later six are beyond the free ones, 6 x 0.50 = 3.00.
+TEST_F(ActsTest, ADepositIsEnteredFromTheCardAndRentalStandsThereOnceItRuns) {
+    ASSERT_TRUE(shop().record({draftOf(shop(), Party{"supplier", "Nordgas", "", ""})}).ok());
+    scan("A101");
+    QTimer::singleShot(0, [this] {
+        type("fact:amount", "150");
+        EXPECT_FALSE(the<QPushButton>("factsEnter").isEnabled()) << "no currency";
+        type("fact:currency", "usd");
+        type("fact:rental", "0.50");
+        type("fact:free", "4");
+        click("factsEnter");
+    });
+    the<QAction>("act:deposit").trigger();
+    QApplication::processEvents();
+    EXPECT_TRUE(the<FindingCard>("finding:deposit.out").isVisible());
+    setTime("2026-09-24T13:00:00Z");
+    window().openPlace(QStringLiteral("today"));
+    EXPECT_TRUE(the<QPushButton>("act:cylinder:A101").isEnabled());
+    scan("A101");
+    const auto findings = card(shop(), "A101").value().findings;
+    ASSERT_FALSE(findings.empty());
+    EXPECT_EQ(findings.back().headline,
+              "Belongs to Nordgas since 2026-09-14: rental for 6 of 10 days, 3.00 USD so far.");
+    QTimer::singleShot(0, [this] {
+        type("fact:until", "2026-09-24");
+        click("factsEnter");
+    });
+    the<QAction>("act:deposit").trigger();
+    const Card after = card(shop(), "A101").value();
+    for (const Finding& finding : after.findings) {
+        EXPECT_FALSE(finding.rule.starts_with("deposit.")) << finding.headline;
+    }
+    EXPECT_NE(after.history.front().sentence.find("went back on 2026-09-24"), std::string::npos)
+        << after.history.front().sentence;
+}
+
 TEST_F(ActsTest, EntersATestWithAllThatTheMarkSays) {
     scan("A101");
     QTimer::singleShot(0, [this] {
