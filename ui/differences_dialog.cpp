@@ -11,12 +11,14 @@
 #include <QDialogButtonBox>
 #include <QLabel>
 #include <QPushButton>
+#include <QScreen>
+#include <QScrollArea>
 #include <QTableWidget>
 
 namespace tarebook {
 namespace {
 
-enum Column { serial, shipped, received, difference, off, payable, cause, analysis, verdict };
+enum Column { serial, shipped, received, difference, off, payable, cause, verdict, analysis };
 
 QString resultOf(const ReceiptLine& line) {
     const QString result = qt(std::string(analysisResultWord(line.result)));
@@ -46,7 +48,7 @@ DifferencesDialog::DifferencesDialog(Desk& desk, QString batch, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_name(std::move(batch)), m_sums(new QLabel(this)),
       m_table(kit::table(QStringLiteral("differences"),
                          {tr("Cylinder"), tr("Shipped"), tr("Received"), tr("Difference"), tr("Taken off"),
-                          tr("Payable"), tr("Likeliest cause"), tr("Analysis"), tr("We say")},
+                          tr("Payable"), tr("Likeliest cause"), tr("We say"), tr("Analysis")},
                          this)),
       m_causes(new QLabel(this)), m_working(new QLabel(this)) {
     setObjectName(QStringLiteral("differencesDialog"));
@@ -81,11 +83,23 @@ DifferencesDialog::DifferencesDialog(Desk& desk, QString batch, QWidget* parent)
     auto* column = new QVBoxLayout(this);
     column->addWidget(m_sums);
     column->addWidget(m_table, 1);
-    column->addWidget(m_causes);
-    column->addWidget(m_working);
+    // What there is to tell scrolls where it is long or the type large, so that the buttons stay in sight.
+    auto* told = new QWidget(this);
+    auto* lines = new QVBoxLayout(told);
+    lines->setContentsMargins(0, 0, 0, 0);
+    lines->addWidget(m_causes);
+    lines->addWidget(m_working);
+    lines->addStretch(1);
+    auto* scroll = new QScrollArea(this);
+    scroll->setObjectName(QStringLiteral("differencesTold"));
+    scroll->setAccessibleName(tr("Likely causes, and the working of the credit"));
+    scroll->setWidget(told);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    column->addWidget(scroll, 1);
     column->addLayout(row);
     const int line = fontMetrics().height();
-    resize(line * 54, line * 30);
+    resize(QSize(line * 54, line * 30).boundedTo(screen()->availableSize()));
     refresh();
 }
 
@@ -137,7 +151,7 @@ void DifferencesDialog::refresh() {
             m_table->selectRow(row);
         }
     }
-    kit::fitColumns(m_table, analysis);
+    kit::fitColumns(m_table, -1);
     if (m_table->currentRow() < 0 && m_table->rowCount() > 0) {
         m_table->selectRow(0);
     }

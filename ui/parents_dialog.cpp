@@ -9,6 +9,7 @@
 #include <QDialogButtonBox>
 #include <QLabel>
 #include <QPushButton>
+#include <QScreen>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -55,7 +56,7 @@ ParentsDialog::ParentsDialog(Desk& desk, const Batch& batch, const QString& seri
     column->addWidget(m_kin, 1);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
-    resize(line * 54, line * 30);
+    resize(QSize(line * 54, line * 30).boundedTo(screen()->availableSize()));
 }
 
 void ParentsDialog::fill(const BatchParents& its) {
@@ -81,7 +82,7 @@ void ParentsDialog::fill(const BatchParents& its) {
         kit::cell(m_kin, row, 1, qt(accountWords(one.account)));
         kit::cell(m_kin, row, 2, qt(one.where));
     }
-    kit::fitColumns(m_charges, 3);
+    kit::fitColumns(m_charges, -1);
     kit::fitColumns(m_kin, 2);
     if (m_charges->rowCount() > 0) {
         m_charges->selectRow(0);

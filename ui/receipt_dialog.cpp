@@ -15,6 +15,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScreen>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -34,9 +35,9 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     setWindowTitle(tr("Receipt for batch %1").arg(qt(batch.name)));
     m_reference->setObjectName(QStringLiteral("receiptReference"));
     m_certificate->setObjectName(QStringLiteral("receiptCertificate"));
-    m_certificate->setPlaceholderText(tr("blank when it did not come along, or each cylinder has its own"));
+    m_certificate->setPlaceholderText(tr("blank: to come, or one each"));
     m_when->setObjectName(QStringLiteral("receiptWhen"));
-    m_when->setPlaceholderText(tr("now; or the day on it, as 2026-09-21"));
+    m_when->setPlaceholderText(tr("now; or 2026-09-21"));
     m_causes->setObjectName(QStringLiteral("receiptCauses"));
     m_causes->setWordWrap(true);
     m_causes->setTextFormat(Qt::PlainText);
@@ -76,7 +77,7 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     column->addWidget(m_table, 1);
     column->addWidget(m_causes);
     column->addWidget(buttons);
-    resize(line * 56, line * 28);
+    resize(QSize(line * 56, line * 28).boundedTo(screen()->availableSize()));
 }
 
 void ReceiptDialog::addLine(const BatchLine& line) {

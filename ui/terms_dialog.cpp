@@ -11,6 +11,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScreen>
 #include <QScrollArea>
 
 #include <fmt/format.h>
@@ -85,7 +86,7 @@ TermsDialog::TermsDialog(Desk& desk, const QString& reclaimer, QWidget* parent)
     column->addWidget(m_problem);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
-    resize(line * 34, line * 32);
+    resize(QSize(line * 34, line * 32).boundedTo(screen()->availableSize()));
     follow();
 }
 

@@ -6,6 +6,7 @@
 #include <QBoxLayout>
 #include <QDialogButtonBox>
 #include <QLabel>
+#include <QScreen>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -34,7 +35,7 @@ WorkingDialog::WorkingDialog(const BatchProposal& proposal, const Display& displ
         auto* cell = kit::cell(table, row, column, price, true);
         cell->setToolTip(qt(priceWorking(display, line.serial, line.net, line.kinds, proposal.terms)));
     }
-    kit::fitColumns(table, 1);
+    kit::fitColumns(table, -1);
     QStringList steps;
     for (const ComposedLine& line : proposal.lines) {
         steps << qt(priceWorking(display, line.serial, line.net, line.kinds, proposal.terms));
@@ -59,7 +60,7 @@ WorkingDialog::WorkingDialog(const BatchProposal& proposal, const Display& displ
     column->addWidget(list, 1);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
-    resize(line * 50, line * 30);
+    resize(QSize(line * 50, line * 30).boundedTo(screen()->availableSize()));
 }
 
 } // namespace tarebook

@@ -152,11 +152,11 @@ TEST_F(ReceiptsInTheWindow, ASheetIsComparedCorrectedAndSettled) {
         EXPECT_EQ(cell("differences", 0, 6), "swapped");
         questions::queueAnswer(QStringLiteral("which is which?"));
         click("differencesDispute");
-        EXPECT_EQ(cell("differences", 0, 8), "disputed");
+        EXPECT_EQ(cell("differences", 0, 7), "disputed");
         EXPECT_TRUE(holds(text("differencesCauses"), "which is which?"));
         questions::queueAnswer(QStringLiteral("gross=29.0 lb\ntare=17.0 lb"));
         click("differencesCorrect");
-        EXPECT_EQ(cell("differences", 0, 8), "corrected");
+        EXPECT_EQ(cell("differences", 0, 7), "corrected");
         EXPECT_EQ(cell("differences", 0, 3), "0.0 lb");
         EXPECT_EQ(cell("differences", 0, 5), "11.5 lb") << "12.0 less 0.5 of oil";
         the<QTableWidget>("differences").selectRow(1);
