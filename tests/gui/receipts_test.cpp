@@ -3,6 +3,7 @@
 #include <fstream>
 
 #include <QComboBox>
+#include <QDialog>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -14,6 +15,7 @@
 #include "tests/gui/support/gui_shop.h"
 #include "ui/questions.h"
 #include "ui/receipt_dialog.h"
+#include "ui/theme.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -218,6 +220,40 @@ TEST_F(ReceiptsInTheWindow, TodayAsksForTheCertificate) {
     questions::queueAnswer(QStringLiteral("C-7"));
     click("act:batch:B-1");
     EXPECT_EQ(batch(shop(), "B-1").value().certificate, "C-7");
+}
+
+// With type twice as large every one of these windows still fits 1000 x 700, and no button is cut off.
+TEST_F(ReceiptsInTheWindow, ItsDialogsFitASmallScreenAtTwiceTheType) {
+    const QFont usual = QApplication::font();
+    theme::apply(*qApp, false, 2);
+    const auto fits = [](const char* button) {
+        QTimer::singleShot(0, [button] {
+            auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+            ASSERT_NE(dialog, nullptr) << button;
+            const QSize least = dialog->minimumSizeHint();
+            EXPECT_LE(least.width(), 1000) << button;
+            EXPECT_LE(least.height(), 700) << button;
+            for (const QPushButton* one : dialog->findChildren<QPushButton*>()) {
+                EXPECT_GE(one->width(), one->minimumSizeHint().width()) << one->text().toStdString();
+            }
+            dialog->reject();
+        });
+    };
+    enterTerms();
+    click("batchPropose");
+    for (const char* button : {"batchTerms", "batchWorking"}) {
+        fits(button);
+        click(button);
+    }
+    ship();
+    fits("batchReceive");
+    click("batchReceive");
+    ASSERT_TRUE(
+        receiveBatch(shop(), "B-1", {"CR-1"}, {{"A103", lb("20.8"), lb("16.8"), "acid by titration"}}).ok());
+    refresh();
+    fits("batchDifferences");
+    click("batchDifferences");
+    QApplication::setFont(usual);
 }
 
 // The window is promised to work from 1000 x 700 on; the rail and the scan field leave the page the rest.
