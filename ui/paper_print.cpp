@@ -136,12 +136,15 @@ int draw(const ConsignmentSheet& data, QPagedPaintDevice& device, int pages) {
     sheet.text(QObject::tr("Consignor: %1").arg(qt(firmLine(data.consignor, data.consignorAddress))),
                sheet.plain());
     sheet.text(QObject::tr("Consignee: %1").arg(consignee), sheet.plain(), 1);
+    if (!data.late.empty()) {
+        sheet.text(qt(data.late), sheet.bold(), 1);
+    }
     for (const PaperField& field : data.waste) {
         sheet.text(QStringLiteral("%1: %2").arg(qt(field.label), qt(field.value)), sheet.plain());
     }
     sheet.space(0.7);
     const auto rows = rowsOf(data);
-    sheet.table(textsOf(rows.front()), {0.12, 0.3, 0.2, 0.11, 0.11, 0.16}, {3, 4});
+    sheet.table(textsOf(rows.front()), {0.1, 0.11, 0.25, 0.19, 0.1, 0.1, 0.15}, {4, 5});
     for (std::size_t row = 1; row < rows.size(); ++row) {
         sheet.row(textsOf(rows[row]));
     }

@@ -11,6 +11,7 @@ namespace {
 
 constexpr int kAskAgainAfter = 400; // milliseconds
 constexpr int kSameToRest = 3;
+constexpr qint64 kRestAfter = 1'000; // milliseconds: of ten lines a second some are alike while it fills slowly
 constexpr qsizetype kLongestLine = 200;
 
 QByteArray bytesOf(const QString& request) {
@@ -162,9 +163,13 @@ void Scale::take(const QByteArray& line) {
     const ScaleLine& now = said.value();
     const QString text = qt(now.text);
     m_same = text == m_last ? m_same + 1 : 1;
+    if (m_same == 1) {
+        m_since.start();
+    }
     m_last = text;
     const bool still =
-        now.rest == ScaleLine::Rest::still || (now.rest == ScaleLine::Rest::unsaid && m_same >= kSameToRest);
+        now.rest == ScaleLine::Rest::still ||
+        (now.rest == ScaleLine::Rest::unsaid && m_same >= kSameToRest && m_since.elapsed() >= kRestAfter);
     if (now.kind == ScaleLine::Kind::net) {
         m_trouble = tr("The scale shows a net weight (%1): clear the tare on it, so that it shows the gross.")
                         .arg(text);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QByteArray>
+#include <QElapsedTimer>
 #include <QObject>
 #include <QString>
 
@@ -33,7 +34,7 @@ public:
     explicit Scale(QObject* parent = nullptr);
 
     /// Opens the port and waits until the scale is at rest: still by its own word, or the same weight three
-    /// times running where it does not say. Ends with weighed() or failed(), after six seconds at most.
+    /// times running, for a second at least, where it does not say. Ends with weighed() or failed(), after six seconds at most.
     void weigh(const ScalePort& port);
     /// As weigh(), but goes on until stop(): every line is told by heard(). To try the settings.
     void listen(const ScalePort& port);
@@ -67,6 +68,7 @@ private:
     QString m_last;
     QString m_trouble;
     int m_same = 0;
+    QElapsedTimer m_since; // the first of the same lines
     int m_patience = 6'000;
     bool m_whole = false; // the line being read was heard from its beginning
     bool m_once = true;

@@ -1,10 +1,14 @@
 #include "core/papers/consignment.h"
 
+#include <algorithm>
+#include <iterator>
 #include <map>
+#include <set>
 
 #include <fmt/format.h>
 
 #include "core/papers/batch_parts.h"
+#include "core/rules/gas_kinds.h"
 #include "core/rules/rule_cells.h"
 
 namespace tarebook {
@@ -32,12 +36,58 @@ std::string withFirmness(const RuleRow& row) {
     return source.empty() ? row.cell("text") : fmt::format("{} ({})", row.cell("text"), source);
 }
 
-Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const Batch& batch) {
+/// What a cylinder of the batch held when the batch left, or holds where it has not.
+Contents contentsIn(Shop& shop, const Batch& batch, const std::string& serial) {
+    Sequence left = 0;
+    for (const Sequence seq : batch.entries) {
+        const auto entry = shop.store().entry(seq);
+        if (entry && entry.value().kind == EntryKind::batchShipped) {
+            left = seq;
+        }
+    }
+    const auto state = left == 0 ? shop.store().cylinder(serial) : shop.store().cylinderAt(serial, left - 1);
+    const auto contents = state && state.value()
+                              ? shop.catalogue().contents(contentsText(state.value()->content))
+                              : Result<Contents>(Error{});
+    return contents ? contents.value() : Contents{};
+}
+
+std::string componentsText(const Contents& contents) {
+    constexpr double kPercent = 100;
+    std::string text;
+    for (const Component& component : contents) {
+        fmt::format_to(std::back_inserter(text), "{}{} {:.1f} %", text.empty() ? "" : ", ",
+                       component.designation, kPercent * component.massShare);
+    }
+    return text.empty() ? "unknown" : text;
+}
+
+bool holdsAny(const RuleRow& row, std::string_view column, const std::set<std::string>& kinds) {
+    const std::vector<std::string> names = namesIn(row, column, " ");
+    return std::any_of(names.begin(), names.end(),
+                       [&](const std::string& name) { return kinds.contains(name); });
+}
+
+/// The code for such contents, where the table has one.
+std::string codeOf(const Shop& shop, const RuleTable& table, const Contents& contents) {
+    const std::set<std::string> kinds =
+        contents.empty() ? std::set<std::string>() : gasKinds(shop.catalogue(), contents);
+    for (const RuleRow& row : table.rows) {
+        if (row.cell("part") == "code" && holdsAny(row, "applies", kinds) &&
+            !holdsAny(row, "not_with", kinds)) {
+            return row.cell("label");
+        }
+    }
+    return {};
+}
+
+Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const RuleTable& table, const Batch& batch) {
     struct Sum {
         std::size_t count = 0;
         std::int64_t net = 0;
         std::int64_t gross = 0;
         std::string serials;
+        std::string code;
     };
     std::map<std::pair<std::string, std::string>, Sum> sums; // by description, then by components
     for (const BatchLine& line : batch.lines) {
@@ -47,13 +97,9 @@ Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const Batch& batch) {
                             batch.name, line.serial),
                 "have the contents analysed, or take it out of the batch"};
         }
-        const auto state = shop.store().cylinder(line.serial);
-        std::string components =
-            state && state.value() ? compositionLine(state.value()->content) : std::string();
-        if (components.empty()) {
-            components = line.content;
-        }
-        Sum& sum = sums[{line.shipping, components}];
+        const Contents contents = contentsIn(shop, batch, line.serial);
+        Sum& sum = sums[{line.shipping, componentsText(contents)}];
+        sum.code = codeOf(shop, table, contents);
         ++sum.count;
         sum.net += line.net.milligrams();
         sum.gross += line.gross.milligrams();
@@ -62,7 +108,7 @@ Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const Batch& batch) {
     std::vector<ConsignmentLine> lines;
     lines.reserve(sums.size());
     for (const auto& [key, sum] : sums) {
-        lines.push_back({key.first, key.second, countOfCylinders(sum.count), inKilograms(sum.net),
+        lines.push_back({sum.code, key.first, key.second, countOfCylinders(sum.count), inKilograms(sum.net),
                          inKilograms(sum.gross), sum.serials});
     }
     return lines;
@@ -75,6 +121,8 @@ void takeRows(const RuleTable& table, ConsignmentSheet& sheet) {
             sheet.waste.push_back({row.cell("label"), withFirmness(row)});
         } else if (part == "blank") {
             sheet.blanks.push_back({row.cell("label"), withFirmness(row)});
+        } else if (part == "code") {
+            sheet.waste.push_back({"Code " + row.cell("label"), withFirmness(row)});
         } else {
             sheet.records.push_back(fmt::format("{}: {}", row.cell("label"), withFirmness(row)));
         }
@@ -95,7 +143,7 @@ Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name)
         return found.error();
     }
     const Batch& its = found.value();
-    auto lines = linesOf(shop, its);
+    auto lines = linesOf(shop, *table, its);
     if (!lines) {
         return lines.error();
     }
@@ -117,6 +165,11 @@ Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name)
     sheet.totals = {countOfCylinders(its.lines.size()), "gross " + inKilograms(its.gross().milligrams()),
                     "net " + inKilograms(its.net().milligrams())};
     takeRows(*table, sheet);
+    if (its.shipped) {
+        sheet.late =
+            fmt::format("The batch left on {}: a paper of this kind is made before that, and goes with it.",
+                        shop.zone().dateOf(*its.shipped).text());
+    }
     sheet.cautions = {"This is no form of an authority: copy what the form of the place asks for, and let "
                       "who classifies the waste answer for it. "
                       "Local rules and licensed practice decide.",
@@ -129,7 +182,7 @@ Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name)
 
 std::vector<std::vector<std::string>> rowsOf(const ConsignmentSheet& sheet) {
     std::vector<std::vector<std::string>> rows = {
-        {"Packages", "Description", "Components by mass", "Net", "Gross", "Cylinders"}};
+        {"Code", "Packages", "Description", "Components by mass", "Net", "Gross", "Cylinders"}};
     rows.reserve(sheet.lines.size() + 1);
     for (const ConsignmentLine& line : sheet.lines) {
         rows.push_back(
@@ -145,6 +198,9 @@ std::string consignmentText(const ConsignmentSheet& sheet) {
         fmt::format("Consignor  {}\nConsignee  {}{}\n\n", firmLine(sheet.consignor, sheet.consignorAddress),
                     firmLine(sheet.consignee, sheet.consigneeAddress),
                     sheet.consigneeNumber.empty() ? "" : ", " + sheet.consigneeNumber);
+    if (!sheet.late.empty()) {
+        text += sheet.late + "\n\n";
+    }
     text += fieldsText(sheet.waste) + "\n" + columnsText(rowsOf(sheet));
     text += fmt::format("{}\n\nTo be filled in by hand:\n", fmt::join(sheet.totals, ", "));
     for (const PaperField& blank : sheet.blanks) {
@@ -164,7 +220,8 @@ std::string consignmentText(const ConsignmentSheet& sheet) {
 nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
     nlohmann::json lines = nlohmann::json::array();
     for (const ConsignmentLine& line : sheet.lines) {
-        lines.push_back({{"packages", line.packages},
+        lines.push_back({{"code", line.code},
+                         {"packages", line.packages},
                          {"description", line.description},
                          {"components", line.components},
                          {"net", line.net},
@@ -183,6 +240,7 @@ nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
                           {"lines", lines},
                           {"totals", sheet.totals},
                           {"records", sheet.records},
+                          {"late", sheet.late},
                           {"cautions", sheet.cautions},
                           {"head", sheet.head}};
     for (const auto& [name, fields] :

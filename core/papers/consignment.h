@@ -12,12 +12,15 @@ namespace tarebook {
 
 /// All cylinders of a batch that are described alike on a consignment data sheet.
 struct ConsignmentLine {
+    std::string code;        // of the list of wastes; empty where who classifies the waste says it
     std::string description; // as the rulebook describes it for carriage
-    std::string components;  // `R-22 83.3 %, R-410A 16.7 %`, by mass; one where it is one refrigerant
+    std::string components;  // substances by mass, `R-125 50.0 %, R-32 50.0 %`; `unknown`
     std::string packages;    // `3 cylinders`
     std::string net;         // kilograms
     std::string gross;       // kilograms
     std::string serials;
+
+    bool operator==(const ConsignmentLine&) const = default;
 };
 
 /// What the books know of a batch that travels as waste, for the form of the authority: `consignment` of the
@@ -38,6 +41,7 @@ struct ConsignmentSheet {
     std::vector<PaperField> blanks; // to be filled in by hand: what, and by whom or how
     std::vector<std::string> records;
     std::vector<std::string> cautions;
+    std::string late; // said where the batch has left already; empty otherwise
     std::string head; // of the books, shortened
 };
 

@@ -24,6 +24,7 @@ protected:
     }
     void enter(const std::string& serial, const std::string& kilograms, const std::string& refrigerant) {
         NewCylinder cylinder = weekCylinder(serial, "EN 13322-1 PH42", "47.7", "27.0", "2024-10");
+        cylinder.plate.flammableRated = true;
         cylinder.evacuated = false;
         cylinder.content = Mass::parse(kilograms + " kg").value();
         cylinder.refrigerant = refrigerant;
@@ -49,7 +50,8 @@ TEST_F(ConsignmentTest, HasWhatTheBooksKnowAndAsksForTheRest) {
     const ConsignmentSheet& sheet = made.value();
     ASSERT_EQ(sheet.lines.size(), 2U);
     EXPECT_TRUE(has(sheet.lines[0].description, "1018")) << sheet.lines[0].description;
-    EXPECT_EQ(sheet.lines[0].components, "R-22");
+    EXPECT_EQ(sheet.lines[0].components, "R-22 100.0 %");
+    EXPECT_EQ(sheet.lines[0].code, "14 06 01*");
     EXPECT_EQ(sheet.lines[0].packages, "2 cylinders");
     EXPECT_EQ(sheet.lines[0].net, "15.25 kg");
     EXPECT_EQ(sheet.lines[0].serials, "S1, S2");
@@ -79,7 +81,30 @@ TEST_F(ConsignmentTest, AMixtureIsNamedByItsParts) {
     prepare({"S1"});
     const auto made = consignmentSheetOf(*m_shop, "B-1");
     ASSERT_TRUE(made) << made.error().text();
-    EXPECT_EQ(made.value().lines.front().components, "R-22 83.3 %, R-410A 16.7 %"); // 10 and 2 of 12
+    // 10 and 2 of 12; R-410A is in equal parts by mass (ANSI/ASHRAE 34).
+    EXPECT_EQ(made.value().lines.front().components, "R-125 8.3 %, R-22 83.3 %, R-32 8.3 %");
+    EXPECT_TRUE(made.value().late.empty());
+    expectRecorded(shipBatch(*m_shop, "B-1", "own van"));
+    const auto after = consignmentSheetOf(*m_shop, "B-1");
+    ASSERT_TRUE(after) << after.error().text();
+    EXPECT_EQ(after.value().lines, made.value().lines) << "as it was when the batch left";
+    EXPECT_FALSE(after.value().late.empty());
+}
+
+// 14 06 01* is for chlorofluorocarbons, HCFC and HFC; what else there is, who classifies it says (UK-10).
+TEST_F(ConsignmentTest, TheCodeStandsOnlyWhereTheListHasOneForTheContents) {
+    enter("S1", "5", "R-290");
+    enter("S2", "5", "R-1234yf");
+    enter("S3", "5", "R-454B");
+    enter("S4", "5", "R-410A");
+    prepare({"S1", "S2", "S3", "S4"});
+    const auto made = consignmentSheetOf(*m_shop, "B-1");
+    ASSERT_TRUE(made) << made.error().text();
+    for (const ConsignmentLine& line : made.value().lines) {
+        EXPECT_EQ(line.code, line.serials == "S4" ? "14 06 01*" : "")
+            << line.serials << " " << line.components;
+    }
+    EXPECT_TRUE(has(consignmentText(made.value()), "________  1 cylinder"));
 }
 
 TEST_F(ConsignmentTest, CountsItsIssuesAndBelongsToTheLawOfWaste) {
