@@ -28,7 +28,7 @@ struct AttachedOptions : ShopOptions {
 int attachVerb(Shop& shop, const AttachOptions& options, bool json) {
     const auto bytes = bytesOf(options.file);
     if (!bytes) {
-        return refuse(bytes.error());
+        return refuse({bytes.error().wrong, "name a photo, a scan or a PDF"});
     }
     const Recorded recorded = attach(shop, options.entry, options.name.empty() ? options.file : options.name,
                                      bytes.value(), options.note);

@@ -15,7 +15,7 @@ Result<std::string> bytesOf(const std::string& path) {
     std::ifstream stream(path, std::ios::binary);
     std::ostringstream text;
     if (!stream || !(text << stream.rdbuf())) {
-        return Error{path + ": cannot be read, or is empty", "name a file that can be read and has something in it"};
+        return Error{path + ": cannot be read, or is empty", "name a CSV file"};
     }
     return text.str();
 }

@@ -30,9 +30,9 @@ std::string countOfCylinders(std::size_t count) {
 /// `14 06 01* ... (check against your edition)`.
 std::string withFirmness(const RuleRow& row) {
     const std::string firmness = firmnessWord(row.firmness);
-    const std::string source = row.section.empty() ? firmness
-                               : firmness.empty()  ? row.section
-                                                   : row.section + ", " + firmness;
+    const std::string source = row.section.empty() || row.firmness == Firmness::practice ? firmness
+                               : firmness.empty()                                        ? row.section
+                                                  : row.section + ", " + firmness;
     return source.empty() ? row.cell("text") : fmt::format("{} ({})", row.cell("text"), source);
 }
 
@@ -52,12 +52,12 @@ Contents contentsIn(Shop& shop, const Batch& batch, const std::string& serial) {
     return contents ? contents.value() : Contents{};
 }
 
-std::string componentsText(const Contents& contents) {
+std::string componentsText(const Catalogue& catalogue, const Contents& contents) {
     constexpr double kPercent = 100;
     std::string text;
     for (const Component& component : contents) {
         fmt::format_to(std::back_inserter(text), "{}{} {:.1f} %", text.empty() ? "" : ", ",
-                       component.designation, kPercent * component.massShare);
+                       catalogue.displayName({{component.designation, 1}}), kPercent * component.massShare);
     }
     return text.empty() ? "unknown" : text;
 }
@@ -98,7 +98,7 @@ Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const RuleTable& table,
                 "have the contents analysed, or take it out of the batch"};
         }
         const Contents contents = contentsIn(shop, batch, line.serial);
-        Sum& sum = sums[{line.shipping, componentsText(contents)}];
+        Sum& sum = sums[{line.shipping, componentsText(shop.catalogue(), contents)}];
         sum.code = codeOf(shop, table, contents);
         ++sum.count;
         sum.net += line.net.milligrams();
@@ -185,8 +185,8 @@ std::vector<std::vector<std::string>> rowsOf(const ConsignmentSheet& sheet) {
         {"Code", "Packages", "Description", "Components by mass", "Net", "Gross", "Cylinders"}};
     rows.reserve(sheet.lines.size() + 1);
     for (const ConsignmentLine& line : sheet.lines) {
-        rows.push_back(
-            {line.packages, line.description, line.components, line.net, line.gross, line.serials});
+        rows.push_back({line.code.empty() ? "________" : line.code, line.packages, line.description,
+                        line.components, line.net, line.gross, line.serials});
     }
     return rows;
 }

@@ -37,6 +37,10 @@ constexpr const char* kForeignKeys = "PRAGMA foreign_key_check";
 
 /// A page that cannot be read for want of memory or by a fault of the disk says nothing about the books.
 void throwIfNotRead(std::string_view row) {
+    // Of a page of a large value SQLite gives no code; a number that no page has, it calls invalid.
+    if (row.find("failed to get page") != std::string_view::npos) {
+        throw SqlFailure(SQLITE_IOERR, "a page could not be read");
+    }
     constexpr std::string_view kCode = "error code=";
     const std::size_t place = row.find(kCode);
     if (place == std::string_view::npos) {

@@ -104,7 +104,7 @@ TEST_F(ConsignmentTest, TheCodeStandsOnlyWhereTheListHasOneForTheContents) {
         EXPECT_EQ(line.code, line.serials == "S4" ? "14 06 01*" : "")
             << line.serials << " " << line.components;
     }
-    EXPECT_TRUE(has(consignmentText(made.value()), "________  1 cylinder"));
+    EXPECT_TRUE(has(consignmentText(made.value()), "________   1 cylinder")) << consignmentText(made.value());
 }
 
 TEST_F(ConsignmentTest, CountsItsIssuesAndBelongsToTheLawOfWaste) {
