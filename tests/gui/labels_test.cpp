@@ -14,9 +14,11 @@
 #define ZX_USE_UTF8 1
 #include <ZXing/ReadBarcode.h>
 
+#include "core/papers/consignment.h"
 #include "core/papers/shipping_paper.h"
 #include "core/shop/returns.h"
 #include "tests/gui/support/gui_shop.h"
+#include "tests/support/week_cylinders.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
 
@@ -335,6 +337,35 @@ TEST_F(LabelsTest, TheShippingPaperOfABatch) {
     EXPECT_TRUE(written);
     EXPECT_GT(std::filesystem::file_size(file("shipping.pdf")), 3'000U);
     EXPECT_EQ(shippingPaperOf(shop(), "B-1").value().issue, 2) << "the first one stands in the books";
+}
+
+TEST_F(LabelsTest, AConsignmentSheetWhereTheLawOfWasteAsksForOne) {
+    ASSERT_TRUE(
+        shop().record({draftOf(shop(), Party{"reclaimer", "Cape Reclaim", "Foundry Way 2", "R-0417"})}).ok());
+    Settings settings = shop().settings();
+    ASSERT_TRUE(settings.set("rulebook", "uk"));
+    ASSERT_TRUE(shop().change(settings).ok());
+    NewCylinder cylinder = weekCylinder("E1", "EN 13322-1 PH42", "47.7", "27.0", "2024-10");
+    cylinder.evacuated = false;
+    cylinder.content = lb("20");
+    cylinder.refrigerant = "R-410A";
+    const Recorded entered = registerCylinder(shop(), cylinder);
+    ASSERT_TRUE(entered.ok()) << entered.error.text();
+    ASSERT_TRUE(prepareBatch(shop(), "B-1", "Cape Reclaim", {"E1"}).ok());
+    window().openPlace(QStringLiteral("returns"));
+    window().page(QStringLiteral("returns"))->refresh();
+    EXPECT_EQ(the<QPushButton>("batchShipping").text(), QStringLiteral("Consignment sheet…"));
+    bool written = false;
+    QTimer::singleShot(0, &window(), [&] {
+        auto& dialog = dynamic_cast<ShippingDialog&>(the<QDialog>("shippingDialog"));
+        EXPECT_TRUE(the<QPlainTextEdit>("shippingText").toPlainText().contains(QStringLiteral("14 06 01*")));
+        written = dialog.savePdf(qt(file("consignment.pdf")));
+        dialog.accept();
+    });
+    click("batchShipping");
+    EXPECT_TRUE(written);
+    EXPECT_GT(std::filesystem::file_size(file("consignment.pdf")), 3'000U);
+    EXPECT_EQ(consignmentSheetOf(shop(), "B-1").value().issue, 2);
 }
 
 } // namespace tarebook::tests
