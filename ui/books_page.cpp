@@ -175,6 +175,10 @@ QWidget* BooksPage::buildAnswer() {
     kit::showRows(m_entries, 4);
     kit::fitColumns(m_entries, 3);
     column->addWidget(m_entries, 1);
+    // Nothing is shown of an answer before there is one.
+    m_table->hide();
+    m_entriesTitle->hide();
+    m_entries->hide();
     auto* row = new QHBoxLayout;
     m_head = kit::hint({}, part);
     m_head->setObjectName(QStringLiteral("bookHead"));
@@ -234,6 +238,10 @@ void BooksPage::fillLots() {
 }
 
 void BooksPage::setColumns(const QStringList& columns, int wide) {
+    for (QWidget* part : {static_cast<QWidget*>(m_table), static_cast<QWidget*>(m_entriesTitle),
+                          static_cast<QWidget*>(m_entries)}) {
+        part->show();
+    }
     m_table->clear();
     m_table->setRowCount(0);
     m_table->setColumnCount(static_cast<int>(columns.size()));

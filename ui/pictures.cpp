@@ -254,13 +254,18 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     photographJobs(window, camera);
     window.openPlace(QStringLiteral("returns"));
     camera.take(window, QStringLiteral("returns"));
-    const auto recent = lots(shop, 40);
+    const auto recent = lots(shop, 400);
+    Sequence shown = 0;
+    std::size_t most = 0; // with most to be seen, though not more than a picture holds
     for (const HistoryLine& line : recent ? recent.value() : std::vector<HistoryLine>()) {
         const auto trace = traceEntry(shop, line.entry);
-        if (trace && trace.value().legs.size() > 2) {
-            emit window.desk().errand(Errand::traceCharge, QString::number(line.entry));
-            break;
+        if (trace && trace.value().legs.size() > most && trace.value().legs.size() <= 5) {
+            most = trace.value().legs.size();
+            shown = line.entry;
         }
+    }
+    if (shown != 0) {
+        emit window.desk().errand(Errand::traceCharge, QString::number(shown));
     }
     window.openPlace(QStringLiteral("books"));
     camera.take(window, QStringLiteral("books"));
