@@ -100,6 +100,7 @@ void BooksPage::askCustody(Sequence head) {
     told.entries = its.value().history;
     answer(told);
     m_flowArea->hide();
+    m_drawn->setEnabled(false);
     setColumns({tr("Who"), tr("Job"), tr("From"), tr("Until"), tr("Entry")}, 0);
     for (const Custody& custody : its.value().custody) {
         addRow({qt(custody.person), qt(custody.job), qt(zone.localText(custody.from)),
@@ -122,6 +123,7 @@ void BooksPage::askBalance(Sequence head) {
         "- released + variance = closing.";
     answer(told);
     m_flowArea->hide();
+    m_drawn->setEnabled(false);
     setColumns({tr("Refrigerant"), tr("Opening"), tr("Bought"), tr("Recovered"), tr("Charged"),
                 tr("Returned"), tr("Released"), tr("Variance"), tr("Closing")},
                0);

@@ -187,7 +187,19 @@ QWidget* BooksPage::buildAnswer() {
     save->setObjectName(QStringLiteral("bookSave"));
     auto* check = new QPushButton(tr("Verify the journal"), part);
     check->setObjectName(QStringLiteral("bookVerify"));
+    m_drawn = new QPushButton(tr("Drawing as PDF…"), part);
+    m_drawn->setObjectName(QStringLiteral("bookDrawing"));
+    m_drawn->setEnabled(false);
+    connect(m_drawn, &QPushButton::clicked, this, [this] {
+        const QString path =
+            QFileDialog::getSaveFileName(this, tr("Save the drawing"), {}, tr("PDF (*.pdf)"));
+        if (!path.isEmpty()) {
+            m_desk.say(saveDrawing(path) ? tr("Written: %1").arg(path)
+                                         : tr("%1 cannot be written").arg(path));
+        }
+    });
     row->addWidget(m_head, 1);
+    row->addWidget(m_drawn);
     row->addWidget(save);
     row->addWidget(check);
     column->addLayout(row);
@@ -261,8 +273,14 @@ void BooksPage::fail(const Error& error) {
     m_sentence->setText(qt(error.text()));
     m_head->clear(); // of an earlier answer
     m_flow->setLegs({}, m_desk.shop().settings());
+    m_drawn->setEnabled(false);
     m_table->setRowCount(0);
     m_entries->setRowCount(0);
+}
+
+bool BooksPage::saveDrawing(const QString& path) {
+    return m_flow->writePdf(path, m_sentence->text(), m_head->text(),
+                            m_desk.shop().settings().mass == MassUnit::pound);
 }
 
 void BooksPage::ask() {
@@ -304,6 +322,7 @@ void BooksPage::answer(const TraceAnswer& answer) {
     m_head->setText(tr("Books at %1").arg(qt(answer.head)));
     m_flowArea->show();
     m_flow->setLegs(answer.legs, m_desk.shop().settings());
+    m_drawn->setEnabled(!m_flow->empty());
     m_entries->setRowCount(0);
     m_entriesTitle->setText(tr("The entries behind it"));
     for (const HistoryLine& line : answer.entries) {

@@ -8,6 +8,7 @@ class QComboBox;
 class QDateEdit;
 class QLabel;
 class QLineEdit;
+class QPushButton;
 class QStackedWidget;
 class QTableWidget;
 
@@ -26,6 +27,8 @@ public:
     bool begin(Errand errand, const QString& subject) override;
     /// Saves the table of the answer; false when it cannot be written.
     [[nodiscard]] bool saveCsv(const QString& path) const;
+    /// The drawing of the answer as a PDF.
+    [[nodiscard]] bool saveDrawing(const QString& path);
 
 private:
     static constexpr int kLotsAtOnce = 400;
@@ -72,6 +75,7 @@ private:
     QLabel* m_head = nullptr;
     FlowDrawing* m_flow = nullptr;
     QWidget* m_flowArea = nullptr;
+    QPushButton* m_drawn = nullptr;
     QTableWidget* m_table = nullptr;
     QTableWidget* m_entries = nullptr;
     QLabel* m_entriesTitle = nullptr;

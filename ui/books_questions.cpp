@@ -105,6 +105,7 @@ void BooksPage::askQuestion(const Question& question, Sequence head) {
     told.entries = lines.value();
     answer(told);
     m_flowArea->hide();
+    m_drawn->setEnabled(false);
     QStringList titles;
     for (const std::string& column : its.value().table.columns) {
         titles.append(titleOf(column));

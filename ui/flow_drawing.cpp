@@ -6,6 +6,8 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QPainterPath>
+#include <QPdfWriter>
+#include <QWheelEvent>
 
 #include <algorithm>
 #include <cmath>
@@ -13,6 +15,7 @@
 namespace tarebook {
 namespace {
 
+constexpr qreal kZoomStep = 1.2;
 constexpr int kMostPasses = 12; // gas that goes round in circles is drawn in as many columns at most
 
 QString kindWord(AccountKind kind) {
@@ -42,6 +45,8 @@ QString kindWord(AccountKind kind) {
 FlowDrawing::FlowDrawing(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("flowDrawing"));
     setAccessibleName(tr("Way of the charge"));
+    setFocusPolicy(Qt::StrongFocus);
+    setToolTip(tr("Ctrl and the wheel, or + and -: larger and smaller. A cylinder opens its card."));
 }
 
 std::size_t FlowDrawing::boxOf(const Account& account) {
@@ -125,7 +130,7 @@ QRectF FlowDrawing::rectOf(const Box& box, const QRectF& area) const {
             std::min(tall * 0.76, line * 3)};
 }
 
-void FlowDrawing::paintInto(QPainter& painter, const QRectF& area) const {
+void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalette& colours) const {
     const Display display(m_settings);
     std::int64_t most = 1;
     for (const Band& band : m_bands) {
@@ -151,12 +156,12 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area) const {
         QPainterPath path(start);
         const qreal bend = std::max<qreal>(20, std::abs(end.x() - start.x()) / 2);
         path.cubicTo(start + QPointF(bend, 0), end - QPointF(bend, 0), end);
-        QColor colour = theme::liquid(palette());
+        QColor colour = theme::liquid(colours);
         colour.setAlphaF(0.55F);
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(colour, thick, Qt::SolidLine, Qt::FlatCap));
         painter.drawPath(path);
-        painter.setPen(palette().color(QPalette::WindowText));
+        painter.setPen(colours.color(QPalette::WindowText));
         const QString text = qt(display.mass(Mass::fromMilligrams(band.mass)));
         const QPointF middle = path.pointAtPercent(0.5);
         const qreal wide = painter.fontMetrics().horizontalAdvance(text);
@@ -165,8 +170,8 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area) const {
     for (const Box& box : m_boxes) {
         const QRectF rect = rectOf(box, area);
         const bool cylinder = box.account.kind == AccountKind::cylinder;
-        painter.setPen(QPen(palette().color(QPalette::WindowText), cylinder ? 1.5 : 1));
-        painter.setBrush(palette().color(QPalette::Base));
+        painter.setPen(QPen(colours.color(QPalette::WindowText), cylinder ? 1.5 : 1));
+        painter.setBrush(colours.color(QPalette::Base));
         painter.drawRoundedRect(rect, cylinder ? rect.height() / 3 : 3, cylinder ? rect.height() / 3 : 3);
         const QString name = box.account.name.empty() ? kindWord(box.account.kind) : qt(box.account.name);
         const QRectF inside = rect.adjusted(6, 2, -6, -2);
@@ -174,7 +179,7 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area) const {
             QRectF(inside.left(), inside.top(), inside.width(), inside.height() / 2),
             Qt::AlignLeft | Qt::AlignVCenter,
             painter.fontMetrics().elidedText(name, Qt::ElideMiddle, static_cast<int>(inside.width())));
-        painter.setPen(theme::quiet(palette()));
+        painter.setPen(theme::quiet(colours));
         const std::int64_t stays = box.in - box.out;
         const QString below = cylinder && stays > 0
                                   ? tr("%1 is here").arg(qt(display.mass(Mass::fromMilligrams(stays))))
@@ -192,7 +197,72 @@ void FlowDrawing::paintEvent(QPaintEvent*) {
         painter.drawText(rect(), Qt::AlignCenter, tr("Ask a question above."));
         return;
     }
-    paintInto(painter, QRectF(rect()).adjusted(4, 4, -4, -4));
+    paintInto(painter, QRectF(rect()).adjusted(4, 4, -4, -4), palette());
+}
+
+void FlowDrawing::zoom(qreal factor) {
+    constexpr qreal kLeast = 0.5;
+    constexpr qreal kMost = 3;
+    if (m_points == 0) {
+        m_points = font().pointSizeF();
+    }
+    m_zoom = std::clamp(factor, kLeast, kMost);
+    QFont type = font();
+    type.setPointSizeF(m_points * m_zoom); // boxes and gaps are measured in lines of it
+    setFont(type);
+    updateGeometry();
+    update();
+}
+
+void FlowDrawing::wheelEvent(QWheelEvent* event) {
+    if ((event->modifiers() & Qt::ControlModifier) == 0 || event->angleDelta().y() == 0) {
+        event->ignore(); // the place scrolls
+        return;
+    }
+    zoom(event->angleDelta().y() > 0 ? m_zoom * kZoomStep : m_zoom / kZoomStep);
+    event->accept();
+}
+
+void FlowDrawing::keyPressEvent(QKeyEvent* event) {
+    if (event->matches(QKeySequence::ZoomIn)) {
+        zoom(m_zoom * kZoomStep);
+    } else if (event->matches(QKeySequence::ZoomOut)) {
+        zoom(m_zoom / kZoomStep);
+    } else if (event->key() == Qt::Key_0 && (event->modifiers() & Qt::ControlModifier) != 0) {
+        zoom(1);
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const QString& foot,
+                           bool letter) const {
+    QPdfWriter writer(path);
+    writer.setTitle(accessibleName());
+    writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
+    writer.setPageOrientation(QPageLayout::Landscape);
+    QPainter painter;
+    if (!painter.begin(&writer)) {
+        return false;
+    }
+    const qreal line = fontMetrics().height();
+    const qreal dots = static_cast<qreal>(writer.logicalDpiX()) / logicalDpiX();
+    const QSizeF page(writer.width() / dots, writer.height() / dots);
+    painter.scale(dots, dots);
+    painter.setFont(font());
+    const QRectF above(0, 0, page.width(), line * 4);
+    painter.drawText(above, Qt::TextWordWrap, sentence);
+    painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignLeft, foot);
+    painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignRight, tr("page 1 of 1"));
+    const QSizeF wanted = sizeHint();
+    const QSizeF room(page.width(), page.height() - line * 6);
+    const qreal fit = std::min({1.0, room.width() / wanted.width(), room.height() / wanted.height()});
+    painter.translate(0, line * 4.5);
+    painter.scale(fit, fit);
+    // Black on white, whatever the window looks like.
+    paintInto(painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), wanted.height()),
+              QPalette(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white));
+    return painter.end();
 }
 
 void FlowDrawing::mousePressEvent(QMouseEvent* event) {

@@ -11,7 +11,8 @@
 namespace tarebook {
 
 /// A charge on its way: accounts as boxes in columns from where it came to where it is, legs as bands whose
-/// width is their mass. A click on a cylinder opens its card.
+/// width is their mass. A click on a cylinder opens its card; Ctrl with the wheel, or with + and - once it
+/// has the focus, makes it larger and smaller, Ctrl+0 as it was.
 class FlowDrawing : public QWidget {
     Q_OBJECT
 public:
@@ -19,8 +20,16 @@ public:
     void setLegs(const std::vector<Leg>& legs, const Settings& settings);
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
-    /// For printing and tests: draws into a rectangle.
-    void paintInto(QPainter& painter, const QRectF& area) const;
+    /// On a page of its own in landscape, with the sentence above it and the books' head below, made smaller
+    /// where it would not go on the page. False when the file cannot be written.
+    [[nodiscard]] bool writePdf(const QString& path, const QString& sentence, const QString& foot,
+                                bool letter) const;
+    [[nodiscard]] bool empty() const { return m_boxes.empty(); }
+    /// 1 as it was made; from 0.5 to 3.
+    void zoom(qreal factor);
+    [[nodiscard]] qreal zoomed() const { return m_zoom; }
+    /// Draws into a rectangle.
+    void paintInto(QPainter& painter, const QRectF& area, const QPalette& colours) const;
 
 signals:
     void cylinderClicked(const QString& serial);
@@ -28,6 +37,8 @@ signals:
 protected:
     void paintEvent(QPaintEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     struct Box {
@@ -50,6 +61,8 @@ private:
     std::vector<Band> m_bands;
     int m_columns = 0;
     int m_rows = 0;
+    qreal m_zoom = 1;
+    qreal m_points = 0; // of its type at first
     Settings m_settings;
 };
 

@@ -5,14 +5,19 @@
 
 #include <QComboBox>
 #include <QDateEdit>
+#include <QFile>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 #include <QTableWidget>
 #include <QTimer>
 
+#include "core/shop/books.h"
 #include "core/shop/questions.h"
 #include "tests/gui/support/gui_shop.h"
+#include "ui/desk.h"
 #include "ui/evidence_dialog.h"
+#include "ui/flow_drawing.h"
 #include "ui/kit.h"
 
 using namespace tarebook;
@@ -128,4 +133,31 @@ TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
                   ->text()
                   .indexOf(QStringLiteral("something is there already")),
               -1);
+}
+
+TEST_F(QuestionsTest, TheWayOfAChargeIsMadeLargerAndPutOnPaper) {
+    auto& drawing = the<FlowDrawing>("flowDrawing");
+    EXPECT_FALSE(the<QPushButton>("bookDrawing").isEnabled()) << "nothing is drawn yet";
+    emit window().desk().errand(Errand::traceCharge, QString::number(lots(shop(), 1).value().front().entry));
+    QApplication::processEvents();
+    ASSERT_FALSE(drawing.empty()) << sentence();
+    ASSERT_TRUE(the<QPushButton>("bookDrawing").isEnabled());
+    const QSize before = drawing.sizeHint();
+    QTest::keyClick(&drawing, Qt::Key_Plus, Qt::ControlModifier);
+    QTest::keyClick(&drawing, Qt::Key_Plus, Qt::ControlModifier);
+    EXPECT_NEAR(drawing.zoomed(), 1.44, 1e-9); // 1.2 twice
+    EXPECT_GT(drawing.sizeHint().width(), before.width());
+    QTest::keyClick(&drawing, Qt::Key_Minus, Qt::ControlModifier);
+    EXPECT_NEAR(drawing.zoomed(), 1.2, 1e-9);
+    QTest::keyClick(&drawing, Qt::Key_0, Qt::ControlModifier);
+    EXPECT_EQ(drawing.sizeHint(), before);
+    const QString path = qt(file("way.pdf"));
+    ASSERT_TRUE(drawing.writePdf(path, qt(sentence()), QStringLiteral("Books at 0"), true));
+    QFile written(path);
+    ASSERT_TRUE(written.open(QIODevice::ReadOnly));
+    EXPECT_TRUE(written.readAll().startsWith("%PDF-"));
+    EXPECT_FALSE(drawing.writePdf(qt(file("no/such/folder.pdf")), {}, {}, true));
+    pick("bought");
+    click("bookAsk");
+    EXPECT_FALSE(the<QPushButton>("bookDrawing").isEnabled()) << "this answer has no drawing";
 }
