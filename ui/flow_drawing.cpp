@@ -249,7 +249,9 @@ bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const Q
     const qreal dots = static_cast<qreal>(writer.logicalDpiX()) / logicalDpiX();
     const QSizeF page(writer.width() / dots, writer.height() / dots);
     painter.scale(dots, dots);
-    painter.setFont(font());
+    QFont type = font();
+    type.setPixelSize(fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
+    painter.setFont(type);
     const QRectF above(0, 0, page.width(), line * 4);
     painter.drawText(above, Qt::TextWordWrap, sentence);
     painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignLeft, foot);
