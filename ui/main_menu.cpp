@@ -3,6 +3,7 @@
 #include "core/store/store.h"
 #include "ui/day_dialog.h"
 #include "ui/kit.h"
+#include "ui/memory.h"
 #include "ui/questions.h"
 #include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
@@ -54,6 +55,10 @@ void MainWindow::buildMenus() {
     connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
             &m_desk, &Desk::settingsAsked);
     connect(add(shop, "actionScale", tr("Sca&le…")), &QAction::triggered, this, &MainWindow::setUpScale);
+    QAction* sound = add(shop, "actionSound", tr("So&und on a wrong scan"));
+    sound->setCheckable(true);
+    sound->setChecked(programMemory().value(kSoundOnWrongScan, false).toBool());
+    connect(sound, &QAction::toggled, this, [](bool on) { programMemory().setValue(kSoundOnWrongScan, on); });
     shop->addSeparator();
     connect(add(shop, "actionQuit", tr("&Quit"), QKeySequence::Quit), &QAction::triggered, this,
             &QWidget::close);

@@ -2,6 +2,7 @@
 
 #include "core/shop/today.h"
 #include "ui/kit.h"
+#include "ui/memory.h"
 #include "ui/page.h"
 #include "ui/questions.h"
 #include "ui/rail.h"
@@ -288,6 +289,11 @@ void MainWindow::scan(const QString& text) {
     }
     m_said->setText(tr("Nothing is known of “%1”: scan a serial, a person, a job, or a weight with its unit")
                         .arg(text.left(40)));
+    const bool heard = programMemory().value(kSoundOnWrongScan, false).toBool();
+    if (heard) {
+        QApplication::beep();
+    }
+    emit scanRefused(text, heard);
 }
 
 } // namespace tarebook

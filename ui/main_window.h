@@ -40,6 +40,8 @@ public:
     void showEarlier(Sequence head, Instant recorded);
 
 signals:
+    /// Nobody knows what was scanned; whether a sound was made, too.
+    void scanRefused(const QString& text, bool heard);
     void newShopAsked();
     void openShopAsked();
     void sampleAsked();

@@ -1,6 +1,6 @@
-// A scale on a serial port, in its place the other end of a pseudo-terminal (POSIX posix_openpt): what it
-// sends by itself or when asked, at rest or moving, and what it sends when something is wrong. The forms of
-// the lines are in common use, from memory.
+// What a machine at the counter sends. A scale on a serial port, in its place the other end of a
+// pseudo-terminal (POSIX posix_openpt): what it sends by itself or when asked, at rest or moving, and what it
+// sends when something is wrong. The forms of the lines are in common use, from memory.
 #include "tests/gui/support/gui_shop.h"
 
 #include <QComboBox>
@@ -135,6 +135,22 @@ TEST_F(ScaleTest, SaysWhyThereIsNoWeight) {
     EXPECT_NE(weighed(500).find("did not come to rest; the last it showed was 61.8 lb"), std::string::npos);
     m_port.port = QStringLiteral("/dev/no-such-port");
     EXPECT_NE(weighed().find("cannot be opened"), std::string::npos);
+}
+
+TEST_F(ScaleTest, AWrongScanIsToldAtOnceAndHeardOnlyWhereThatWasAskedFor) {
+    std::vector<std::pair<std::string, bool>> refused;
+    QObject::connect(&window(), &MainWindow::scanRefused, &window(),
+                     [&](const QString& text, bool heard) { refused.emplace_back(utf8(text), heard); });
+    scan("A103");
+    EXPECT_TRUE(refused.empty());
+    scan("NO-SUCH");
+    auto* sound = window().findChild<QAction*>(QStringLiteral("actionSound"));
+    sound->trigger();
+    scan("NO-SUCH-2");
+    sound->trigger();
+    scan("NO-SUCH-3");
+    EXPECT_EQ(refused, (std::vector<std::pair<std::string, bool>>{
+                           {"NO-SUCH", false}, {"NO-SUCH-2", true}, {"NO-SUCH-3", false}}));
 }
 
 TEST_F(ScaleTest, IsSetUpTriedAndReadIntoACheckIn) {
