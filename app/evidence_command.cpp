@@ -49,7 +49,7 @@ Result<EvidenceQuestion> questionOf(Shop& shop, const EvidenceOptions& options, 
 }
 
 void print(const EvidencePack& pack, const std::string& folder) {
-    fmt::print("{}: {} files, {}\n", folder, pack.files.size(), pack.evidence.title);
+    fmt::print("{}: {} files, {}\n", folder, pack.files.size() + pack.attached.size(), pack.evidence.title);
     for (const std::string& sentence : pack.evidence.sentences) {
         fmt::print("{}\n", sentence);
     }
@@ -69,7 +69,7 @@ int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
     if (!pack) {
         return refuse(pack.error());
     }
-    const auto written = writeEvidence(pack.value(), options.folder);
+    const auto written = writeEvidence(shop, pack.value(), options.folder);
     if (!written) {
         return refuse(written.error());
     }
@@ -79,6 +79,9 @@ int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
     }
     nlohmann::json files = nlohmann::json::array();
     for (const auto& [name, bytes] : pack.value().files) {
+        files.push_back(name);
+    }
+    for (const auto& [name, sha256] : pack.value().attached) {
         files.push_back(name);
     }
     printJson({{"folder", options.folder},

@@ -170,7 +170,7 @@ void EvidenceDialog::make() {
         m_words->setText(qt(pack.error().text()));
         return;
     }
-    const auto written = writeEvidence(pack.value(), utf8(folder()));
+    const auto written = writeEvidence(m_desk.shop(), pack.value(), utf8(folder()));
     if (!written) {
         m_words->setText(qt(written.error().text()));
         return;

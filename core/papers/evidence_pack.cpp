@@ -32,17 +32,28 @@ std::string readMe(const EvidencePack& pack, bool withoutOthers) {
         "{}\n\nreport.html is to be read; attached/ has the photos and papers that belong to its entries; "
         "tables/*.csv are the same in full, masses in kilograms to the "
         "milligram.\njournal/extract.jsonl has the {} entries of the shop's journal that they rest on, one a "
-        "line.\nThe head, number and digest, is in head.txt; a shortened one stands on every paper that left "
-        "the\nshop since: entry {}, {}.\n\nTo check it:\n\n    sha256sum -c SHA256SUMS\n    sh prove.sh\n\n",
+        "line.\nThe head, number and digest, is in head.txt: entry {}, {}.\n\nTo check it:\n\n    "
+        "sha256sum -c SHA256SUMS\n    sh prove.sh\n\n",
         pack.evidence.title, pack.evidence.entries.size(), pack.head, pack.digest);
-    text += withoutOthers
-                ? "The entries of others are left out; journal/digests.txt has the digests of all. prove.sh "
-                  "shows that\nthe entries here are as that list has them. That the list is one chain, only "
-                  "the whole journal shows.\n"
-                : "journal/chain.jsonl has every line from the first of those entries to the head, those of "
-                  "others too:\nkeep it as you keep other people's papers. Each digest is made of the text "
-                  "of its entry and of the\ndigest before it, so prove.sh shows that no line was changed, "
-                  "left out or put in since.\n";
+    text +=
+        withoutOthers
+            ? "The entries of others are left out; journal/digests.txt has the digests of all. prove.sh "
+              "shows that\nthe entries here are as that list has them. That the list is one chain, only "
+              "the whole journal shows.\n"
+            : "journal/chain.jsonl has every line from the first of those entries to the head, those of "
+              "others too:\nkeep it as you keep other people's papers. Each digest is made of the text "
+              "of its entry and of the\ndigest before it, so prove.sh shows that no line of the chain was "
+              "changed, left out or put in between\nthe first and the head, and that each line of the "
+              "extract is one of them.\n";
+    text +=
+        "It shows too that attached/ has the very files whose digests stand in those entries.\n\n"
+        "What it does not show: that the chain is the shop's. Whoever makes all of it anew makes a sound "
+        "one. Compare\nthe head with one that you hold apart from this folder: a shortened head stands on "
+        "every paper that left\nthe shop. A paper of an earlier day names an earlier head; ask for a pack "
+        "with --head, or look for it among\nthe digests of the chain.\n"
+        "Nor does it prove tables/ and report.html: they are made from these entries, and from what was "
+        "held before\nthem. Nor that the extract has every entry that was asked for: the shop states their "
+        "number in head.txt.\n";
     return text;
 }
 
@@ -67,19 +78,20 @@ Result<bool> addJournal(Shop& books, bool withoutOthers, EvidencePack& pack) {
     return read ? Result<bool>(true) : Result<bool>(read.error());
 }
 
-/// The photos and papers that belong to those entries, as they were attached.
+/// Names the photos and papers that belong to those entries. Each is read here once, so that nothing is
+/// written where one of them is missing, or is another than was attached.
 Result<bool> addAttached(Shop& books, EvidencePack& pack) {
     for (const Entry& entry : pack.evidence.entries) {
         if (entry.kind != EntryKind::attached) {
             continue;
         }
         const auto file = AttachedFile::from(entry.body);
-        auto bytes =
+        const auto bytes =
             file ? books.store().attachedFile(file.value().sha256) : Result<std::string>(file.error());
         if (!bytes) {
             return Error{fmt::format("entry {}: {}", entry.seq, bytes.error().wrong), bytes.error().right};
         }
-        pack.files[fmt::format("attached/{}-{}", entry.seq, file.value().name)] = std::move(bytes).value();
+        pack.attached[fmt::format("attached/{}-{}", entry.seq, file.value().name)] = file.value().sha256;
     }
     return true;
 }
@@ -95,11 +107,52 @@ Result<std::string> proofScript(const Shop& shop) {
 }
 
 void addSums(EvidencePack& pack) {
-    std::string sums;
+    std::map<std::string, std::string> all = pack.attached;
     for (const auto& [name, bytes] : pack.files) {
-        fmt::format_to(std::back_inserter(sums), "{}  {}\n", sha256Hex(bytes), name);
+        all[name] = sha256Hex(bytes);
+    }
+    std::string sums;
+    for (const auto& [name, sum] : all) {
+        fmt::format_to(std::back_inserter(sums), "{}  {}\n", sum, name);
     }
     pack.files[kSums] = std::move(sums);
+}
+
+namespace fs = std::filesystem;
+
+/// Makes the folder itself: a parent that is missing is more likely a slip of the pen than wanted.
+Result<bool> makeFolder(const std::string& folder) {
+    std::error_code problem;
+    const fs::path path = fs::absolute(folder, problem).lexically_normal();
+    const fs::path whole = path.has_filename() ? path : path.parent_path(); // `pack/` is `pack`
+    if (fs::exists(whole, problem)) {
+        if (!fs::is_directory(whole, problem) || !fs::is_empty(whole, problem)) {
+            return Error{folder + ": something is there already", "name a new folder, or an empty one"};
+        }
+        return true;
+    }
+    if (!fs::is_directory(whole.parent_path(), problem)) {
+        return Error{fmt::format("{}: there is no folder {} for it", folder, whole.parent_path().string()),
+                     "make that one first, or name a folder that lies in one that is there"};
+    }
+    if (!fs::create_directory(whole, problem)) {
+        return Error{folder + ": cannot be made", "see that the folder around it may be written"};
+    }
+    return true;
+}
+
+Result<bool> writeFile(const fs::path& path, const std::string& bytes) {
+    std::error_code problem;
+    fs::create_directory(path.parent_path(), problem); // tables, journal, attached
+    std::ofstream stream(path, std::ios::binary);
+    stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    stream.close();
+    if (!stream) {
+        return Error{
+            path.string() + ": cannot be written",
+            "see that the folder may be written and the disk has room; what is there is no whole pack"};
+    }
+    return true;
 }
 
 } // namespace
@@ -125,7 +178,8 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
         pack.files["tables/" + table.name + ".csv"] = sheetOf(table);
     }
     pack.files["report.html"] = evidenceReport(then, pack.evidence, pack.head, pack.digest);
-    pack.files["head.txt"] = fmt::format("{} {}\n", pack.head, pack.digest);
+    pack.files["head.txt"] =
+        fmt::format("{} {}\nextract {}\n", pack.head, pack.digest, pack.evidence.entries.size());
     pack.files["README.txt"] = readMe(pack, withoutOthers);
     auto script = proofScript(shop);
     if (!script) {
@@ -143,23 +197,21 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     return pack;
 }
 
-Result<bool> writeEvidence(const EvidencePack& pack, const std::string& folder) {
-    namespace fs = std::filesystem;
-    std::error_code problem;
-    if (fs::exists(folder, problem) && !fs::is_empty(folder, problem)) {
-        return Error{folder + ": something is there already", "name a new folder, or an empty one"};
+Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::string& folder) {
+    if (const auto made = makeFolder(folder); !made) {
+        return made;
     }
     for (const auto& [name, bytes] : pack.files) {
-        const fs::path path = fs::path(folder) / name;
-        fs::create_directories(path.parent_path(), problem);
-        std::ofstream stream(path, std::ios::binary);
-        stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-        stream.close();
-        if (!stream) {
-            return Error{
-                path.string() + ": cannot be written",
-                "see that the folder may be written and the disk has room; what is there is no whole "
-                "pack"};
+        if (const auto written = writeFile(fs::path(folder) / name, bytes); !written) {
+            return written;
+        }
+    }
+    for (const auto& [name, sha256] : pack.attached) {
+        const auto bytes = shop.store().attachedFile(sha256);
+        const auto written =
+            bytes ? writeFile(fs::path(folder) / name, bytes.value()) : Result<bool>(bytes.error());
+        if (!written) {
+            return Error{fmt::format("{}: {}", name, written.error().wrong), written.error().right};
         }
     }
     return true;

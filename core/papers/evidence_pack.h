@@ -3,6 +3,7 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "core/shop/evidence.h"
 
@@ -16,15 +17,19 @@ namespace tarebook {
 ///     tables/NAME.csv      the tables of evidence() (RFC 4180, UTF-8)
 ///     journal/extract.jsonl  the lines of the journal that it rests on (docs/journal.md)
 ///     journal/chain.jsonl    every line from the first of them to the head: their place in the chain
-///     head.txt             number and digest of the head
-///     prove.sh             checks all of it with sha256sum and a shell
+///     head.txt             number and digest of the head; behind it `extract` and the number of its entries
+///     prove.sh             proves the lines and what is attached with sha256sum and a shell; the tables and
+///     the
+///                          report it does not prove, and says so
 ///     SHA256SUMS           as `sha256sum -c` reads it
 ///
 /// An entry's digest is made of the whole text of the entry and of the digest before it, so that its place in
 /// the chain can be proved only with the text of those that follow. Where the entries of others are not to be
 /// handed over, `journal/digests.txt` stands for chain.jsonl: prove.sh then says what it no longer proves.
 struct EvidencePack {
-    std::map<std::string, std::string> files;
+    std::map<std::string, std::string> files; // all but attached/
+    /// The files of attached/ and their hashes; their bytes, which may be many, stay in the shop file.
+    std::map<std::string, std::string> attached;
     Evidence evidence;
     Sequence head = 0;
     std::string digest;
@@ -33,13 +38,14 @@ struct EvidencePack {
 /// By the books as they stood at the head (0: now), judged on the day it was recorded: the same head and the
 /// same question make the same bytes again, whatever was entered since. `withoutOthers` leaves out the
 /// entries that the question is not about. `progress` as in EarlierBooks::make(). Error: as evidence(), no
-/// such head, or stopped.
+/// such head, or stopped, or an attached file is not in the shop file as it was attached.
 [[nodiscard]] Result<EvidencePack>
 evidencePack(Shop& shop, const EvidenceQuestion& question, Sequence head = 0, bool withoutOthers = false,
              const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
 
-/// Writes it into a folder, which is made; it may be there already if nothing is in it. Error: something is
-/// in it, or it cannot be written; names what.
-[[nodiscard]] Result<bool> writeEvidence(const EvidencePack& pack, const std::string& folder);
+/// Writes it into a folder, which is made, but not the folder that it is to lie in; it may be there already
+/// if nothing is in it. `shop` is the one that the pack is of: attached files are read from it one by one.
+/// Error: something is in it, it cannot be made or it cannot be written; names what.
+[[nodiscard]] Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::string& folder);
 
 } // namespace tarebook

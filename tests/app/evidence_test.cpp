@@ -109,6 +109,76 @@ TEST_F(EvidenceTest, TheShellFindsWhatWasForged) {
     EXPECT_NE(shell("pack", "sh prove.sh").err.find("no line of the chain"), std::string::npos);
 }
 
+TEST_F(EvidenceTest, TheShellFindsWhatTheSumsOfAForgerHide) {
+    write("collar.jpg", "\xff\xd8\xff\xe0 the stamped collar");
+    const auto weighed = good("weigh s.tarebook A0000 '80 lb' --json").json()["entries"][0].get<int>();
+    good(fmt::format("attach s.tarebook {} collar.jpg", weighed));
+    good("evidence s.tarebook pack --cylinder A0000");
+    good("evidence s.tarebook less --cylinder A0000 --without-others");
+    for (const std::string pack : {"pack", "less"}) {
+        expectSound(pack);
+        const auto refused = [&](const std::string& words) {
+            const Answer sums = shell(pack, "sha256sum --strict --quiet -c SHA256SUMS");
+            EXPECT_EQ(sums.code, 0) << "the sums are the forger's: " << sums.err;
+            const Answer proof = shell(pack, "sh prove.sh");
+            EXPECT_NE(proof.code, 0) << proof.out;
+            EXPECT_NE(proof.err.find(words), std::string::npos) << proof.err;
+        };
+        const std::string photo = fmt::format("attached/{}-collar.jpg", weighed + 1);
+        const std::string real = read(file(pack + "/" + photo));
+        forge(pack, photo, real + " of another");
+        refused("not the one that its entry names");
+        forge(pack, photo, real);
+        forge(pack, "attached/1-other.jpg", real);
+        refused("named by no entry");
+        std::filesystem::remove(file(pack + "/attached/1-other.jpg"));
+        EXPECT_EQ(shell(pack, "grep -v 1-other SHA256SUMS > rest; mv rest SHA256SUMS").code, 0);
+        write(pack + "/tables/extra.csv", "refrigerant,mass_kg\r\n");
+        refused("SHA256SUMS does not list");
+        std::filesystem::remove(file(pack + "/tables/extra.csv"));
+        // An entry doubled, and one left out, whatever head.txt says of their number.
+        const std::string extract = read(file(pack + "/journal/extract.jsonl"));
+        const std::string first = extract.substr(0, extract.find('\n') + 1);
+        const std::string head = read(file(pack + "/head.txt"));
+        const auto entries = std::count(extract.begin(), extract.end(), '\n');
+        const auto stating = [&](auto number) {
+            return fmt::format("{}extract {}\n", head.substr(0, head.find('\n') + 1), number);
+        };
+        EXPECT_EQ(head, stating(entries));
+        forge(pack, "journal/extract.jsonl", first + extract);
+        refused(fmt::format("has {} entries", entries + 1));
+        forge(pack, "head.txt", stating(entries + 1));
+        refused("stands twice");
+        forge(pack, "head.txt", head);
+        forge(pack, "journal/extract.jsonl", extract.substr(first.size()));
+        refused(fmt::format("has {} entries, head.txt states {}", entries - 1, entries));
+        forge(pack, "journal/extract.jsonl", extract);
+        expectSound(pack);
+    }
+}
+
+TEST_F(EvidenceTest, SaysWhatTheShellDoesNotProve) {
+    good(std::string("evidence s.tarebook pack ") + kQuarter);
+    const Answer proof = shell("pack", "sh prove.sh");
+    const std::string told = read(file("pack/README.txt"));
+    for (const char* words : {"tables/ and report.html", "Compare", "apart from this folder"}) {
+        EXPECT_NE(proof.out.find(words), std::string::npos) << proof.out;
+        EXPECT_NE(told.find(words), std::string::npos) << told;
+    }
+}
+
+TEST_F(EvidenceTest, MakesOnlyTheFolderItself) {
+    const Answer nowhere = run("evidence s.tarebook no/such/pack --cylinder A0000");
+    EXPECT_EQ(nowhere.code, 1);
+    EXPECT_NE(nowhere.err.find("there is no folder"), std::string::npos) << nowhere.err;
+    EXPECT_FALSE(std::filesystem::exists(file("no")));
+    write("paper", "something else");
+    EXPECT_EQ(run("evidence s.tarebook paper --cylinder A0000").code, 1);
+    std::filesystem::create_directory(file("there"));
+    good("evidence s.tarebook there/pack/ --cylinder A0000");
+    expectSound("there/pack");
+}
+
 TEST_F(EvidenceTest, TheSameHeadGivesTheSameBytes) {
     good(std::string("evidence s.tarebook one ") + kQuarter);
     const std::string head = rows("one/head.txt").begin()->first;
