@@ -79,7 +79,8 @@ void addPeople(std::size_t count, Date lastDay, SampleRandom& random, SampleWorl
             person.name += fmt::format(" {}", round);
         }
         person.role = "technician";
-        person.certificate = number % 3 == 0 ? "Universal" : "Type II";
+        person.certificate =
+            fmt::format("{} {}", number % 3 == 0 ? "Universal" : "Type II", 70'011 + 137 * number);
         person.certificateExpires = lastDay.plusDays(number == 1   ? 41
                                                      : number == 4 ? -12
                                                                    : random.between(150, 1'400));

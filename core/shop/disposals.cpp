@@ -1,6 +1,7 @@
 #include "core/shop/disposals.h"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -14,21 +15,47 @@ namespace tarebook {
 
 namespace {
 
-/// Gathers one month.
-class Gatherer {
-public:
-    Gatherer(Shop& shop, MonthYear month, const DisposalScope& scope)
-        : m_shop(shop), m_scope(scope), m_found{month, {}, {}, {}, {}} {}
+/// What every month is gathered from: reading it takes long in old books.
+struct DisposalSources {
+    std::map<MonthYear, std::vector<Entry>> recovered; // for disposal, not reversed
+    std::vector<Batch> batches;
+    std::map<std::string, System> systems; // by SITE/TAG
 
-    Result<DisposalMonth> gather(const Rulebook& book) {
-        const auto read = readRecoveries();
+    static Result<DisposalSources> of(Shop& shop) {
+        DisposalSources sources;
+        auto read = shop.store().entries(1, shop.store().headSeq(), {EntryKind::recovered});
         if (!read) {
             return read.error();
         }
-        const auto sent = readTransfers();
-        if (!sent) {
-            return sent.error();
+        std::vector<Entry> entries = std::move(read).value();
+        for (Entry& entry : entries) {
+            const auto purpose = entry.body.find("purpose");
+            if (purpose != entry.body.end() && *purpose == "disposal" &&
+                !shop.store().reversedBy(entry.seq)) {
+                sources.recovered[shop.zone().dateOf(entry.occurred).month()].push_back(std::move(entry));
+            }
         }
+        auto all = tarebook::batches(shop);
+        if (!all) {
+            return all.error();
+        }
+        sources.batches = std::move(all).value();
+        for (System& system : tarebook::systems(shop)) {
+            sources.systems.emplace(system.key(), std::move(system));
+        }
+        return sources;
+    }
+};
+
+/// Gathers one month.
+class Gatherer {
+public:
+    Gatherer(Shop& shop, const DisposalSources& sources, MonthYear month, const DisposalScope& scope)
+        : m_shop(shop), m_sources(sources), m_scope(scope), m_found{month, {}, {}, {}, {}} {}
+
+    DisposalMonth gather(const Rulebook& book) {
+        readRecoveries();
+        readTransfers();
         judge(book);
         return std::move(m_found);
     }
@@ -36,17 +63,12 @@ public:
 private:
     [[nodiscard]] bool inMonth(Date day) const { return day.month() == m_found.month; }
 
-    Result<bool> readRecoveries() {
-        const auto entries = m_shop.store().entries(1, m_shop.store().headSeq(), {EntryKind::recovered});
-        if (!entries) {
-            return entries.error();
+    void readRecoveries() {
+        const auto its = m_sources.recovered.find(m_found.month);
+        if (its == m_sources.recovered.end()) {
+            return;
         }
-        for (const Entry& entry : entries.value()) {
-            const auto purpose = entry.body.find("purpose");
-            if (purpose == entry.body.end() || *purpose != "disposal" ||
-                !inMonth(m_shop.zone().dateOf(entry.occurred)) || m_shop.store().reversedBy(entry.seq)) {
-                continue;
-            }
+        for (const Entry& entry : its->second) {
             take(entry);
         }
         std::stable_sort(m_found.appliances.begin(), m_found.appliances.end(),
@@ -54,7 +76,6 @@ private:
                              return std::tie(one.day, one.system, one.refrigerant) <
                                     std::tie(other.day, other.system, other.refrigerant);
                          });
-        return true;
     }
 
     void take(const Entry& entry) {
@@ -72,9 +93,9 @@ private:
         };
         auto place = std::find_if(m_found.appliances.begin(), m_found.appliances.end(), same);
         if (place == m_found.appliances.end()) {
-            if (const auto system = systemNamed(m_shop, its.system)) {
-                its.customer = system->customer;
-                its.fullCharge = system->nominalCharge;
+            if (const auto system = m_sources.systems.find(its.system); system != m_sources.systems.end()) {
+                its.customer = system->second.customer;
+                its.fullCharge = system->second.nominalCharge;
             }
             its.counted = its.fullCharge && m_scope.contains(*its.fullCharge);
             place = m_found.appliances.insert(m_found.appliances.end(), std::move(its));
@@ -91,12 +112,8 @@ private:
         return Mass::fromMilligrams(mass.milligrams() + milligrams);
     }
 
-    Result<bool> readTransfers() {
-        const auto all = batches(m_shop);
-        if (!all) {
-            return all.error();
-        }
-        for (const Batch& batch : all.value()) {
+    void readTransfers() {
+        for (const Batch& batch : m_sources.batches) {
             if (!batch.shipped || !inMonth(m_shop.zone().dateOf(*batch.shipped))) {
                 continue;
             }
@@ -113,7 +130,6 @@ private:
                 place->mass = plus(place->mass, line.net.milligrams());
             }
         }
-        return true;
     }
 
     void judge(const Rulebook& book) {
@@ -145,22 +161,40 @@ private:
     }
 
     Shop& m_shop;
+    const DisposalSources& m_sources;
     const DisposalScope& m_scope;
     DisposalMonth m_found;
 };
 
 } // namespace
 
+Result<std::vector<DisposalMonth>> disposals(Shop& shop, const std::vector<MonthYear>& months) {
+    const auto sources = DisposalSources::of(shop);
+    if (!sources) {
+        return sources.error();
+    }
+    std::vector<DisposalMonth> found;
+    found.reserve(months.size());
+    for (const MonthYear month : months) {
+        const Rulebook& book = shop.rulebookOn(Date::lastOf(month));
+        const auto scope = disposalScope(book);
+        if (!scope) {
+            return scope.error();
+        }
+        if (!scope.value()) {
+            return withoutTable(book, "records of disposed appliances in " + month.text());
+        }
+        found.push_back(Gatherer(shop, sources.value(), month, *scope.value()).gather(book));
+    }
+    return found;
+}
+
 Result<DisposalMonth> disposals(Shop& shop, MonthYear month) {
-    const Rulebook& book = shop.rulebookOn(Date::lastOf(month));
-    const auto scope = disposalScope(book);
-    if (!scope) {
-        return scope.error();
+    auto its = disposals(shop, std::vector{month});
+    if (!its) {
+        return its.error();
     }
-    if (!scope.value()) {
-        return withoutTable(book, "records of disposed appliances in " + month.text());
-    }
-    return Gatherer(shop, month, *scope.value()).gather(book);
+    return std::move(its).value().front();
 }
 
 } // namespace tarebook

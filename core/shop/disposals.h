@@ -45,5 +45,7 @@ struct DisposalMonth {
 /// where the full charge is not on file. Error: the rulebook of that month asks for none, or the books cannot
 /// be read.
 [[nodiscard]] Result<DisposalMonth> disposals(Shop& shop, MonthYear month);
+/// The same of several months, in the order given, for which the books are read once.
+[[nodiscard]] Result<std::vector<DisposalMonth>> disposals(Shop& shop, const std::vector<MonthYear>& months);
 
 } // namespace tarebook

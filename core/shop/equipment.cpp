@@ -234,6 +234,18 @@ Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop, const std::vector<S
     return std::optional<ChargeShare>();
 }
 
+std::optional<bool> isAskedOfChronic(Shop& shop, const System& system, Date on) {
+    if (!system.nominalCharge || !shop.catalogue().contents(system.refrigerant)) {
+        return std::nullopt;
+    }
+    const Rulebook& book = shop.rulebookOn(on);
+    const auto laws = lawsOf(shop, book, system);
+    return std::any_of(laws.begin(), laws.end(), [&](LeakLaw law) {
+        const auto chronic = chronicLeakThreshold(book, law, *system.nominalCharge);
+        return chronic && chronic.value() && leakExclusion(book, law, system.equipment) == nullptr;
+    });
+}
+
 Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key) {
     const Rulebook& book = shop.rulebookOn(on);
     std::vector<SystemLeaks> list;

@@ -46,6 +46,9 @@ struct SystemLeaks {
     /// the size of the charge, `leak.no-answer` where they do but this charge cannot be told.
     std::vector<Finding> findings = {};
 };
+/// Whether the rulebook of the day asks for the report of a chronic leaker of such a system; nothing where
+/// its full charge or what is in it is not known.
+[[nodiscard]] std::optional<bool> isAskedOfChronic(Shop& shop, const System& system, Date on);
 /// Of the systems that were ever charged, by name; `key` (SITE/TAG) asks for one, charged or not. Error:
 /// there is no such system.
 [[nodiscard]] Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key = {});

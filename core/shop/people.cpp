@@ -1,6 +1,8 @@
 #include "core/shop/register.h"
 
+#include <cctype>
 #include <map>
+#include <set>
 
 #include "core/base/text.h"
 
@@ -43,6 +45,25 @@ System systemOf(const Record& record, const std::string& customer) {
 }
 
 } // namespace
+
+bool namesNumber(const std::string& certificate) {
+    // Words of the types and of the rule; a single digit is a type, too.
+    static const std::set<std::string> words = {"40",   "82",        "161", "608", "section", "sec",
+                                                "type", "i",         "ii",  "iii", "1",       "2",
+                                                "3",    "universal", "epa", "cfr"};
+    std::string word;
+    for (const char letter : lowered(certificate) + ' ') {
+        if (std::isalnum(static_cast<unsigned char>(letter)) != 0) {
+            word += letter;
+            continue;
+        }
+        if (!words.contains(word) && word.find_first_of("0123456789") != std::string::npos) {
+            return true;
+        }
+        word.clear();
+    }
+    return false;
+}
 
 Draft draftOf(const Shop& shop, const Person& person) {
     nlohmann::json body{{"name", tidied(person.name)},

@@ -1,5 +1,7 @@
+#include <algorithm>
 #include <map>
 #include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -59,13 +61,62 @@ struct Whereabouts {
     }
 };
 
+/// Legs by which the scale found gas of the same refrigerants again, in the cylinders in which it had found
+/// some of this missing, later than that: a wrong tare or a slip that was mended. Of all that such a cylinder
+/// held, for what is found says not whose loss it mends.
+Result<std::map<std::pair<Sequence, int>, std::int64_t>> foundAgain(Shop& shop, LegReader& reader,
+                                                                    const ForwardTrace& trace) {
+    std::map<std::pair<Sequence, int>, std::int64_t> found;
+    const auto lost = std::any_of(trace.parts.begin(), trace.parts.end(), [](const ForwardPart& part) {
+        return part.account.kind == AccountKind::variance;
+    });
+    if (!lost) {
+        return found;
+    }
+    std::map<Account, Moment> since; // the first loss in each cylinder
+    for (const Sequence seq : trace.entries) {
+        const auto legs = reader.ofEntry(seq);
+        if (!legs) {
+            return legs.error();
+        }
+        for (const Leg& leg : legs.value()) {
+            if (leg.source.kind == AccountKind::cylinder && leg.target.kind == AccountKind::variance) {
+                Moment& first = since.emplace(leg.source, leg.moment).first->second;
+                first = std::min(first, leg.moment);
+            }
+        }
+    }
+    constexpr int kAllLegs = 1'000'000;
+    const auto refrigerants = trace.lot.content.byRefrigerant();
+    for (const auto& [cylinder, first] : since) {
+        const auto legs = shop.store().legsAbout(cylinder, kAllLegs);
+        if (!legs) {
+            return legs.error();
+        }
+        for (const Leg& leg : legs.value()) {
+            if (leg.source.kind != AccountKind::variance || leg.moment <= first) {
+                continue;
+            }
+            for (const auto& [gas, milligrams] : leg.moved.parts()) {
+                if (refrigerants.contains(gas.refrigerant)) {
+                    found[{leg.moment.seq, leg.number}] += milligrams;
+                }
+            }
+        }
+    }
+    return found;
+}
+
 /// Traces every such entry of the period: a row each, and the sum.
 Result<QuestionAnswer> traced(Shop& shop, const QuestionInput& input, const std::vector<Entry>& entries,
                               const char* from) {
     QuestionAnswer told;
     told.table.columns = {"entry",           "day",      from,      "refrigerant", "mass_kg",
-                          "in_equipment_kg", "stock_kg", "sent_kg", "to_air_kg",   "lost_to_scale_kg"};
+                          "in_equipment_kg", "stock_kg", "sent_kg", "to_air_kg",   "lost_to_scale_kg",
+                          "found_again_kg"};
     Whereabouts sum;
+    std::map<std::pair<Sequence, int>, std::int64_t> found; // once, whichever rows it stands in
+    const auto reader = shop.store().legReader();
     for (const Entry& entry : entries) {
         const auto its = traceEntry(shop, entry.seq);
         if (!its) {
@@ -78,17 +129,34 @@ Result<QuestionAnswer> traced(Shop& shop, const QuestionInput& input, const std:
                                      bodyText(entry, "from").substr(bodyText(entry, "from").find(':') + 1),
                                      bodyText(entry, "refrigerant")};
         one.addCells(row);
+        const auto again = foundAgain(shop, *reader, *its.value().forward);
+        if (!again) {
+            return again.error();
+        }
+        std::int64_t here = 0;
+        for (const auto& [leg, milligrams] : again.value()) {
+            here += milligrams;
+            found[leg] = milligrams;
+            told.entries.push_back(leg.first);
+        }
+        row.push_back(kilogramCell(here));
         told.table.rows.push_back(std::move(row));
         for (const HistoryLine& line : its.value().entries) {
             told.entries.push_back(line.entry);
         }
     }
+    std::int64_t again = 0;
+    for (const auto& [leg, milligrams] : found) {
+        again += milligrams;
+    }
     const Display display = shop.display();
     const auto shown = [&](std::int64_t mass) { return display.mass(Mass::fromMilligrams(mass)); };
-    told.sentence = fmt::format("Of {} from {} to {}: {} in equipment, {} in cylinders, {} sent on, {} "
-                                "released, {} missing by the scale.",
-                                shown(sum.mass), input.from.text(), input.to.text(), shown(sum.equipment),
-                                shown(sum.stock), shown(sum.sent), shown(sum.air), shown(sum.scale));
+    told.sentence =
+        fmt::format("Of {} from {} to {}: {} in equipment, {} in cylinders, {} sent on, {} "
+                    "released, {} missing by the scale, which later found {} of such gas again in "
+                    "the same cylinders.",
+                    shown(sum.mass), input.from.text(), input.to.text(), shown(sum.equipment),
+                    shown(sum.stock), shown(sum.sent), shown(sum.air), shown(sum.scale), shown(again));
     return told;
 }
 

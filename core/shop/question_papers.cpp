@@ -6,6 +6,7 @@
 #include "core/shop/disposals.h"
 #include "core/shop/held_then.h"
 #include "core/shop/question_answers.h"
+#include "core/shop/receipts.h"
 #include "core/shop/register.h"
 #include "core/shop/returns.h"
 
@@ -15,15 +16,11 @@ namespace {
 
 /// The disposal records of every month that the period touches. Error: the rulebook asks for none.
 Result<std::vector<DisposalMonth>> disposalMonths(Shop& shop, const QuestionInput& input) {
-    std::vector<DisposalMonth> months;
+    std::vector<MonthYear> months;
     for (MonthYear month = input.from.month(); month <= input.to.month(); month = month.plusMonths(1)) {
-        auto its = disposals(shop, month);
-        if (!its) {
-            return its.error();
-        }
-        months.push_back(std::move(its).value());
+        months.push_back(month);
     }
-    return months;
+    return disposals(shop, months);
 }
 
 struct Receiver {
@@ -47,6 +44,30 @@ bool isShippedIn(const Shop& shop, const Batch& batch, const QuestionInput& inpu
     }
     const Date day = shop.zone().dateOf(*batch.shipped);
     return day >= input.from && day <= input.to;
+}
+
+/// The likeliest cause of each difference beyond the tolerance, by serial.
+std::map<std::string, std::string> causesOf(Shop& shop, const Batch& batch) {
+    std::map<std::string, std::string> causes;
+    const auto differences = compareReceipt(shop, batch);
+    for (const ReceiptDifference& one :
+         differences ? differences.value() : std::vector<ReceiptDifference>()) { // without a receipt: none
+        if (one.beyond) {
+            causes[one.serial] = one.explanations.empty()
+                                     ? "not known"
+                                     : fmt::format("{}: {}", receiptCauseWord(one.explanations.front().cause),
+                                                   one.explanations.front().evidence);
+        }
+    }
+    return causes;
+}
+
+bool isOpen(const ReceiptLine& line) {
+    return line.verdict == ReceiptVerdict::open || line.verdict == ReceiptVerdict::disputed;
+}
+
+std::string verdictText(const ReceiptLine& line) {
+    return fmt::format("{}{}{}", receiptVerdictWord(line.verdict), line.why.empty() ? "" : ": ", line.why);
 }
 
 } // namespace
@@ -138,31 +159,40 @@ Result<QuestionAnswer> answerReceipts(Shop& shop, const QuestionInput& input) {
         return all.error();
     }
     QuestionAnswer told;
-    told.table.columns = {"batch", "to", "status", "receipt", "sent_kg", "received_kg", "difference_kg"};
+    told.table.columns = {"batch",   "to",          "status",        "receipt", "certificate", "serial",
+                          "sent_kg", "received_kg", "difference_kg", "verdict", "cause"};
     int sent = 0;
     int without = 0;
+    int open = 0;
     for (const Batch& batch : all.value()) {
         if (!isShippedIn(shop, batch, input)) {
             continue;
         }
         ++sent;
-        std::int64_t received = 0;
+        const auto causes = causesOf(shop, batch);
         bool whole = true;
         for (const BatchLine& line : batch.lines) {
-            whole = whole && line.receivedNet;
-            received += line.receivedNet ? line.receivedNet->milligrams() : 0;
+            const bool came = line.receipt && line.receivedNet;
+            const std::int64_t difference = came ? line.receivedNet->milligrams() - line.net.milligrams() : 0;
+            const auto cause = causes.find(line.serial);
+            whole = whole && came;
+            open += came && cause != causes.end() && isOpen(*line.receipt) ? 1 : 0;
+            told.table.rows.push_back({batch.name, batch.reclaimer, batch.status, batch.reference,
+                                       batch.certificate, line.serial, kilogramCell(line.net.milligrams()),
+                                       came ? kilogramCell(line.receivedNet->milligrams()) : "",
+                                       came ? kilogramCell(difference) : "",
+                                       came ? verdictText(*line.receipt) : "not received",
+                                       cause == causes.end() ? "" : cause->second});
         }
         without += whole ? 0 : 1;
-        const std::int64_t net = batch.net().milligrams();
-        told.table.rows.push_back({batch.name, batch.reclaimer, batch.status, batch.reference,
-                                   kilogramCell(net), whole ? kilogramCell(received) : "",
-                                   whole ? kilogramCell(received - net) : ""});
         told.entries.insert(told.entries.end(), batch.entries.begin(), batch.entries.end());
     }
-    told.sentence =
-        fmt::format("Of {} batches that went off from {} to {}, {} are without the weights of the "
-                    "receiver; a settled difference stands in the books as variance.",
-                    sent, input.from.text(), input.to.text(), without);
+    told.sentence = fmt::format(
+        "Of {} batches that went off from {} to {}, {} are without the weights of the receiver for "
+        "a cylinder or for all; {} differences beyond the tolerance of weighing are disputed or "
+        "not decided. Settling posts a difference between the receiver and variance; the balance "
+        "of the cylinders keeps what was shipped as returned.",
+        sent, input.from.text(), input.to.text(), without, open);
     return told;
 }
 

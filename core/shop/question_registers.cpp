@@ -29,37 +29,45 @@ Result<QuestionAnswer> answerTechnicians(Shop& shop, const QuestionInput& input)
     }
     struct Handled {
         int times = 0;
+        int late = 0; // on a day after the certificate ran out
         std::int64_t mass = 0;
     };
+    std::map<std::string, Person> known;
+    for (Person& person : people(shop)) {
+        known.emplace(person.name, person);
+    }
     std::map<std::string, Handled> by;
     for (const Entry& entry : work.value()) {
         Handled& its = by[bodyText(entry, "person")];
         ++its.times;
         its.mass += bodyMass(entry, "mass_mg").milligrams();
-    }
-    std::map<std::string, Person> known;
-    for (Person& person : people(shop)) {
-        known.emplace(person.name, person);
+        const auto person = known.find(bodyText(entry, "person"));
+        its.late +=
+            person != known.end() && person->second.hadRunOut(shop.zone().dateOf(entry.occurred)) ? 1 : 0;
     }
     QuestionAnswer told;
-    told.table.columns = {"person", "times", "mass_kg", "certificate", "runs_out"};
+    told.table.columns = {"person", "times", "mass_kg", "certificate", "runs_out", "times_after_that"};
     int without = 0;
+    int late = 0;
     for (const auto& [name, its] : by) {
         const auto person = known.find(name);
         const bool certified = person != known.end() && !person->second.certificate.empty();
-        without += certified ? 0 : 1;
+        without += certified && namesNumber(person->second.certificate) ? 0 : 1;
+        late += its.late;
         told.table.rows.push_back({name.empty() ? "nobody named" : name, std::to_string(its.times),
                                    kilogramCell(its.mass), certified ? person->second.certificate : "",
                                    person != known.end() && person->second.certificateExpires
                                        ? person->second.certificateExpires->text()
-                                       : ""});
+                                       : "",
+                                   std::to_string(its.late)});
     }
     for (const Entry& entry : work.value()) {
         told.entries.push_back(entry.seq);
     }
     told.sentence = fmt::format("{} recovered or charged from {} to {}; {} of them without a certificate "
-                                "number on file.",
-                                by.size(), input.from.text(), input.to.text(), without);
+                                "number on file (a type, as Type II, is none); {} times after the "
+                                "certificate on file had run out.",
+                                by.size(), input.from.text(), input.to.text(), without, late);
     return told;
 }
 
@@ -114,8 +122,10 @@ Result<QuestionAnswer> answerChronic(Shop& shop, const QuestionInput& input) {
         return all.error();
     }
     QuestionAnswer told;
-    told.table.columns = {"year", "system", "customer", "full_charge_kg", "added_kg", "percent", "chronic"};
+    told.table.columns = {"year",     "system",  "customer", "full_charge_kg",
+                          "added_kg", "percent", "chronic",  "law_asks"};
     int chronic = 0;
+    int asked = 0;
     int unknown = 0;
     for (const SystemLeaks& one : all.value()) {
         if (!one.system.nominalCharge) {
@@ -127,23 +137,30 @@ Result<QuestionAnswer> answerChronic(Shop& shop, const QuestionInput& input) {
             if (!last) {
                 return last.error();
             }
-            const auto rate = calendarYearLeakRate(one.additions, *one.system.nominalCharge,
-                                                   std::min(input.to, Date::lastOf(last.value())));
+            const Date until = std::min(input.to, Date::lastOf(last.value()));
+            const auto rate = calendarYearLeakRate(one.additions, *one.system.nominalCharge, until);
             if (!rate || rate.value().added.milligrams() == 0) {
                 continue;
             }
             const bool is = rate.value().hundredthsOfPercent() >= kChronic;
+            const auto asks = isAskedOfChronic(shop, one.system, until);
             chronic += is ? 1 : 0;
+            asked += is && asks.value_or(true) ? 1 : 0;
             told.table.rows.push_back({std::to_string(year), one.system.key(), one.system.customer,
                                        kilogramCell(one.system.nominalCharge->milligrams()),
                                        kilogramCell(rate.value().added.milligrams()), rate.value().text(),
-                                       is ? "yes" : "no"});
+                                       is ? "yes" : "no",
+                                       !asks   ? "not known"
+                                       : *asks ? "yes"
+                                               : "no"});
         }
     }
     told.sentence = fmt::format("{} times an appliance took 125 % or more of its charge in a calendar year "
-                                "from {} to {}; of {} the full charge is not on file. Of what was added "
-                                "everything counts here, a new installation or a retrofit too.",
-                                chronic, input.from.text(), input.to.text(), unknown);
+                                "from {} to {}, {} of them one of which the law asks (by its gas, full "
+                                "charge and use, and the rulebook of that year) or may ask; of {} the full "
+                                "charge is not on file. Of what was added everything counts here, a new "
+                                "installation or a retrofit too.",
+                                chronic, input.from.text(), input.to.text(), asked, unknown);
     return told;
 }
 
@@ -297,8 +314,10 @@ Result<QuestionAnswer> answerRecords(Shop& shop, const QuestionInput& input) {
     told.table.columns = {"record", "verdict", "about", "entry", "missing", "kept_by", "for", "law"};
     int complete = 0;
     int lacking = 0;
+    int none = 0;
     for (const RecordKept& one : all.value()) {
-        complete += one.inTheseBooks && one.gaps.empty() ? 1 : 0;
+        none += one.inTheseBooks && one.asked == 0 ? 1 : 0;
+        complete += one.asked > 0 && one.gaps.empty() ? 1 : 0;
         lacking += one.gaps.empty() ? 0 : 1;
         if (one.gaps.empty()) {
             told.table.rows.push_back({one.record, one.verdict(), "", "", "", one.keeper, one.retention,
@@ -313,10 +332,12 @@ Result<QuestionAnswer> answerRecords(Shop& shop, const QuestionInput& input) {
             }
         }
     }
-    told.sentence = fmt::format(
-        "Of the records that the law or good practice asks for, from {} to {}, {} are "
-        "complete in these books, {} lack something, {} are kept elsewhere.",
-        input.from.text(), input.to.text(), complete, lacking, std::ssize(all.value()) - complete - lacking);
+    told.sentence =
+        fmt::format("Of the records that the law or good practice asks for, from {} to {}, {} are "
+                    "complete in these books, {} lack something, of {} nothing in the period asks, {} are "
+                    "kept elsewhere.",
+                    input.from.text(), input.to.text(), complete, lacking, none,
+                    std::ssize(all.value()) - complete - lacking - none);
     return told;
 }
 

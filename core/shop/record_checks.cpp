@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -65,18 +67,19 @@ Result<bool> eachDisposal(Shop& shop, Date from, Date to,
             months.insert(shop.zone().dateOf(entry.occurred).month());
         }
     }
-    for (const MonthYear month : months) {
+    std::vector<MonthYear> asked;
+    std::copy_if(months.begin(), months.end(), std::back_inserter(asked), [&](MonthYear month) {
         const auto scope = disposalScope(shop.rulebookOn(Date::lastOf(month)));
-        if (!scope || !scope.value()) {
-            continue;
-        }
-        const auto its = disposals(shop, month);
-        if (!its) {
-            return its.error();
-        }
-        for (const DisposedAppliance& one : its.value().appliances) {
+        return scope && scope.value();
+    });
+    const auto found = disposals(shop, asked);
+    if (!found) {
+        return found.error();
+    }
+    for (const DisposalMonth& month : found.value()) {
+        for (const DisposedAppliance& one : month.appliances) {
             if (one.day >= from && one.day <= to) {
-                ask(its.value(), one);
+                ask(month, one);
             }
         }
     }
@@ -176,8 +179,10 @@ Result<bool> checkWork(Shop& shop, Date from, Date to, RecordKept& record,
         const auto its = certified.find(person);
         Missing missing;
         missing.unless(!person.empty(), "who did it");
-        missing.unless(person.empty() || (its != certified.end() && !its->second.certificate.empty()),
+        missing.unless(person.empty() || (its != certified.end() && namesNumber(its->second.certificate)),
                        "certificate number of who did it");
+        missing.unless(its == certified.end() || !its->second.hadRunOut(shop.zone().dateOf(entry.occurred)),
+                       "certificate that held on that day");
         missing.unless(system->second.nominalCharge.has_value(), "full charge");
         missing.unless(isKnown(system->second.refrigerant), "refrigerant of the unit");
         missing.into(record, "system:" + system->first, entry.seq);
@@ -228,19 +233,23 @@ Result<bool> checkTechnician(Shop& shop, Date from, Date to, RecordKept& record)
     if (!work) {
         return work.error();
     }
-    std::set<std::string> names;
+    std::map<std::string, Date> names; // and the newest day of their work
     for (const Entry& entry : work.value()) {
-        names.insert(bodyText(entry, "person"));
+        const Date day = shop.zone().dateOf(entry.occurred);
+        Date& newest = names.emplace(bodyText(entry, "person"), day).first->second;
+        newest = std::max(newest, day);
     }
     names.erase("");
     std::map<std::string, Person> known;
     for (Person& person : people(shop)) {
         known.emplace(person.name, person);
     }
-    for (const std::string& name : names) {
+    for (const auto& [name, newest] : names) {
         const auto its = known.find(name);
         Missing missing;
-        missing.unless(its != known.end() && !its->second.certificate.empty(), "certificate number");
+        missing.unless(its != known.end() && namesNumber(its->second.certificate), "certificate number");
+        missing.unless(its == known.end() || !its->second.hadRunOut(newest),
+                       "certificate that held on the newest day of their work");
         missing.into(record, "person:" + name, 0);
     }
     return true;
@@ -316,12 +325,14 @@ Result<bool> checkSettlement(Shop& shop, Date from, Date to, RecordKept& record)
         bool analysed = true;
         for (const BatchLine& line : batch.lines) {
             weighed = weighed && line.receivedNet.has_value();
-            analysed = analysed && !line.analysis.empty();
+            analysed = analysed && (!line.analysis.empty() ||
+                                    (line.receipt && line.receipt->result != AnalysisResult::notStated));
         }
         Missing missing;
         missing.unless(!batch.reference.empty(), "receipt of the reclaimer");
         missing.unless(weighed, "weights as received");
         missing.unless(analysed, "analysis");
+        missing.unless(batch.certificate != kAwaited, "certificate of the reclaimer, which is awaited");
         missing.unless(batch.status == "settled", "settlement");
         missing.into(record, "batch:" + batch.name, batch.entries.back());
     }

@@ -77,7 +77,12 @@ struct Person {
     std::string certificate;
     std::optional<Date> certificateExpires;
     bool active = true;
+    /// On a day after the last on which the certificate holds.
+    [[nodiscard]] bool hadRunOut(Date day) const { return certificateExpires && *certificateExpires < day; }
 };
+/// Whether a certificate has a number, and not only a type (`Type II`, `EPA 608 Universal`; the four types:
+/// 40 CFR 82.161(a)): a digit is left when the words of the types and of the rule are taken away.
+[[nodiscard]] bool namesNumber(const std::string& certificate);
 struct System {
     std::string site;
     std::string tag;

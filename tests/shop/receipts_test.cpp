@@ -3,6 +3,8 @@
 #include "core/shop/receipts.h"
 
 #include "core/ledger/acceptance.h"
+#include "core/shop/questions.h"
+#include "core/shop/record_keeping.h"
 #include "core/shop/settlement.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
@@ -47,6 +49,31 @@ protected:
     }
     [[nodiscard]] ReceiptLine line(const char* serial, const char* gross, const char* tare = "17.0") const {
         return {serial, lb(gross), lb(tare)};
+    }
+    /// What the question of receipts says of a cylinder: a column of its row.
+    [[nodiscard]] std::string told(const std::string& serial, const std::string& column) {
+        const auto answer =
+            answered(*m_shop, *questionNamed("receipts"), {m_shop->today(), m_shop->today(), {}});
+        EXPECT_TRUE(answer);
+        const auto& names = answer.value().table.columns;
+        const auto place = std::find(names.begin(), names.end(), column) - names.begin();
+        for (const auto& row : answer.value().table.rows) {
+            if (std::find(row.begin(), row.end(), serial) != row.end()) {
+                return row.at(static_cast<std::size_t>(place));
+            }
+        }
+        return "no row";
+    }
+    /// What the record of the settlement lacks.
+    [[nodiscard]] std::string lacking() {
+        const auto all = recordsKept(*m_shop, m_shop->today(), m_shop->today());
+        EXPECT_TRUE(all);
+        for (const RecordKept& one : all.value()) {
+            if (one.record == "settlement") {
+                return one.gaps.empty() ? "" : one.gaps.front().missing;
+            }
+        }
+        return "no such record";
     }
     [[nodiscard]] Batch its() { return batch(*m_shop, kBatch).value(); }
 };
@@ -142,4 +169,57 @@ TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
                               std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
         EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-1"}, lines).outcome, Outcome::notRecorded);
     }
+}
+
+TEST_F(ReceiptsTest, TheQuestionTellsEachCylinderWithVerdictAndCause) {
+    EXPECT_EQ(told("A1", "verdict"), "not received");
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "26.0")})); // 9.0 of 12.0 lb, no A2
+    // 26 lb are 11.793402 kg, 17 lb 7.711070 kg, 12 lb 5.443108 kg, each to the milligram.
+    EXPECT_EQ(told("A1", "received_kg"), "4.082332");
+    EXPECT_EQ(told("A1", "difference_kg"), "-1.360776");
+    EXPECT_EQ(told("A1", "verdict"), "open");
+    EXPECT_NE(told("A1", "cause"), "");
+    EXPECT_EQ(told("A2", "verdict"), "not received");
+    EXPECT_EQ(told("A2", "difference_kg"), "");
+    expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::disputed, "weigh it again"}}));
+    EXPECT_EQ(told("A1", "verdict"), "disputed: weigh it again");
+}
+
+// 25.9 - 17.0 = 8.9 of 9.0 lb: the 0.1 lb is posted between the reclaimer and variance, not in the balance of
+// the cylinders.
+TEST_F(ReceiptsTest, WhatWasSettledIsPostedAtTheReceiver) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "25.9")}));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    std::int64_t posted = 0;
+    const auto legs = m_shop->store().legsAbout({AccountKind::reclaimer, kReclaimer}, 100);
+    ASSERT_TRUE(legs);
+    for (const Leg& leg : legs.value()) {
+        posted += leg.target.kind == AccountKind::variance ? leg.moved.total().milligrams() : 0;
+    }
+    EXPECT_EQ(shown(Mass::fromMilligrams(posted)), "0.1 lb");
+    const auto sums = balance(*m_shop, m_shop->today(), m_shop->today());
+    ASSERT_TRUE(sums);
+    for (const PeriodSum& sum : sums.value()) {
+        EXPECT_EQ(sum.variance, 0) << sum.refrigerant;
+    }
+}
+
+TEST_F(ReceiptsTest, TheRecordOfASettlementLooksAtTheCertificateAndAtAnyAnalysis) {
+    std::vector<ReceiptLine> lines = {line("A1", "29.0"), line("A2", "26.0")};
+    lines[0].analysis = "98.1 % R-22";
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, lines));
+    EXPECT_EQ(lacking(), "analysis, certificate of the reclaimer, which is awaited, settlement");
+    expectRecorded(fileCertificate(*m_shop, kBatch, "C-7"));
+    EXPECT_EQ(lacking(), "analysis, settlement");
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_EQ(lacking(), "analysis");
+}
+
+TEST_F(ReceiptsTest, AResultIsAnAnalysis) {
+    std::vector<ReceiptLine> lines = {line("A1", "29.0"), line("A2", "26.0")};
+    lines[0].result = AnalysisResult::passed;
+    lines[1].analysis = "98.1 % R-22";
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1", "C-7"}, lines));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_EQ(lacking(), "");
 }
