@@ -21,11 +21,16 @@ bool isOneOf(const std::string& word, std::initializer_list<std::string_view> wo
 
 Result<Purpose> readDirection(std::string_view text) {
     const std::string word = lowered(tidied(text));
-    if (isOneOf(word, {"recover", "recovery", "out"})) {
+    if (isOneOf(word, {"recover", "recovery"})) {
         return Purpose::recover;
     }
-    if (isOneOf(word, {"charge", "charging", "in"})) {
+    if (isOneOf(word, {"charge", "charging"})) {
         return Purpose::charge;
+    }
+    // Into or out of the cylinder, or the system: a wrong guess would plan the opposite.
+    if (isOneOf(word, {"in", "out"})) {
+        return Error{fmt::format("{} may be meant of the cylinder or of the system", tarebook::quoted(text)),
+                     "write recover or charge"};
     }
     return Error{fmt::format("{} is no direction", tarebook::quoted(text)), "write recover or charge"};
 }

@@ -255,7 +255,7 @@ private:
             }
             if (!answer.served()) {
                 answer.problem = room < needed.milligrams()
-                                     ? nothingSuffices(m_shop, answer.job.plan, survey.ask)
+                                     ? nothingSuffices(m_shop, answer.job.plan, survey)
                                      : "The cylinders that could serve it go to other jobs.";
             }
         }

@@ -101,6 +101,7 @@ Result<PlanSurvey> surveyFor(Shop& shop, const JobPlan& plan) {
     const auto seen = shop.standingFleet().each([&](const CylinderState& state) {
         const std::string& serial = state.plate.serial;
         const PlanUse use = planUse(shop, state, survey.ask);
+        survey.forBurnOuts += state.plate.burnOut ? 1 : 0;
         if (!use.fits()) {
             survey.leftOut.push_back(
                 {serial, use.findings.front().rule, reasonsOf(shop, use, survey.needed)});
@@ -126,10 +127,14 @@ std::string neededText(const Shop& shop, const JobPlan& plan) {
                : fmt::format("{} and {} of margin", display.mass(plan.expected), display.mass(plan.margin));
 }
 
-std::string nothingSuffices(const Shop& shop, const JobPlan& plan, const PlanAsk& ask) {
-    return fmt::format("No cylinders in the shop {} {} of {}.",
+std::string nothingSuffices(const Shop& shop, const JobPlan& plan, const PlanSurvey& survey) {
+    if (plan.burnOut && survey.forBurnOuts == 0) {
+        return "No cylinder is kept for gas of burn-outs, which goes into no other.";
+    }
+    return fmt::format("No cylinders in the shop {}{} {} of {}.",
+                       plan.burnOut ? "that are kept for gas of burn-outs " : "",
                        plan.purpose != Purpose::charge ? "have lawful room for" : "may give",
-                       neededText(shop, plan), ask.refrigerant);
+                       neededText(shop, plan), survey.ask.refrigerant);
 }
 
 } // namespace tarebook

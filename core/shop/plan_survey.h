@@ -16,6 +16,7 @@ struct PlanSurvey {
     std::vector<PlanItem> items;   // the same, for FewestCylinders
     std::vector<Finding> cautions; // of those that fit, what is to be watched with them
     std::vector<LeftOut> leftOut;  // by serial, each with all that speaks against it
+    int forBurnOuts = 0;           // cylinders kept for gas of burn-outs, whatever else speaks against them
 };
 /// What the plan asks of each cylinder: the refrigerant and the owner by the system where they are not named,
 /// the day of return. Error: as propose().
@@ -26,6 +27,6 @@ struct PlanSurvey {
 /// `32.0 lb`, with the margin where there is one: `32.0 lb and 3.2 lb of margin`.
 [[nodiscard]] std::string neededText(const Shop& shop, const JobPlan& plan);
 /// No cylinders together will do, in a sentence.
-[[nodiscard]] std::string nothingSuffices(const Shop& shop, const JobPlan& plan, const PlanAsk& ask);
+[[nodiscard]] std::string nothingSuffices(const Shop& shop, const JobPlan& plan, const PlanSurvey& survey);
 
 } // namespace tarebook

@@ -64,7 +64,7 @@ Result<Proposal> propose(Shop& shop, const JobPlan& plan) {
     std::sort(proposal.leftOut.begin(), proposal.leftOut.end(),
               [](const LeftOut& one, const LeftOut& other) { return one.serial < other.serial; });
     if (chosen.empty()) {
-        proposal.problem = nothingSuffices(shop, plan, survey.ask);
+        proposal.problem = nothingSuffices(shop, plan, survey);
     }
     proposal.findings = findingsOf(shop, plan, survey, proposal.chosen);
     return proposal;

@@ -53,8 +53,10 @@ TEST(JobRows, NamesTheColumnAndWhatWouldBeRight) {
                              "X,recover,R-22,9 lb,siphon,,,\n"
                              "X,recover,R-22,9 lb,,25:00,,\n"
                              "X,charge,R-22,9 lb,liquid,,RM-1,yes\n"
-                             "X,recover,R-22,9 lb,,,,perhaps\n");
-    ASSERT_EQ(rows.size(), 8U);
+                             "X,recover,R-22,9 lb,,,,perhaps\n"
+                             "X,in,R-22,9 lb,,,,\n"
+                             "X,Out,R-22,9 lb,,,,\n");
+    ASSERT_EQ(rows.size(), 10U);
     const auto problem = [&](std::size_t row) {
         EXPECT_FALSE(rows[row].job) << row;
         return rows[row].problems.empty()
@@ -72,6 +74,11 @@ TEST(JobRows, NamesTheColumnAndWhatWouldBeRight) {
     EXPECT_EQ(problem(6), "method: belongs to a recovery; leave it blank for a charge");
     EXPECT_EQ(rows[6].problems.size(), 3U);
     EXPECT_EQ(problem(7), "burn_out: 'perhaps' is neither yes nor no; write yes or no");
+    // Into the system is out of the cylinder: neither word is guessed.
+    EXPECT_EQ(problem(8),
+              "direction: 'in' may be meant of the cylinder or of the system; write recover or charge");
+    EXPECT_EQ(problem(9),
+              "direction: 'Out' may be meant of the cylinder or of the system; write recover or charge");
 }
 
 TEST(JobRows, AnHourIsReadAsPeopleWriteIt) {

@@ -155,6 +155,20 @@ TEST_F(DayPlanTest, WhatIsNotServedSaysWhy) {
     EXPECT_EQ(waiting, 1U);
 }
 
+TEST_F(DayPlanTest, GasOfABurnOutSaysThatNoCylinderIsKeptForIt) {
+    recovers(kJules, "HARBOR/DOCK-1", "5").plan.burnOut = true;
+    EXPECT_EQ(answerOf(planned(), "J-1").problem,
+              "No cylinder is kept for gas of burn-outs, which goes into no other.");
+    Use kept;
+    kept.burnOut = true;
+    expectRecorded(restateUse(*m_shop, "A107", kept, "marked"));
+    EXPECT_TRUE(answerOf(planned(), "J-1").served());
+    m_jobs[0].plan.expected = lb("500");
+    EXPECT_EQ(answerOf(planned(), "J-1").problem,
+              "No cylinders in the shop that are kept for gas of burn-outs have lawful room for 500.0 lb of "
+              "R-22.");
+}
+
 TEST_F(DayPlanTest, WhatMustNotBeDoneSoTakesNoCylinder) {
     std::vector<Draft> drafts =
         draftsOf(*m_shop, System{"LOFT", "HP-1", "", "R-410A", lb("14"), "Heat-pump, comfort cooling"});
