@@ -169,6 +169,9 @@ private:
 } // namespace
 
 Result<std::vector<DisposalMonth>> disposals(Shop& shop, const std::vector<MonthYear>& months) {
+    if (months.empty()) {
+        return std::vector<DisposalMonth>();
+    }
     const auto sources = DisposalSources::of(shop);
     if (!sources) {
         return sources.error();

@@ -121,11 +121,24 @@ Result<bool> checkDisposalMonth(Shop& shop, Date from, Date to, RecordKept& reco
 
 /// Batches that were shipped within the period.
 Result<std::vector<Batch>> shippedBetween(Shop& shop, Date from, Date to) {
-    auto all = batches(shop);
-    if (!all) {
-        return all;
+    // Putting a batch together takes long: only those are that left within the period.
+    const auto entries = entriesBetween(shop, from, to, {EntryKind::batchShipped});
+    if (!entries) {
+        return entries.error();
     }
-    std::vector<Batch> shipped = std::move(all).value();
+    std::set<std::string> names;
+    for (const Entry& entry : entries.value()) {
+        names.insert(bodyText(entry, "batch"));
+    }
+    std::vector<Batch> shipped;
+    shipped.reserve(names.size());
+    for (auto name = names.rbegin(); name != names.rend(); ++name) { // as batches() has them
+        auto its = batch(shop, *name);
+        if (!its) {
+            return its.error();
+        }
+        shipped.push_back(std::move(its).value());
+    }
     std::erase_if(shipped, [&](const Batch& batch) {
         const Date day = batch.shipped ? shop.zone().dateOf(*batch.shipped) : from;
         return !batch.shipped || day < from || day > to;
