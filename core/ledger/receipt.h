@@ -61,5 +61,8 @@ struct ReceiptLine {
 /// Whether the body of a `batch_received` can stand in the journal: each line's masses are there, add up and
 /// are sound, its words are those above, a dispute has its reason. Error names the line and the field.
 [[nodiscard]] Result<bool> receiptFits(const nlohmann::json& body);
+/// Whether an entry of a batch brings its certificate and nothing else. Such an entry says nothing of how far
+/// the batch is: what it came after may be reversed while the certificate stays.
+[[nodiscard]] bool bringsOnlyCertificate(const nlohmann::json& body);
 
 } // namespace tarebook

@@ -67,4 +67,11 @@ Result<bool> receiptFits(const nlohmann::json& body) {
     return true;
 }
 
+bool bringsOnlyCertificate(const nlohmann::json& body) {
+    const auto lines = body.find("lines");
+    const auto number = body.find("certificate");
+    return lines != body.end() && lines->is_array() && lines->empty() && number != body.end() &&
+           number->is_string() && !number->get_ref<const std::string&>().empty();
+}
+
 } // namespace tarebook

@@ -40,7 +40,9 @@ public:
     void take(const Entry& entry) {
         m_batch.entries.push_back(entry.seq);
         m_batch.reclaimer = textIn(entry.body, "reclaimer");
-        m_batch.status = statusWord(std::string(entryKindWord(entry.kind)));
+        if (!bringsOnlyCertificate(entry.body)) {
+            m_batch.status = statusWord(std::string(entryKindWord(entry.kind)));
+        }
         switch (entry.kind) {
         case EntryKind::batchPrepared:
             prepare(entry);

@@ -1,5 +1,6 @@
 #include "core/store/record_table.h"
 
+#include "core/ledger/receipt.h"
 #include "core/store/journal_table.h"
 
 namespace tarebook {
@@ -51,7 +52,7 @@ template <typename Reader> auto asJson(Reader reader) {
 
 void merge(nlohmann::json& body, const Entry& entry, const RecordKey& key) {
     body.merge_patch(entry.body);
-    if (key.kind == "batch") {
+    if (key.kind == "batch" && !bringsOnlyCertificate(entry.body)) {
         body["status"] = entryKindWord(entry.kind);
     }
 }

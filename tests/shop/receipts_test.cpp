@@ -164,6 +164,39 @@ TEST_F(ReceiptsTest, ACertificateIsAwaitedUntilItIsFiled) {
     EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
 }
 
+// docs/journal.md: a reversed entry is left out of the views. The certificate that came after it stays, and
+// says nothing of how far the batch is: it can be decided and settled again.
+TEST_F(ReceiptsTest, ACertificateDoesNotHoldABatchSettledWhoseSettlementIsReversed) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
+    const Recorded settled = settleBatch(*m_shop, kBatch, {}, "");
+    expectRecorded(settled);
+    expectRecorded(fileCertificate(*m_shop, kBatch, "C-7"));
+    EXPECT_EQ(its().status, "settled");
+    expectRecorded(m_shop->reverse(settled.entries.front(), "settled too soon"));
+    EXPECT_EQ(its().status, "received");
+    EXPECT_EQ(its().certificate, "C-7");
+    const auto record = m_shop->store().record("batch", kBatch);
+    ASSERT_TRUE(record && record.value());
+    EXPECT_EQ(record.value()->body["status"], "batch_received");
+    expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::disputed, "which scale"}}));
+    EXPECT_EQ(disputes(*m_shop).value().size(), 1U) << "the view of records knows it too";
+    expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::accepted}}));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_EQ(its().status, "settled");
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
+
+// The same a step earlier: what is left of a receipt that is reversed is its certificate.
+TEST_F(ReceiptsTest, ACertificateIsNoReceipt) {
+    const Recorded received =
+        receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")});
+    expectRecorded(received);
+    expectRecorded(fileCertificate(*m_shop, kBatch, "C-7"));
+    expectRecorded(m_shop->reverse(received.entries.front(), "another batch's paper"));
+    EXPECT_EQ(its().status, "shipped");
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-2", "C-7"}, {line("A1", "29.0"), line("A2", "26.0")}));
+}
+
 TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
     for (const auto& lines : {std::vector{line("A9", "29.0")}, std::vector{line("A1", "16.0")},
                               std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
