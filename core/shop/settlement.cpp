@@ -76,7 +76,11 @@ std::string amountText(Hundredths amount, const AcceptanceTerms& terms) {
 
 void addWorking(const Display& display, Settlement& its) {
     for (const SettledLine& line : its.lines) {
-        its.working.push_back(priceWorking(display, line.serial, line.payable, line.kinds, its.terms));
+        its.working.push_back(
+            line.hasKind() ? priceWorking(display, line.serial, line.payable, line.kinds, its.terms)
+                           : fmt::format("{}: {} {} as shipped, {} by their analysis, price {}", line.serial,
+                                         display.mass(line.payable), gasKindWord(pricedAs(line.kinds)),
+                                         analysisResultWord(line.result), kNotKnown));
     }
     for (std::string& step : feeWorking(its.terms, its.lines.size())) {
         its.working.push_back(std::move(step));
@@ -108,6 +112,10 @@ std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cy
                                     amountText(-*terms.feeEach * static_cast<Hundredths>(cylinders), terms)));
     }
     return steps;
+}
+
+bool SettledLine::hasKind() const {
+    return !failed(result) || result == AnalysisResult::mixed;
 }
 
 nlohmann::json Settlement::body() const {
@@ -159,11 +167,11 @@ Result<Settlement> settlementOf(Shop& shop, const Batch& batch) {
             continue;
         }
         SettledLine one{
-            line.serial, line.net, line.receipt->net(), std::max(line.receipt->payable(), Mass()), {},
-            {},          {}};
+            line.serial, line.net, line.receipt->net(), std::max(line.receipt->payable(), Mass()), {}};
         one.kinds = kindsAsShipped(shop, line, shipped->seq, book->second, its.terms);
+        one.result = line.receipt->result;
         const auto price = its.terms.prices.find(pricedAs(one.kinds));
-        if (price != its.terms.prices.end()) {
+        if (one.hasKind() && price != its.terms.prices.end()) {
             one.price = price->second;
             one.amount = price->second.of(one.payable);
         }

@@ -18,8 +18,12 @@ struct SettledLine {
     Mass payable; // received less what they state to take off
     /// Of the contents as shipped; where their analysis says mixed, mixed too.
     std::set<GasKind> kinds;
-    std::optional<Price> price; // of the kind; none: not known
-    std::optional<Hundredths> amount;
+    AnalysisResult result = AnalysisResult::notStated; // of their analysis
+    /// Of the kind; none: not known. No terms are for gas that their analysis found impure or contaminated.
+    std::optional<Price> price = {};
+    std::optional<Hundredths> amount = {};
+    /// Whether the kinds say what their analysis found, so that the price of one of them can be its price.
+    [[nodiscard]] bool hasKind() const;
 };
 /// A batch in figures: three masses and the money.
 struct Settlement {

@@ -108,6 +108,28 @@ TEST_F(ReceiptsTest, ThreeMassesAndTheCreditByTheTerms) {
     EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
 }
 
+// The terms name a price for clean gas and one for mixed: none of them is for gas that failed otherwise.
+TEST_F(ReceiptsTest, GasThatFailedHasThePriceOfItsKindOrNone) {
+    agree();
+    std::vector<ReceiptLine> lines = {line("A1", "29.0"), line("A2", "26.0")};
+    lines[0].result = AnalysisResult::impure;
+    lines[1].result = AnalysisResult::contaminated;
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, lines));
+    const auto money = settlementOf(*m_shop, its());
+    ASSERT_TRUE(money);
+    EXPECT_FALSE(money.value().lines[0].amount);
+    EXPECT_FALSE(money.value().lines[1].amount);
+    EXPECT_FALSE(money.value().credit);
+    EXPECT_EQ(money.value().working[0],
+              "A1: 12.0 lb clean as shipped, impure by their analysis, price not known");
+    EXPECT_EQ(money.value().working[1],
+              "A2: 9.0 lb clean as shipped, contaminated by their analysis, price not known");
+    EXPECT_EQ(money.value().working.back(), "credit after fees not known");
+    const nlohmann::json body = money.value().body();
+    EXPECT_FALSE(body.contains("credit_hundredths"));
+    EXPECT_FALSE(body["lines"][0].contains("amount_hundredths"));
+}
+
 TEST_F(ReceiptsTest, WithoutTermsTheMassesAreSettledAndTheCreditIsNotKnown) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
     const auto money = settlementOf(*m_shop, its());
