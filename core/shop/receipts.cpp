@@ -138,7 +138,12 @@ Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<Re
     const auto differences = compareReceipt(shop, known.value(), receivedLines(known.value()));
     std::vector<ReceiptLine> lines;
     lines.reserve(decisions.size());
+    std::set<std::string> decided;
     for (const ReceiptDecision& decision : decisions) {
+        if (!decided.insert(decision.serial).second) {
+            return notRecorded({fmt::format("{} is named twice", decision.serial),
+                                "give each cylinder one verdict: accepted, disputed or corrected"});
+        }
         const BatchLine* sent = sentLine(known.value(), decision.serial);
         if (sent == nullptr || !sent->receipt) {
             return notRecorded({fmt::format("the receipt of batch {} has no line for {}", name,

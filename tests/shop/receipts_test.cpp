@@ -219,6 +219,15 @@ TEST_F(ReceiptsTest, ACertificateIsNoReceipt) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-2", "C-7"}, {line("A1", "29.0"), line("A2", "26.0")}));
 }
 
+TEST_F(ReceiptsTest, ACylinderIsDecidedOnceInAnEntry) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
+    const Recorded twice = decideReceipt(
+        *m_shop, kBatch, {{"A1", ReceiptVerdict::accepted}, {"A1", ReceiptVerdict::disputed, "no"}});
+    EXPECT_EQ(twice.outcome, Outcome::notRecorded);
+    EXPECT_NE(twice.error.wrong.find("A1 is named twice"), std::string::npos) << twice.error.text();
+    EXPECT_EQ(its().lines[0].receipt->verdict, ReceiptVerdict::open);
+}
+
 TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
     for (const auto& lines : {std::vector{line("A9", "29.0")}, std::vector{line("A1", "16.0")},
                               std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
