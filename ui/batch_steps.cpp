@@ -62,7 +62,9 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
         questions::tell(parent, QObject::tr("No batch"), qt(its.error().text()));
         return;
     }
-    ReceiptDialog dialog(desk, its.value(), parent);
+    Batch open = its.value(); // what a first part of the receipt has is not asked for again
+    std::erase_if(open.lines, [](const BatchLine& line) { return line.receipt.has_value(); });
+    ReceiptDialog dialog(desk, open, parent);
     if (dialog.exec() != QDialog::Accepted) {
         return;
     }

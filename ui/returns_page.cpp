@@ -1,5 +1,7 @@
 #include "ui/returns_page.h"
 
+#include <algorithm>
+
 #include "core/shop/register.h"
 #include "ui/batch_steps.h"
 #include "ui/desk.h"
@@ -25,6 +27,12 @@ QPushButton* stepButton(const QString& text, const char* name, QWidget* parent) 
     auto* button = new QPushButton(text, parent);
     button->setObjectName(QLatin1String(name));
     return button;
+}
+
+/// Whether each cylinder of the batch has its line of the receipt.
+bool wholeReceipt(const Batch& batch) {
+    return std::all_of(batch.lines.begin(), batch.lines.end(),
+                       [](const BatchLine& line) { return line.receipt.has_value(); });
 }
 
 } // namespace
@@ -256,7 +264,7 @@ void ReturnsPage::showBatch() {
     m_shipping->setEnabled(its.ok());
     m_shipping->setText(shippingPaperName(m_desk.shop()));
     m_ship->setEnabled(status == "prepared");
-    m_receive->setEnabled(status == "shipped");
+    m_receive->setEnabled(status == "shipped" || (status == "received" && !wholeReceipt(its.value())));
     m_differences->setEnabled(status == "received" || status == "settled");
     m_settle->setEnabled(status == "received");
     if (!its) {

@@ -100,7 +100,11 @@ private:
     }
 
     void receive(const Entry& entry) {
+        const std::string before = m_batch.reference;
         takePapers(entry);
+        if (!before.empty() && m_batch.reference != before) {
+            m_batch.reference = before + ", " + m_batch.reference; // a further part has a paper of its own
+        }
         if (!entry.body.contains("lines") || !entry.body["lines"].is_array()) {
             return;
         }

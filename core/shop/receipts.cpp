@@ -41,12 +41,35 @@ Draft receiptDraft(const Shop& shop, const Batch& batch, const std::vector<Recei
                       occurred);
 }
 
-/// One for all, one for each, or still to come.
-std::string certificateOf(const ReceiptPapers& papers, const std::vector<ReceiptLine>& lines) {
-    const bool each = !lines.empty() && std::none_of(lines.begin(), lines.end(), [](const ReceiptLine& line) {
-        return line.certificate.empty();
-    });
-    return !papers.certificate.empty() ? papers.certificate : std::string(each ? kOnEachLine : kAwaited);
+/// The batch, where it is on its way or a part of it was received.
+Result<Batch> batchToReceive(Shop& shop, const std::string& name) {
+    auto known = batch(shop, name);
+    if (known && known.value().status == "received") {
+        return known;
+    }
+    return batchThatIs(shop, name, "shipped");
+}
+
+/// What comes with the lines. Of a further part the certificate is that of its lines, and what its papers do
+/// not name stays as it was.
+void addPapers(const Batch& batch, const ReceiptPapers& papers, Draft& draft) {
+    const bool further = batch.status == "received";
+    auto& lines = draft.body["lines"];
+    if (!further || !papers.reference.empty()) {
+        draft.body["reference"] = papers.reference;
+    }
+    if (!further && (batch.certificate.empty() || !papers.certificate.empty())) {
+        const bool each = !lines.empty() && std::all_of(lines.begin(), lines.end(), [](const auto& line) {
+            return line.contains("certificate");
+        });
+        draft.body["certificate"] =
+            !papers.certificate.empty() ? papers.certificate : std::string(each ? kOnEachLine : kAwaited);
+    }
+    for (auto& line : lines) {
+        if (further && !papers.certificate.empty() && !line.contains("certificate")) {
+            line["certificate"] = papers.certificate;
+        }
+    }
 }
 
 /// The weights that a correction puts into the line.
@@ -100,15 +123,20 @@ Result<std::vector<ReceiptDifference>> compareReceipt(Shop& shop, const Batch& b
 
 Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                       const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
-    const auto sent = batchThatIs(shop, name, "shipped");
+    const auto sent = batchToReceive(shop, name);
     if (!sent) {
         return notRecorded(sent.error());
     }
     std::set<std::string> seen;
     for (const ReceiptLine& line : lines) {
-        if (sentLine(sent.value(), line.serial) == nullptr) {
+        const BatchLine* its = sentLine(sent.value(), line.serial);
+        if (its == nullptr) {
             return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(line.serial), name),
                                 "look at the receipt again"});
+        }
+        if (its->receipt) {
+            return notRecorded({fmt::format("{} has its line on the receipt of batch {}", line.serial, name),
+                                "accept, dispute or correct that line"});
         }
         if (!seen.insert(line.serial).second) {
             return notRecorded(
@@ -124,8 +152,7 @@ Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& 
         }
     }
     Draft draft = receiptDraft(shop, sent.value(), lines, occurred);
-    draft.body["reference"] = papers.reference;
-    draft.body["certificate"] = certificateOf(papers, lines);
+    addPapers(sent.value(), papers, draft);
     return shop.record({draft});
 }
 

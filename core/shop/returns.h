@@ -45,7 +45,7 @@ struct Batch {
     std::string reclaimer;
     std::string status; // prepared, shipped, received, settled
     std::vector<BatchLine> lines;
-    std::string reference; // of the receipt
+    std::string reference; // of the receipt; of its parts, where it came in several
     std::optional<Instant> shipped;
     std::vector<Sequence> entries;
     std::string certificate = {}; // number of the reclaimer's certificate; kAwaited; empty: never asked for
@@ -74,13 +74,16 @@ struct ReceiptPapers {
     std::string reference;        // number of the receipt
     std::string certificate = {}; // number of their certificate; empty: it did not come along
 };
-/// The reclaimer's own weights; differences stay to be settled.
+/// The reclaimer's own weights; differences stay to be settled. Lines that a first part of the receipt does
+/// not have can be entered until the batch is settled. Not recorded: a cylinder that was not sent, stands
+/// twice or has its line already, weights that cannot be.
 [[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});
 /// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
 /// terms on file is kept. `gone` serials leave the fleet, the others are back. `together` is recorded in the
-/// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed.
+/// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed, or a
+/// cylinder that is said to be back has no line.
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
                                    const std::string& note, std::optional<Instant> occurred = {},
                                    const std::vector<Draft>& together = {});

@@ -213,6 +213,11 @@ Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std:
             return notRecorded({fmt::format("{} is disputed: {}", line.serial, line.receipt->why),
                                 "accept or correct it once the reclaimer has answered"});
         }
+        if (!line.receipt && !left.contains(line.serial)) {
+            return notRecorded(
+                {fmt::format("{} has no line on the receipt of batch {}", line.serial, name),
+                 "enter what they received of it, or settle it as one that does not come back"});
+        }
         const auto book = sent.find(line.serial);
         if (book != sent.end() && line.receivedNet) {
             addSettledLines(line.serial, book->second, *line.receivedNet, lines);

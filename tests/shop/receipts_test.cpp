@@ -228,6 +228,30 @@ TEST_F(ReceiptsTest, ACylinderIsDecidedOnceInAnEntry) {
     EXPECT_EQ(its().lines[0].receipt->verdict, ReceiptVerdict::open);
 }
 
+// A reclaimer who weighs in two parts sends two papers; what neither has does not come back unseen.
+TEST_F(ReceiptsTest, WhatTheFirstPaperLacksIsEnteredFromTheNextAndNothingIsSettledWithoutIt) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1", "C-7"}, {line("A1", "29.0")}));
+    const Recorded early = settleBatch(*m_shop, kBatch, {}, "");
+    EXPECT_EQ(early.outcome, Outcome::notRecorded);
+    EXPECT_NE(early.error.wrong.find("A2 has no line"), std::string::npos) << early.error.text();
+    EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-2"}, {line("A1", "29.0")}).outcome, Outcome::notRecorded)
+        << "it has its line";
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-2"}, {line("A2", "26.0")}));
+    EXPECT_EQ(its().reference, "CR-1, CR-2");
+    EXPECT_EQ(its().certificate, "C-7") << "the second paper says nothing of it";
+    EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
+    EXPECT_EQ(shown(*its().lines[1].receivedNet), "9.0 lb");
+    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-3"}, {line("A2", "26.0")}).outcome, Outcome::notRecorded);
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
+
+TEST_F(ReceiptsTest, WhatNeverArrivedIsSettledAsGone) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0")}));
+    expectRecorded(settleBatch(*m_shop, kBatch, {"A2"}, "lost on the way"));
+    EXPECT_EQ(card(*m_shop, "A2").value().state.condition, Condition::retired);
+}
+
 TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
     for (const auto& lines : {std::vector{line("A9", "29.0")}, std::vector{line("A1", "16.0")},
                               std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
