@@ -9,6 +9,7 @@
 #include "core/base/text.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/receipt_limits.h"
 
 namespace tarebook {
 
@@ -73,8 +74,8 @@ void addPapers(const Batch& batch, const ReceiptPapers& papers, Draft& draft) {
 }
 
 /// The weights that a correction puts into the line.
-Result<bool> correct(const ReceiptDecision& decision, const std::vector<ReceiptDifference>& differences,
-                     ReceiptLine& line) {
+Result<bool> correct(Shop& shop, const BatchLine& sent, const ReceiptDecision& decision,
+                     const std::vector<ReceiptDifference>& differences, ReceiptLine& line) {
     auto gross = decision.gross;
     auto tare = decision.tare;
     if (!gross && !tare) {
@@ -91,7 +92,10 @@ Result<bool> correct(const ReceiptDecision& decision, const std::vector<ReceiptD
     }
     line.gross = gross.value_or(line.gross);
     line.tare = tare.value_or(line.tare);
-    return line.sound();
+    if (const auto sound = line.sound(); !sound) {
+        return sound.error();
+    }
+    return canWeigh(shop, sent, line.gross, line.tare);
 }
 
 } // namespace
@@ -185,7 +189,7 @@ Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<Re
                                 "say what the reclaimer is asked"});
         }
         if (decision.verdict == ReceiptVerdict::corrected) {
-            if (const auto corrected = correct(decision, differences, line); !corrected) {
+            if (const auto corrected = correct(shop, *sent, decision, differences, line); !corrected) {
                 return notRecorded(corrected.error());
             }
         }

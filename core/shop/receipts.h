@@ -24,7 +24,8 @@ struct ReceiptDecision {
     std::optional<Mass> tare = {};
 };
 /// Enters the decisions as another `batch_received` of these lines; what was entered before stays visible.
-/// Not recorded: the batch is not received, no such line, one named twice, no reason, nothing to correct to.
+/// Not recorded: the batch is not received, no such line, one named twice, no reason, nothing to correct to,
+/// or weights that the cylinder cannot have (canWeigh()).
 [[nodiscard]] Recorded decideReceipt(Shop& shop, const std::string& name,
                                      const std::vector<ReceiptDecision>& decisions,
                                      std::optional<Instant> occurred = {});

@@ -252,6 +252,25 @@ TEST_F(ReceiptsTest, WhatNeverArrivedIsSettledAsGone) {
     EXPECT_EQ(card(*m_shop, "A2").value().state.condition, Condition::retired);
 }
 
+// A cylinder of 26.2 lb of water holds 11.9 l; R-22 as a liquid at -40 degC, the densest it is here, has
+// 1.41 kg/l (its saturation line in NIST Chemistry WebBook, SRD 69, from memory): 16.8 kg, 37 lb. It weighs
+// 17.0 lb empty.
+TEST_F(ReceiptsTest, ACorrectionIsWhatTheCylinderCanWeigh) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
+    const auto corrected = [&](const char* gross, const char* tare) {
+        return decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::corrected, "", lb(gross), lb(tare)}});
+    };
+    const Recorded most = corrected("99999", "17.0");
+    EXPECT_EQ(most.outcome, Outcome::notRecorded);
+    EXPECT_NE(most.error.wrong.find("26.2 lb of water"), std::string::npos) << most.error.text();
+    EXPECT_EQ(corrected("57.0", "17.0").outcome, Outcome::notRecorded) << "40 lb";
+    const Recorded light = corrected("14.0", "2.0");
+    EXPECT_EQ(light.outcome, Outcome::notRecorded);
+    EXPECT_NE(light.error.wrong.find("17.0 lb empty"), std::string::npos) << light.error.text();
+    expectRecorded(corrected("51.0", "17.0")); // 34 lb: overfilled by every rule, but it can be
+    expectRecorded(corrected("16.9", "16.9")); // empty, within what the scale shows
+}
+
 TEST_F(ReceiptsTest, WhatWasNotSentOrStandsTwiceIsNoReceipt) {
     for (const auto& lines : {std::vector{line("A9", "29.0")}, std::vector{line("A1", "16.0")},
                               std::vector{line("A1", "29.0"), line("A1", "29.0")}}) {
