@@ -250,7 +250,8 @@ bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const Q
     const QSizeF page(writer.width() / dots, writer.height() / dots);
     painter.scale(dots, dots);
     QFont type = font();
-    type.setPixelSize(fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
+    type.setPixelSize(
+        fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
     painter.setFont(type);
     const QRectF above(0, 0, page.width(), line * 4);
     painter.drawText(above, Qt::TextWordWrap, sentence);

@@ -11,7 +11,8 @@ namespace {
 
 constexpr int kAskAgainAfter = 400; // milliseconds
 constexpr int kSameToRest = 3;
-constexpr qint64 kRestAfter = 1'000; // milliseconds: of ten lines a second some are alike while it fills slowly
+constexpr qint64 kRestAfter =
+    1'000; // milliseconds: of ten lines a second some are alike while it fills slowly
 constexpr qsizetype kLongestLine = 200;
 
 QByteArray bytesOf(const QString& request) {

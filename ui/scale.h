@@ -34,7 +34,8 @@ public:
     explicit Scale(QObject* parent = nullptr);
 
     /// Opens the port and waits until the scale is at rest: still by its own word, or the same weight three
-    /// times running, for a second at least, where it does not say. Ends with weighed() or failed(), after six seconds at most.
+    /// times running, for a second at least, where it does not say. Ends with weighed() or failed(), after
+    /// six seconds at most.
     void weigh(const ScalePort& port);
     /// As weigh(), but goes on until stop(): every line is told by heard(). To try the settings.
     void listen(const ScalePort& port);
