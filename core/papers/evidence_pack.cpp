@@ -198,11 +198,11 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
 }
 
 Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::string& folder) {
-    if (const auto made = makeFolder(folder); !made) {
+    if (auto made = makeFolder(folder); !made) {
         return made;
     }
     for (const auto& [name, bytes] : pack.files) {
-        if (const auto written = writeFile(fs::path(folder) / name, bytes); !written) {
+        if (auto written = writeFile(fs::path(folder) / name, bytes); !written) {
             return written;
         }
     }
