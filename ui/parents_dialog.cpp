@@ -50,10 +50,16 @@ ParentsDialog::ParentsDialog(Desk& desk, const Batch& batch, const QString& seri
     auto* column = new QVBoxLayout(this);
     column->addWidget(told);
     column->addWidget(m_charges, 2);
-    column->addWidget(kit::hint(tr("Gas of the same charges is here now. Keep these cylinders apart until "
-                                   "they are analysed, and have a look at the equipment."),
-                                this));
+    // Only what is here can be kept apart: an empty table under the advice would look like one not filled.
+    const bool here = m_kin->rowCount() > 0;
+    column->addWidget(
+        kit::hint(here ? tr("Gas of the same charges is here now. Keep these cylinders apart until "
+                            "they are analysed, and have a look at the equipment.")
+                       : tr("No other gas of these charges is here now. Have a look at the equipment "
+                            "that it came from."),
+                  this));
     column->addWidget(m_kin, 1);
+    m_kin->setVisible(here);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
     resize(QSize(line * 54, line * 30).boundedTo(screen()->availableSize()));
