@@ -1,6 +1,7 @@
 #include "ui/label_flow.h"
 
 #include "ui/kit.h"
+#include "ui/paper_font.h"
 
 #include <QFontMetricsF>
 
@@ -44,7 +45,7 @@ int moduleDots(int modules, qreal across, qreal most, qreal dotsPerMillimetre) {
 LabelFlow::LabelFlow(const QRectF& column, qreal type) : m_column(column), m_type(type), m_y(column.top()) {}
 
 QFont LabelFlow::font(qreal size, bool bold) const {
-    QFont font(QStringLiteral("Sans"));
+    QFont font = paperFont();
     font.setPixelSize(std::max(1, qRound(m_type * size)));
     font.setBold(bold);
     return font;

@@ -1,5 +1,6 @@
 #include "ui/paper_print.h"
 
+#include "core/papers/paper_parts.h"
 #include "ui/kit.h"
 #include "ui/paper_sheet.h"
 
@@ -14,16 +15,17 @@ QStringList textsOf(const std::vector<std::string>& cells) {
     return texts;
 }
 
+/// Beginning of every paper of a batch: what it is, which issue, from whom to whom.
+void drawHeading(PaperSheet& sheet, const BatchHeading& heading, const QString& from, const QString& to) {
+    sheet.text(qt(heading.title), sheet.title());
+    sheet.text(qt(issueLine(heading)), sheet.bold(), 1);
+    sheet.text(QStringLiteral("%1: %2").arg(from, qt(fromLine(heading))), sheet.plain());
+    sheet.text(QStringLiteral("%1: %2").arg(to, qt(toLine(heading))), sheet.plain(), 1);
+}
+
 int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
-    PaperSheet sheet(device, QObject::tr("Batch %1, books at %2").arg(qt(manifest.number), qt(manifest.head)),
-                     pages);
-    sheet.text(qt(manifest.title), sheet.title());
-    sheet.text(QObject::tr("Batch %1, issued %2").arg(qt(manifest.number), qt(manifest.issued)), sheet.bold(),
-               1);
-    sheet.text(QObject::tr("From: %1, %2").arg(qt(manifest.shop), qt(manifest.shopAddress)), sheet.plain());
-    sheet.text(QObject::tr("To: %1, %2 %3")
-                   .arg(qt(manifest.reclaimer), qt(manifest.reclaimerAddress), qt(manifest.reclaimerNumber)),
-               sheet.plain(), 1);
+    PaperSheet sheet(device, qt(footLine(manifest.heading)), pages);
+    drawHeading(sheet, manifest.heading, QObject::tr("From"), QObject::tr("To"));
     sheet.table(textsOf(manifest.columns), {0.1, 0.12, 0.27, 0.1, 0.09, 0.09, 0.12, 0.11}, {3, 4, 5});
     for (const auto& row : manifest.rows) {
         sheet.row(textsOf(row));
@@ -63,7 +65,7 @@ int draw(const StocktakePaper& paper, QPagedPaintDevice& device, int pages) {
     PaperSheet sheet(
         device, QObject::tr("Stocktake of %1, books at %2").arg(qt(paper.walked), qt(paper.head)), pages);
     sheet.text(qt(paper.title), sheet.title());
-    sheet.text(QObject::tr("%1, %2").arg(qt(paper.shop), qt(paper.shopAddress)), sheet.plain());
+    sheet.text(qt(firmLine(paper.shop, paper.shopAddress)), sheet.plain());
     sheet.text(QObject::tr("Walked %1").arg(qt(paper.walked)), sheet.bold(), 1);
     for (const std::string& line : paper.summary) {
         sheet.text(qt(line), sheet.plain());
@@ -82,20 +84,8 @@ int draw(const StocktakePaper& paper, QPagedPaintDevice& device, int pages) {
 }
 
 int draw(const ShippingPaper& paper, QPagedPaintDevice& device, int pages) {
-    PaperSheet sheet(device,
-                     QObject::tr("Shipping paper, batch %1, issue %2, books at %3")
-                         .arg(qt(paper.batch))
-                         .arg(paper.issue)
-                         .arg(qt(paper.head)),
-                     pages);
-    sheet.text(qt(paper.title), sheet.title());
-    sheet.text(
-        QObject::tr("Batch %1, issue %2, %3").arg(qt(paper.batch)).arg(paper.issue).arg(qt(paper.issued)),
-        sheet.bold(), 1);
-    sheet.text(QObject::tr("Shipper: %1").arg(qt(firmLine(paper.shipper, paper.shipperAddress))),
-               sheet.plain());
-    sheet.text(QObject::tr("Consignee: %1").arg(qt(firmLine(paper.consignee, paper.consigneeAddress))),
-               sheet.plain(), 1);
+    PaperSheet sheet(device, qt(footLine(paper.heading)), pages);
+    drawHeading(sheet, paper.heading, QObject::tr("Shipper"), QObject::tr("Consignee"));
     sheet.text(QObject::tr("EMERGENCY TELEPHONE: %1").arg(qt(paper.emergency)), sheet.title(), 0.7);
     const auto rows = rowsOf(paper);
     sheet.table(textsOf(rows.front()), {0.06, 0.11, 0.4, 0.12, 0.12, 0.19}, {3, 4});
@@ -121,21 +111,8 @@ int draw(const ShippingPaper& paper, QPagedPaintDevice& device, int pages) {
 }
 
 int draw(const ConsignmentSheet& data, QPagedPaintDevice& device, int pages) {
-    PaperSheet sheet(device,
-                     QObject::tr("Consignment data sheet, batch %1, issue %2, books at %3")
-                         .arg(qt(data.batch))
-                         .arg(data.issue)
-                         .arg(qt(data.head)),
-                     pages);
-    const QString consignee =
-        qt(firmLine(data.consignee, data.consigneeAddress)) +
-        (data.consigneeNumber.empty() ? QString() : QStringLiteral(", ") + qt(data.consigneeNumber));
-    sheet.text(qt(data.title), sheet.title());
-    sheet.text(QObject::tr("Batch %1, issue %2, %3").arg(qt(data.batch)).arg(data.issue).arg(qt(data.issued)),
-               sheet.bold(), 1);
-    sheet.text(QObject::tr("Consignor: %1").arg(qt(firmLine(data.consignor, data.consignorAddress))),
-               sheet.plain());
-    sheet.text(QObject::tr("Consignee: %1").arg(consignee), sheet.plain(), 1);
+    PaperSheet sheet(device, qt(footLine(data.heading)), pages);
+    drawHeading(sheet, data.heading, QObject::tr("Consignor"), QObject::tr("Consignee"));
     if (!data.late.empty()) {
         sheet.text(qt(data.late), sheet.bold(), 1);
     }
@@ -174,20 +151,20 @@ int drawManifest(const Manifest& manifest, QPagedPaintDevice& device) {
 }
 
 bool manifestPdf(const Manifest& manifest, const QString& path, bool letter) {
-    return paperPdf(path, qt(manifest.title), letter,
+    return paperPdf(path, qt(manifest.heading.title), letter,
                     [&](QPagedPaintDevice& on, int pages) { return draw(manifest, on, pages); });
 }
 
 BatchPaper batchPaperOf(const ShippingPaper& paper) {
-    return {QObject::tr("Shipping paper of %1").arg(qt(paper.batch)),
-            QStringLiteral("shipping-%1.pdf").arg(qt(paper.batch)), qt(shippingPaperText(paper)),
+    return {QObject::tr("Shipping paper of %1").arg(qt(paper.heading.batch)),
+            QStringLiteral("shipping-%1.pdf").arg(qt(paper.heading.batch)), qt(shippingPaperText(paper)),
             [paper](QPagedPaintDevice& on, int pages) { return draw(paper, on, pages); },
             [paper](Shop& shop) { return issueShippingPaper(shop, paper); }};
 }
 
 BatchPaper batchPaperOf(const ConsignmentSheet& sheet) {
-    return {QObject::tr("Consignment data sheet of %1").arg(qt(sheet.batch)),
-            QStringLiteral("consignment-%1.pdf").arg(qt(sheet.batch)), qt(consignmentText(sheet)),
+    return {QObject::tr("Consignment data sheet of %1").arg(qt(sheet.heading.batch)),
+            QStringLiteral("consignment-%1.pdf").arg(qt(sheet.heading.batch)), qt(consignmentText(sheet)),
             [sheet](QPagedPaintDevice& on, int pages) { return draw(sheet, on, pages); },
             [sheet](Shop& shop) { return issueConsignmentSheet(shop, sheet); }};
 }

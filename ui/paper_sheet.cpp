@@ -1,5 +1,7 @@
 #include "ui/paper_sheet.h"
 
+#include "ui/paper_font.h"
+
 #include <QBuffer>
 #include <QFile>
 #include <QPageLayout>
@@ -25,10 +27,9 @@ int wrapFor(const QString& words, const QFontMetricsF& metrics, qreal wide) {
 
 PaperSheet::PaperSheet(QPagedPaintDevice& device, QString foot, int pages)
     : m_device(device), m_foot(std::move(foot)), m_pages(pages), m_painter(&device) {
-    m_plain = QFont(QStringLiteral("Sans"), 9);
-    m_bold = m_plain;
-    m_bold.setBold(true);
-    m_title = QFont(QStringLiteral("Sans"), 15, QFont::Bold);
+    m_plain = paperFont(9);
+    m_bold = paperFont(9, true);
+    m_title = paperFont(15, true);
     m_painter.setPen(Qt::black);
     m_area = QRectF(0, 0, m_device.pageLayout().paintRectPixels(m_device.logicalDpiX()).width(),
                     m_device.pageLayout().paintRectPixels(m_device.logicalDpiY()).height());

@@ -1,6 +1,7 @@
 #include "ui/pressure_table_print.h"
 
 #include "ui/kit.h"
+#include "ui/paper_font.h"
 
 #include <QFile>
 #include <QPainter>
@@ -46,11 +47,10 @@ void drawRow(QPainter& painter, qreal left, qreal y, qreal wide, qreal tall, con
 }
 
 void draw(const RefrigerantCard& card, const QString& name, QPainter& painter, const QRectF& page) {
-    const QFont plain(QStringLiteral("Sans"), 8);
-    QFont bold = plain;
-    bold.setBold(true);
+    const QFont plain = paperFont(8);
+    const QFont bold = paperFont(8, true);
     painter.setPen(Qt::black);
-    painter.setFont(QFont(QStringLiteral("Sans"), 15, QFont::Bold));
+    painter.setFont(paperFont(15, true));
     qreal y = write(painter, 0, page.width(), name);
     painter.setFont(plain);
     const qreal line = painter.fontMetrics().height();

@@ -5,9 +5,62 @@
 #include <fmt/format.h>
 
 #include "core/base/text_width.h"
+#include "core/papers/paper_parts.h"
 #include "core/rules/vehicle_load.h"
 
 namespace tarebook {
+
+BatchHeading headingOf(Shop& shop, const Batch& batch, std::string_view title, std::string_view paper) {
+    const Party reclaimer = reclaimerOf(shop, batch);
+    BatchHeading heading;
+    heading.title = title;
+    heading.batch = batch.name;
+    heading.issue = issuesBefore(shop, paper, batch.name) + 1;
+    heading.issued = shop.zone().localText(shop.now());
+    heading.from = shop.settings().name;
+    heading.fromAddress = shop.settings().address;
+    heading.to = reclaimer.name;
+    heading.toAddress = reclaimer.address;
+    heading.toNumber = reclaimer.number;
+    heading.head = shownHead(shop);
+    return heading;
+}
+
+std::string issueLine(const BatchHeading& heading) {
+    return fmt::format("Batch {}, issue {}, {}", heading.batch, heading.issue, heading.issued);
+}
+
+std::string fromLine(const BatchHeading& heading) {
+    return firmLine(heading.from, heading.fromAddress);
+}
+
+std::string toLine(const BatchHeading& heading) {
+    return firmLine(firmLine(heading.to, heading.toAddress), heading.toNumber);
+}
+
+std::string footLine(const BatchHeading& heading) {
+    return fmt::format("{}, batch {}, issue {}, books at {}", heading.title, heading.batch, heading.issue,
+                       heading.head);
+}
+
+nlohmann::json jsonOf(const BatchHeading& heading, const std::string& from, const std::string& to) {
+    return {{"title", heading.title},
+            {"batch", heading.batch},
+            {"issue", heading.issue},
+            {"issued", heading.issued},
+            {from, heading.from},
+            {from + "_address", heading.fromAddress},
+            {to, heading.to},
+            {to + "_address", heading.toAddress},
+            {to + "_number", heading.toNumber},
+            {"head", heading.head}};
+}
+
+Recorded issuePaper(Shop& shop, const BatchHeading& heading, std::string_view paper) {
+    return shop.record({shop.draft(
+        EntryKind::paperIssued,
+        {{"paper", paper}, {"subject", "batch:" + heading.batch}, {"head", shop.store().headDigest()}})});
+}
 
 Result<bool> mayTravel(Shop& shop, const Batch& batch) {
     if (batch.status != "prepared") {

@@ -4,10 +4,42 @@
 #include <string_view>
 #include <vector>
 
+#include <nlohmann/json.hpp>
+
 #include "core/shop/register.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
+
+/// What every paper of a batch begins and ends with.
+struct BatchHeading {
+    std::string title;
+    std::string batch;
+    int issue = 1;      // how often this batch has been given a paper of the kind, this one included
+    std::string issued; // local time
+    std::string from;
+    std::string fromAddress;
+    std::string to;
+    std::string toAddress;
+    std::string toNumber; // permit or registration, where it is on file
+    std::string head;     // digest of the books when it was made, shortened
+};
+
+/// `paper` is its name among the papers that the books know of.
+[[nodiscard]] BatchHeading headingOf(Shop& shop, const Batch& batch, std::string_view title,
+                                     std::string_view paper);
+/// `Batch B-2026-001, issue 1, 2026-09-14 12:00`.
+[[nodiscard]] std::string issueLine(const BatchHeading& heading);
+/// Name and address of who sends it; of who receives it with the number, too.
+[[nodiscard]] std::string fromLine(const BatchHeading& heading);
+[[nodiscard]] std::string toLine(const BatchHeading& heading);
+/// For its foot: `Shipping paper, batch B-2026-001, issue 1, books at 7c3a8977c69530cd`.
+[[nodiscard]] std::string footLine(const BatchHeading& heading);
+/// Title, batch, issue, issued and head of a paper as JSON; who sends and who receives it has its own names.
+[[nodiscard]] nlohmann::json jsonOf(const BatchHeading& heading, const std::string& from,
+                                    const std::string& to);
+/// Keeps in the books that a paper of this name was issued.
+[[nodiscard]] Recorded issuePaper(Shop& shop, const BatchHeading& heading, std::string_view paper);
 
 /// Refuses what may not travel while the batch has not left; afterwards a paper only repeats what went. Error
 /// names the cylinder, the reason and the remedy.

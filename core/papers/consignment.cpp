@@ -7,7 +7,6 @@
 
 #include <fmt/format.h>
 
-#include "core/papers/batch_parts.h"
 #include "core/rules/gas_kinds.h"
 #include "core/rules/rule_cells.h"
 
@@ -151,16 +150,7 @@ Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name)
         return allowed.error();
     }
     ConsignmentSheet sheet;
-    sheet.title = "Consignment data sheet";
-    sheet.batch = name;
-    sheet.issue = issuesBefore(shop, kSheet, name) + 1;
-    sheet.issued = shop.zone().localText(shop.now());
-    sheet.consignor = shop.settings().name;
-    sheet.consignorAddress = shop.settings().address;
-    const Party reclaimer = reclaimerOf(shop, its);
-    sheet.consignee = reclaimer.name;
-    sheet.consigneeAddress = reclaimer.address;
-    sheet.consigneeNumber = reclaimer.number;
+    sheet.heading = headingOf(shop, its, "Consignment data sheet", kSheet);
     sheet.lines = std::move(lines).value();
     sheet.totals = {countOfCylinders(its.lines.size()), "gross " + inKilograms(its.gross().milligrams()),
                     "net " + inKilograms(its.net().milligrams())};
@@ -176,7 +166,6 @@ Result<ConsignmentSheet> consignmentSheetOf(Shop& shop, const std::string& name)
                       "Liquefied gas under pressure. Keep upright, secured, ventilated, valve closed and "
                       "capped, away from heat. Eye protection and gloves: "
                       "escaping liquid freezes skin and eyes; vapour displaces air."};
-    sheet.head = shownHead(shop);
     return sheet;
 }
 
@@ -192,12 +181,8 @@ std::vector<std::vector<std::string>> rowsOf(const ConsignmentSheet& sheet) {
 }
 
 std::string consignmentText(const ConsignmentSheet& sheet) {
-    std::string text =
-        fmt::format("{}\nBatch {}, issue {}, {}\n\n", sheet.title, sheet.batch, sheet.issue, sheet.issued);
-    text +=
-        fmt::format("Consignor  {}\nConsignee  {}{}\n\n", firmLine(sheet.consignor, sheet.consignorAddress),
-                    firmLine(sheet.consignee, sheet.consigneeAddress),
-                    sheet.consigneeNumber.empty() ? "" : ", " + sheet.consigneeNumber);
+    std::string text = fmt::format("{}\n{}\n\nConsignor  {}\nConsignee  {}\n\n", sheet.heading.title,
+                                   issueLine(sheet.heading), fromLine(sheet.heading), toLine(sheet.heading));
     if (!sheet.late.empty()) {
         text += sheet.late + "\n\n";
     }
@@ -214,7 +199,7 @@ std::string consignmentText(const ConsignmentSheet& sheet) {
             text += line + "\n";
         }
     }
-    return text + fmt::format("\nBooks at {}\n", sheet.head);
+    return text + fmt::format("\nBooks at {}\n", sheet.heading.head);
 }
 
 nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
@@ -228,21 +213,12 @@ nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
                          {"gross", line.gross},
                          {"serials", line.serials}});
     }
-    nlohmann::json object{{"title", sheet.title},
-                          {"batch", sheet.batch},
-                          {"issue", sheet.issue},
-                          {"issued", sheet.issued},
-                          {"consignor", sheet.consignor},
-                          {"consignor_address", sheet.consignorAddress},
-                          {"consignee", sheet.consignee},
-                          {"consignee_address", sheet.consigneeAddress},
-                          {"consignee_number", sheet.consigneeNumber},
-                          {"lines", lines},
-                          {"totals", sheet.totals},
-                          {"records", sheet.records},
-                          {"late", sheet.late},
-                          {"cautions", sheet.cautions},
-                          {"head", sheet.head}};
+    nlohmann::json object = jsonOf(sheet.heading, "consignor", "consignee");
+    object.update({{"lines", lines},
+                   {"totals", sheet.totals},
+                   {"records", sheet.records},
+                   {"late", sheet.late},
+                   {"cautions", sheet.cautions}});
     for (const auto& [name, fields] :
          {std::pair{"waste", &sheet.waste}, std::pair{"by_hand", &sheet.blanks}}) {
         nlohmann::json list = nlohmann::json::array();
@@ -255,9 +231,7 @@ nlohmann::json jsonOf(const ConsignmentSheet& sheet) {
 }
 
 Recorded issueConsignmentSheet(Shop& shop, const ConsignmentSheet& sheet) {
-    return shop.record({shop.draft(
-        EntryKind::paperIssued,
-        {{"paper", kSheet}, {"subject", "batch:" + sheet.batch}, {"head", shop.store().headDigest()}})});
+    return issuePaper(shop, sheet.heading, kSheet);
 }
 
 } // namespace tarebook

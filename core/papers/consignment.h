@@ -5,8 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/papers/batch_parts.h"
 #include "core/papers/paper_parts.h"
-#include "core/shop/returns.h"
 
 namespace tarebook {
 
@@ -26,15 +26,7 @@ struct ConsignmentLine {
 /// What the books know of a batch that travels as waste, for the form of the authority: `consignment` of the
 /// rulebook says what is asked. It is no such form itself. Content only: a window or a printer draws it.
 struct ConsignmentSheet {
-    std::string title;
-    std::string batch;
-    int issue = 1;      // how often this batch has been given one, this one included
-    std::string issued; // local time
-    std::string consignor;
-    std::string consignorAddress;
-    std::string consignee;
-    std::string consigneeAddress;
-    std::string consigneeNumber; // permit, where it is on file
+    BatchHeading heading; // from the consignor to the consignee
     std::vector<PaperField> waste;
     std::vector<ConsignmentLine> lines;
     std::vector<std::string> totals;
@@ -42,7 +34,6 @@ struct ConsignmentSheet {
     std::vector<std::string> records;
     std::vector<std::string> cautions;
     std::string late; // said where the batch has left already; empty otherwise
-    std::string head; // of the books, shortened
 };
 
 /// Error: no such batch; a rulebook without the table `consignment`; a cylinder that may not be offered for

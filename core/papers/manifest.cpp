@@ -4,12 +4,11 @@
 
 #include <fmt/format.h>
 
-#include "core/papers/batch_parts.h"
-#include "core/papers/paper_parts.h"
-
 namespace tarebook {
 
 namespace {
+
+constexpr const char* kManifest = "manifest";
 
 std::string ownersOf(const Display& display, const BatchLine& line) {
     std::string text;
@@ -62,15 +61,7 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
         return allowed.error();
     }
     Manifest manifest;
-    manifest.title = "Return of recovered refrigerant";
-    manifest.number = name;
-    manifest.issued = shop.zone().localText(shop.now());
-    manifest.shop = shop.settings().name;
-    manifest.shopAddress = shop.settings().address;
-    manifest.reclaimer = its.value().reclaimer;
-    const Party reclaimer = reclaimerOf(shop, its.value());
-    manifest.reclaimerAddress = reclaimer.address;
-    manifest.reclaimerNumber = reclaimer.number;
+    manifest.heading = headingOf(shop, its.value(), "Return of recovered refrigerant", kManifest);
     manifest.columns = {"Cylinder", "Contents", "Shipping description", "Gross", "Tare", "Net",
                         "Gas of",   "Label"};
     addRows(shop.display(), its.value(), manifest);
@@ -82,18 +73,13 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
         "This list is no shipping paper by itself: the shipper answers for description and certification "
         "under "
         "the rules that hold where it travels."};
-    manifest.head = shownHead(shop);
     return manifest;
 }
 
 std::string manifestText(const Manifest& manifest) {
     std::string text =
-        fmt::format("{}\nBatch {}, issued {}\n\n", manifest.title, manifest.number, manifest.issued);
-    text += fmt::format("From  {}{}\n", manifest.shop,
-                        manifest.shopAddress.empty() ? "" : ", " + manifest.shopAddress);
-    text += fmt::format("To    {}{}{}\n\n", manifest.reclaimer,
-                        manifest.reclaimerAddress.empty() ? "" : ", " + manifest.reclaimerAddress,
-                        manifest.reclaimerNumber.empty() ? "" : ", " + manifest.reclaimerNumber);
+        fmt::format("{}\n{}\n\nFrom  {}\nTo    {}\n\n", manifest.heading.title, issueLine(manifest.heading),
+                    fromLine(manifest.heading), toLine(manifest.heading));
     std::vector<std::vector<std::string>> rows = manifest.rows;
     rows.insert(rows.begin(), manifest.columns);
     text += columnsText(rows);
@@ -108,32 +94,23 @@ std::string manifestText(const Manifest& manifest) {
         text += line + "\n";
     }
     text += fmt::format("\nBooks at {}\nSigned ______________________  Received ______________________\n",
-                        manifest.head);
+                        manifest.heading.head);
     return text;
 }
 
 nlohmann::json jsonOf(const Manifest& manifest) {
-    return {{"title", manifest.title},
-            {"batch", manifest.number},
-            {"issued", manifest.issued},
-            {"shop", manifest.shop},
-            {"shop_address", manifest.shopAddress},
-            {"reclaimer", manifest.reclaimer},
-            {"reclaimer_address", manifest.reclaimerAddress},
-            {"reclaimer_number", manifest.reclaimerNumber},
-            {"columns", manifest.columns},
-            {"rows", manifest.rows},
-            {"totals", manifest.totals},
-            {"shipping", manifest.shipping},
-            {"placards", manifest.placards},
-            {"cautions", manifest.cautions},
-            {"head", manifest.head}};
+    nlohmann::json object = jsonOf(manifest.heading, "shop", "reclaimer");
+    object.update({{"columns", manifest.columns},
+                   {"rows", manifest.rows},
+                   {"totals", manifest.totals},
+                   {"shipping", manifest.shipping},
+                   {"placards", manifest.placards},
+                   {"cautions", manifest.cautions}});
+    return object;
 }
 
 Recorded issueManifest(Shop& shop, const Manifest& manifest) {
-    return shop.record({shop.draft(EntryKind::paperIssued, {{"paper", "manifest"},
-                                                            {"subject", "batch:" + manifest.number},
-                                                            {"head", shop.store().headDigest()}})});
+    return issuePaper(shop, manifest.heading, kManifest);
 }
 
 } // namespace tarebook

@@ -5,28 +5,19 @@
 
 #include <nlohmann/json.hpp>
 
-#include "core/shop/register.h"
-#include "core/shop/returns.h"
+#include "core/papers/batch_parts.h"
 
 namespace tarebook {
 
 /// The paper that goes with a batch to a reclaimer, as content: a window or a printer draws it.
 struct Manifest {
-    std::string title;
-    std::string number; // of the batch
-    std::string issued; // local time
-    std::string shop;
-    std::string shopAddress;
-    std::string reclaimer;
-    std::string reclaimerAddress;
-    std::string reclaimerNumber;
+    BatchHeading heading; // from the shop to the reclaimer
     std::vector<std::string> columns;
     std::vector<std::vector<std::string>> rows;
     std::vector<std::string> totals;   // packages, gross, net by line
     std::vector<std::string> shipping; // descriptions with packages and quantity, one a description
     std::vector<std::string> placards; // what the rulebook says of placards for these cylinders
     std::vector<std::string> cautions;
-    std::string head; // digest of the books when it was issued, shortened
 };
 
 /// Error: no such batch, or it has a cylinder that may not be offered for transport; names it and the remedy.

@@ -4,8 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "core/papers/batch_parts.h"
-
 namespace tarebook {
 
 namespace {
@@ -91,15 +89,7 @@ Result<ShippingPaper> shippingPaperOf(Shop& shop, const std::string& name) {
         return allowed.error();
     }
     ShippingPaper paper;
-    paper.title = "Shipping paper";
-    paper.batch = name;
-    paper.issue = issuesBefore(shop, kPaper, name) + 1;
-    paper.issued = shop.zone().localText(shop.now());
-    paper.shipper = shop.settings().name;
-    paper.shipperAddress = shop.settings().address;
-    const Party reclaimer = reclaimerOf(shop, its);
-    paper.consignee = reclaimer.name;
-    paper.consigneeAddress = reclaimer.address;
+    paper.heading = headingOf(shop, its, "Shipping paper", kPaper);
     paper.emergency = shop.settings().emergencyTelephone;
     paper.entries = shippingEntries(shop.display(), its.lines);
     std::size_t hazardous = 0;
@@ -131,7 +121,6 @@ Result<ShippingPaper> shippingPaperOf(Shop& shop, const std::string& name) {
         "Keep within the driver's reach, and a copy for two years (49 CFR 177.817, 172.201(e), from memory: "
         "check "
         "against your edition)."};
-    paper.head = shownHead(shop);
     return paper;
 }
 
@@ -145,11 +134,9 @@ std::vector<std::vector<std::string>> rowsOf(const ShippingPaper& paper) {
 }
 
 std::string shippingPaperText(const ShippingPaper& paper) {
-    std::string text =
-        fmt::format("{}\nBatch {}, issue {}, {}\n\n", paper.title, paper.batch, paper.issue, paper.issued);
-    text += fmt::format("Shipper    {}\nConsignee  {}\nEMERGENCY TELEPHONE  {}\n\n",
-                        firmLine(paper.shipper, paper.shipperAddress),
-                        firmLine(paper.consignee, paper.consigneeAddress), paper.emergency);
+    std::string text = fmt::format("{}\n{}\n\nShipper    {}\nConsignee  {}\nEMERGENCY TELEPHONE  {}\n\n",
+                                   paper.heading.title, issueLine(paper.heading), fromLine(paper.heading),
+                                   toLine(paper.heading), paper.emergency);
     text += columnsText(rowsOf(paper));
     for (const std::string& line : paper.others) {
         text += line + "\n";
@@ -164,7 +151,7 @@ std::string shippingPaperText(const ShippingPaper& paper) {
             text += line + "\n";
         }
     }
-    return text + fmt::format("\nBooks at {}\n", paper.head);
+    return text + fmt::format("\nBooks at {}\n", paper.heading.head);
 }
 
 nlohmann::json jsonOf(const ShippingPaper& paper) {
@@ -176,29 +163,20 @@ nlohmann::json jsonOf(const ShippingPaper& paper) {
                            {"gross", entry.gross},
                            {"serials", entry.serials}});
     }
-    return {{"title", paper.title},
-            {"batch", paper.batch},
-            {"issue", paper.issue},
-            {"issued", paper.issued},
-            {"shipper", paper.shipper},
-            {"shipper_address", paper.shipperAddress},
-            {"consignee", paper.consignee},
-            {"consignee_address", paper.consigneeAddress},
-            {"emergency_telephone", paper.emergency},
-            {"entries", entries},
-            {"not_hazardous", paper.others},
-            {"totals", paper.totals},
-            {"certification", paper.certification},
-            {"certification_basis", paper.certificationBasis},
-            {"placards", paper.placards},
-            {"cautions", paper.cautions},
-            {"head", paper.head}};
+    nlohmann::json object = jsonOf(paper.heading, "shipper", "consignee");
+    object.update({{"emergency_telephone", paper.emergency},
+                   {"entries", entries},
+                   {"not_hazardous", paper.others},
+                   {"totals", paper.totals},
+                   {"certification", paper.certification},
+                   {"certification_basis", paper.certificationBasis},
+                   {"placards", paper.placards},
+                   {"cautions", paper.cautions}});
+    return object;
 }
 
 Recorded issueShippingPaper(Shop& shop, const ShippingPaper& paper) {
-    return shop.record({shop.draft(
-        EntryKind::paperIssued,
-        {{"paper", kPaper}, {"subject", "batch:" + paper.batch}, {"head", shop.store().headDigest()}})});
+    return issuePaper(shop, paper.heading, kPaper);
 }
 
 } // namespace tarebook

@@ -6,8 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "core/papers/paper_parts.h"
-#include "core/shop/returns.h"
+#include "core/papers/batch_parts.h"
 
 namespace tarebook {
 
@@ -22,14 +21,7 @@ struct ShippingEntry {
 
 /// The shipping paper of 49 CFR 172.200-172.204 for a batch, as content: a window or a printer draws it.
 struct ShippingPaper {
-    std::string title;
-    std::string batch;
-    int issue = 1;      // how often this batch has been given one, this one included
-    std::string issued; // local time
-    std::string shipper;
-    std::string shipperAddress;
-    std::string consignee;
-    std::string consigneeAddress;
+    BatchHeading heading;               // from the shipper to the consignee
     std::string emergency;              // telephone, 172.604
     std::vector<ShippingEntry> entries; // hazardous ones only
     std::vector<std::string> others;    // what is not hazardous: neither class nor number, 172.202(e)
@@ -38,7 +30,6 @@ struct ShippingPaper {
     std::string certificationBasis; // where it stands, how firm that is, when it is not asked for
     std::vector<std::string> placards;
     std::vector<std::string> cautions;
-    std::string head; // of the books, shortened
 };
 
 /// `UN3159, 1,1,1,2-Tetrafluoroethane, 2.2, RESIDUE: Last Contained 1,1,1,2-Tetrafluoroethane`: allowed for

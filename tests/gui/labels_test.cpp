@@ -336,7 +336,7 @@ TEST_F(LabelsTest, TheShippingPaperOfABatch) {
     click("batchShipping");
     EXPECT_TRUE(written);
     EXPECT_GT(std::filesystem::file_size(file("shipping.pdf")), 3'000U);
-    EXPECT_EQ(shippingPaperOf(shop(), "B-1").value().issue, 2) << "the first one stands in the books";
+    EXPECT_EQ(shippingPaperOf(shop(), "B-1").value().heading.issue, 2) << "the first one stands in the books";
 }
 
 TEST_F(LabelsTest, AConsignmentSheetWhereTheLawOfWasteAsksForOne) {
@@ -365,7 +365,7 @@ TEST_F(LabelsTest, AConsignmentSheetWhereTheLawOfWasteAsksForOne) {
     click("batchShipping");
     EXPECT_TRUE(written);
     EXPECT_GT(std::filesystem::file_size(file("consignment.pdf")), 3'000U);
-    EXPECT_EQ(consignmentSheetOf(shop(), "B-1").value().issue, 2);
+    EXPECT_EQ(consignmentSheetOf(shop(), "B-1").value().heading.issue, 2);
 }
 
 } // namespace tarebook::tests

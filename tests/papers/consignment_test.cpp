@@ -112,9 +112,9 @@ TEST_F(ConsignmentTest, CountsItsIssuesAndBelongsToTheLawOfWaste) {
     prepare({"S1"});
     const auto first = consignmentSheetOf(*m_shop, "B-1");
     ASSERT_TRUE(first) << first.error().text();
-    EXPECT_EQ(first.value().issue, 1);
+    EXPECT_EQ(first.value().heading.issue, 1);
     expectRecorded(issueConsignmentSheet(*m_shop, first.value()));
-    EXPECT_EQ(consignmentSheetOf(*m_shop, "B-1").value().issue, 2);
+    EXPECT_EQ(consignmentSheetOf(*m_shop, "B-1").value().heading.issue, 2);
     EXPECT_TRUE(has(consignmentSheetOf(*m_shop, "B-9").error().text(), "B-9"));
     Settings settings = m_shop->settings();
     ASSERT_TRUE(settings.set("rulebook", "us"));

@@ -63,6 +63,22 @@ TEST_F(ManifestTest, JsonHasAllThatThePaperHas) {
     }
 }
 
+TEST_F(ManifestTest, EveryIssueIsCounted) {
+    EXPECT_EQ(manifest().heading.issue, 1);
+    expectRecorded(issueManifest(*m_shop, manifest()));
+    EXPECT_EQ(manifest().heading.issue, 2);
+    EXPECT_EQ(jsonOf(manifest())["issue"], 2);
+    EXPECT_NE(manifestText(manifest()).find("Batch B-1, issue 2, 2026-09-14 08:30"), std::string::npos);
+    EXPECT_EQ(footLine(manifest().heading), "Return of recovered refrigerant, batch B-1, issue 2, books at " +
+                                                m_shop->store().headDigest().substr(0, 16));
+}
+
+// Without an address or a number no comma is left behind.
+TEST_F(ManifestTest, AReclaimerThatIsNotOnFileHasOnlyItsName) {
+    expectRecorded(prepareBatch(*m_shop, "B-4", "Tidewater Reclaim", {"A103"}));
+    EXPECT_EQ(toLine(manifestOf(*m_shop, "B-4").value().heading), "Tidewater Reclaim");
+}
+
 TEST_F(ManifestTest, ColumnsLineUpByCharacters) {
     const auto lines = linesOf(manifestText(manifest()));
     std::vector<std::size_t> places; // of the last column, in characters

@@ -67,7 +67,7 @@ TEST_F(ShippingPaperTest, ThreeCylindersOfR22) {
     EXPECT_EQ(its.entries[0].quantity, "75.0 lb");
     EXPECT_EQ(its.entries[0].gross, "156.0 lb");
     EXPECT_EQ(its.entries[0].serials, "S1, S2, S3");
-    EXPECT_EQ(its.consigneeAddress, "Foundry Way 2, Port Ansel");
+    EXPECT_EQ(its.heading.toAddress, "Foundry Way 2, Port Ansel");
 }
 
 // E2: "UN3163, Liquefied gas, n.o.s. (Difluoromethane, Pentafluoroethane), 2.2". What is flammable stands
@@ -168,8 +168,8 @@ TEST_F(ShippingPaperTest, NoneForAnUnlawfulCylinderOrAnotherCountry) {
 TEST_F(ShippingPaperTest, EveryIssueIsCounted) {
     enter("S1", "25", "R-22");
     prepare({"S1"});
-    EXPECT_EQ(paper().issue, 1);
-    EXPECT_EQ(paper().issue, 1) << "looking is no issue";
+    EXPECT_EQ(paper().heading.issue, 1);
+    EXPECT_EQ(paper().heading.issue, 1) << "looking is no issue";
     expectRecorded(issueShippingPaper(*m_shop, paper()));
-    EXPECT_EQ(paper().issue, 2);
+    EXPECT_EQ(paper().heading.issue, 2);
 }
