@@ -15,6 +15,13 @@ struct EvidenceOptions : ShopOptions {
     std::string customer;
     std::string cylinder;
     bool withoutOthers = false;
+    bool zip = false;
+
+    [[nodiscard]] bool asZip() const { return zip || namesZip(folder); }
+    /// What is written: the folder, or the zip, whose name says that it is one.
+    [[nodiscard]] std::string target() const {
+        return asZip() && !namesZip(folder) ? folder + ".zip" : folder;
+    }
 };
 
 /// Without days: all of the books up to the head, from the day on which the first thing happened.
@@ -48,12 +55,15 @@ Result<EvidenceQuestion> questionOf(Shop& shop, const EvidenceOptions& options, 
     return question;
 }
 
-void print(const EvidencePack& pack, const std::string& folder) {
-    fmt::print("{}: {} files, {}\n", folder, pack.files.size() + pack.attached.size(), pack.evidence.title);
+void print(const EvidencePack& pack, const EvidenceOptions& options) {
+    const std::string target = options.target();
+    fmt::print("{}: {} files, {}\n", target, pack.files.size() + pack.attached.size(), pack.evidence.title);
     for (const std::string& sentence : pack.evidence.sentences) {
         fmt::print("{}\n", sentence);
     }
-    fmt::print("check it: (cd {} && sha256sum -c SHA256SUMS && sh prove.sh)\nhead {}\n", folder, pack.digest);
+    const std::string unpack = options.asZip() ? fmt::format("unzip {} && ", target) : std::string();
+    fmt::print("check it: ({}cd {} && sha256sum -c SHA256SUMS && sh prove.sh)\nhead {}\n", unpack,
+               options.asZip() ? folderWithin(pack) : target, pack.digest);
 }
 
 int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
@@ -69,12 +79,13 @@ int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
     if (!pack) {
         return refuse(pack.error());
     }
-    const auto written = writeEvidence(shop, pack.value(), options.folder);
+    const auto written = options.asZip() ? writeEvidenceZip(shop, pack.value(), options.target())
+                                         : writeEvidence(shop, pack.value(), options.folder);
     if (!written) {
         return refuse(written.error());
     }
     if (!json) {
-        print(pack.value(), options.folder);
+        print(pack.value(), options);
         return kDone;
     }
     nlohmann::json files = nlohmann::json::array();
@@ -84,7 +95,7 @@ int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
     for (const auto& [name, sha256] : pack.value().attached) {
         files.push_back(name);
     }
-    printJson({{"folder", options.folder},
+    printJson({{options.asZip() ? "zip" : "folder", options.target()},
                {"title", pack.value().evidence.title},
                {"entries", pack.value().evidence.entries.size()},
                {"files", files},
@@ -100,7 +111,9 @@ void addEvidenceCommand(CLI::App& program, CommandContext& context) {
         "evidence", "Make a folder to hand over: report, tables, the entries behind them and their proof");
     const auto options = std::make_shared<EvidenceOptions>();
     addShopOptions(*verb, options, context);
-    verb->add_option("FOLDER", options->folder, "to be made; must not have anything in it")->required();
+    verb->add_option("FOLDER", options->folder,
+                     "to be made; must not have anything in it; NAME.zip: one file")
+        ->required();
     verb->add_option("--from", options->from, "first day; by default that of the first thing in the books");
     verb->add_option("--to", options->to, "last day, included; by default that of the newest entry");
     CLI::Option* customer =
@@ -108,6 +121,7 @@ void addEvidenceCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--cylinder", options->cylinder, "only this serial")->excludes(customer);
     verb->add_flag("--without-others", options->withoutOthers,
                    "leave out the entries of others: only the digests of the chain go along");
+    verb->add_flag("--zip", options->zip, "one file instead of a folder, as where its name ends in .zip");
     addHeadOptions(*verb, *options);
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return evidenceVerb(shop, *options, context.json); });

@@ -118,6 +118,18 @@ void addSums(EvidencePack& pack) {
     pack.files[kSums] = std::move(sums);
 }
 
+/// The moment on the clocks of the shop.
+ZipTime zipTimeOf(const Zone& zone, Instant moment) {
+    constexpr std::int64_t kMinute = 60;
+    constexpr std::int64_t kHour = 60 * kMinute;
+    constexpr std::int64_t kDay = 24 * kHour;
+    const Date day = zone.dateOf(moment);
+    const std::int64_t local = moment.seconds() + zone.offsetSecondsAt(moment);
+    const std::int64_t within = ((local % kDay) + kDay) % kDay;
+    return {day, static_cast<int>(within / kHour), static_cast<int>(within % kHour / kMinute),
+            static_cast<int>(within % kMinute)};
+}
+
 namespace fs = std::filesystem;
 
 /// Makes the folder itself: a parent that is missing is more likely a slip of the pen than wanted.
@@ -170,10 +182,12 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     if (!told) {
         return told.error();
     }
-    EvidencePack pack;
-    pack.evidence = std::move(told).value();
-    pack.head = newest;
-    pack.digest = then.store().headDigest();
+    EvidencePack pack{.files = {},
+                      .attached = {},
+                      .evidence = std::move(told).value(),
+                      .head = newest,
+                      .digest = then.store().headDigest(),
+                      .when = zipTimeOf(then.zone(), books.value()->recorded())};
     for (const AnswerTable& table : pack.evidence.tables) {
         pack.files["tables/" + table.name + ".csv"] = sheetOf(table);
     }
@@ -215,6 +229,23 @@ Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::stri
         }
     }
     return true;
+}
+
+std::string folderWithin(const EvidencePack& pack) {
+    return fmt::format("evidence-{}", pack.head);
+}
+
+Result<bool> writeEvidenceZip(Shop& shop, const EvidencePack& pack, const std::string& path) {
+    std::vector<ZippedFile> files;
+    files.reserve(pack.files.size() + pack.attached.size());
+    const std::string folder = folderWithin(pack) + "/";
+    for (const auto& [name, bytes] : pack.files) {
+        files.push_back({folder + name, [&text = bytes] { return Result<std::string>(text); }});
+    }
+    for (const auto& [name, sha256] : pack.attached) {
+        files.push_back({folder + name, [&shop, &hash = sha256] { return shop.store().attachedFile(hash); }});
+    }
+    return writeZip(path, pack.when, files);
 }
 
 } // namespace tarebook

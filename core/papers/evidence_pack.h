@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/papers/zip_file.h"
 #include "core/shop/evidence.h"
 
 namespace tarebook {
@@ -33,6 +34,7 @@ struct EvidencePack {
     Evidence evidence;
     Sequence head = 0;
     std::string digest;
+    ZipTime when; // the moment of the books on the clocks of the shop: when the head was recorded
 };
 
 /// By the books as they stood at the head (0: now), judged on the day it was recorded: the same head and the
@@ -47,5 +49,12 @@ evidencePack(Shop& shop, const EvidenceQuestion& question, Sequence head = 0, bo
 /// if nothing is in it. `shop` is the one that the pack is of: attached files are read from it one by one.
 /// Error: something is in it, it cannot be made or it cannot be written; names what.
 [[nodiscard]] Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::string& folder);
+
+/// Writes it as one file: a zip that unpacks to the folder `evidence-HEAD`. Every file in it bears the time
+/// of the books, so that the same pack makes the same zip. Error: as writeZip().
+[[nodiscard]] Result<bool> writeEvidenceZip(Shop& shop, const EvidencePack& pack, const std::string& path);
+
+/// The name of the folder within the zip.
+[[nodiscard]] std::string folderWithin(const EvidencePack& pack);
 
 } // namespace tarebook

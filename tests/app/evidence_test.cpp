@@ -274,3 +274,31 @@ TEST_F(EvidenceTest, WithoutOthersSaysWhatItNoLongerProves) {
     forge("pack", "journal/digests.txt", forged);
     EXPECT_NE(shell("pack", "sh prove.sh").code, 0);
 }
+
+TEST_F(EvidenceTest, AsAZipItIsTheSameFolder) {
+    write("collar.jpg", "\xff\xd8\xff\xe0 the stamped collar");
+    const auto weighed = good("weigh s.tarebook A0000 '80 lb' --json").json()["entries"][0].get<int>();
+    good(fmt::format("attach s.tarebook {} collar.jpg", weighed));
+    good("evidence s.tarebook pack --cylinder A0000");
+    const std::string said = good("evidence s.tarebook pack.zip --cylinder A0000").out;
+    EXPECT_NE(said.find("unzip pack.zip && cd evidence-"), std::string::npos) << said;
+    const nlohmann::json told = good("evidence s.tarebook other --zip --cylinder A0000 --json").json();
+    EXPECT_EQ(told["zip"], "other.zip");
+    EXPECT_EQ(read(file("pack.zip")), read(file("other.zip")));
+    const std::string folder = fmt::format("evidence-{}", told["entry_of_head"].get<int>());
+    // Unpacked by a general tool: the folder as it is written without a zip, and it proves itself.
+    EXPECT_EQ(shell(".", "unzip -q pack.zip").code, 0);
+    const Answer same = shell(".", "diff -r pack " + folder);
+    EXPECT_EQ(same.code, 0) << same.out;
+    expectSound(folder);
+    EXPECT_TRUE(std::filesystem::exists(file(fmt::format("{}/attached/{}-collar.jpg", folder, weighed + 1))));
+    // As the books stood then, whatever was entered since; what is there already stays.
+    m_now = "2027-02-01T08:00:00-06:00";
+    good("weigh s.tarebook A0000 '81 lb'");
+    const std::string kept = read(file("pack.zip"));
+    EXPECT_EQ(run("evidence s.tarebook pack.zip --cylinder A0000").code, 1);
+    EXPECT_EQ(read(file("pack.zip")), kept);
+    good(fmt::format("evidence s.tarebook then.zip --head {} --cylinder A0000",
+                     told["entry_of_head"].get<int>()));
+    EXPECT_EQ(read(file("then.zip")), kept);
+}
