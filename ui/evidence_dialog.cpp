@@ -1,5 +1,7 @@
 #include "ui/evidence_dialog.h"
 
+#include "core/papers/zip_file.h"
+#include "ui/books_of.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
@@ -51,8 +53,10 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_about(new QComboBox(this)),
       m_customer(searchBox(QStringLiteral("evidenceCustomer"), tr("Customer"), this)),
       m_cylinder(new QLineEdit(this)), m_from(new QDateEdit(this)), m_to(new QDateEdit(this)),
+      m_books(new BooksOf(m_desk.shop(), this)),
       m_withoutOthers(new QCheckBox(tr("Leave out the entries of &others"), this)),
-      m_folder(new QLineEdit(this)), m_words(kit::hint({}, this)) {
+      m_folder(new QLineEdit(this)), m_zip(new QCheckBox(tr("As one &file (zip)"), this)),
+      m_words(kit::hint({}, this)) {
     setObjectName(QStringLiteral("evidenceDialog"));
     setWindowTitle(tr("Evidence to hand over"));
     m_about->setObjectName(QStringLiteral("evidenceAbout"));
@@ -69,28 +73,35 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     m_withoutOthers->setToolTip(tr("Only the digests of the chain go along then: its place in the whole "
                                    "journal is no longer proved by the folder alone"));
     m_folder->setObjectName(QStringLiteral("evidenceFolder"));
-    m_folder->setPlaceholderText(tr("a new folder"));
+    m_folder->setPlaceholderText(tr("a new folder, or NAME.zip"));
+    m_zip->setObjectName(QStringLiteral("evidenceZip"));
+    m_zip->setToolTip(tr("It unpacks to the same folder, with what checks it"));
     m_words->setObjectName(QStringLiteral("evidenceWords"));
     fillCustomers(*m_customer, m_desk);
 
     auto* column = new QVBoxLayout(this);
     column->setSpacing(fontMetrics().height() / 2);
-    column->addWidget(kit::hint(tr("A folder with a report, tables, the entries behind them, and what proves "
-                                   "their place in the journal: whoever gets it checks it without this "
-                                   "program. Nothing is written to the books."),
-                                this));
+    column->addWidget(kit::hint(
+        tr("A folder, or a zip of it, with a report, tables, the entries behind them, and what proves "
+           "their place in the journal: whoever gets it checks it without this "
+           "program. Nothing is written to the books."),
+        this));
     auto* form = new QFormLayout;
     form->addRow(tr("&About"), m_about);
     form->addRow(tr("&Customer"), m_customer);
     form->addRow(tr("C&ylinder"), m_cylinder);
     form->addRow(tr("F&irst day"), m_from);
     form->addRow(tr("&Last day"), m_to);
+    auto* books = new QLabel(tr("&Books of"), this);
+    books->setBuddy(m_books);
+    form->addRow(books, m_books);
     auto* place = new QHBoxLayout;
     auto* browse = new QPushButton(tr("Choo&se…"), this);
     browse->setObjectName(QStringLiteral("evidenceBrowse"));
     place->addWidget(m_folder, 1);
     place->addWidget(browse);
-    auto* placeLabel = new QLabel(tr("Fol&der"), this);
+    place->addWidget(m_zip);
+    auto* placeLabel = new QLabel(tr("Goes &to"), this);
     placeLabel->setBuddy(m_folder);
     form->addRow(placeLabel, place);
     column->addLayout(form);
@@ -102,7 +113,12 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     kit::makePrimary(makes);
     column->addWidget(buttons);
     connect(m_about, &QComboBox::currentIndexChanged, this, &EvidenceDialog::follow);
-    connect(browse, &QPushButton::clicked, this, &EvidenceDialog::chooseFolder);
+    connect(browse, &QPushButton::clicked, this, &EvidenceDialog::choosePlace);
+    connect(m_folder, &QLineEdit::textChanged, this, &EvidenceDialog::followName);
+    connect(m_zip, &QCheckBox::clicked, this, &EvidenceDialog::followZip);
+    // What happened later is not in those books.
+    connect(m_books, &BooksOf::changed, this,
+            [this] { m_to->setDate(std::min(m_to->date(), m_books->day())); });
     connect(makes, &QPushButton::clicked, this, &EvidenceDialog::make);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     const QDate today = QDate(1970, 1, 1).addDays(m_desk.shop().today().dayNumber());
@@ -119,8 +135,14 @@ void EvidenceDialog::setPeriod(const QDate& from, const QDate& to) {
     m_to->setDate(to);
 }
 
-QString EvidenceDialog::folder() const {
+QString EvidenceDialog::target() const {
     return m_folder->text().trimmed();
+}
+
+QString EvidenceDialog::report() const {
+    const QString name = target();
+    return (namesZip(utf8(name)) ? name.chopped(QStringLiteral(".zip").size()) : name) +
+           QStringLiteral(".pdf");
 }
 
 void EvidenceDialog::follow() {
@@ -129,11 +151,36 @@ void EvidenceDialog::follow() {
     m_withoutOthers->setEnabled(m_about->currentIndex() != everything);
 }
 
-void EvidenceDialog::chooseFolder() {
-    const QString path = QFileDialog::getExistingDirectory(this, tr("An empty folder"));
+void EvidenceDialog::choosePlace() {
+    const QString path = m_zip->isChecked()
+                             ? QFileDialog::getSaveFileName(this, tr("A new zip"),
+                                                            QStringLiteral("evidence.zip"), tr("Zip (*.zip)"))
+                             : QFileDialog::getExistingDirectory(this, tr("An empty folder"));
     if (!path.isEmpty()) {
         m_folder->setText(path);
+        followZip();
     }
+}
+
+void EvidenceDialog::followName() {
+    if (namesZip(utf8(target()))) {
+        m_zip->setChecked(true);
+    }
+}
+
+void EvidenceDialog::followZip() {
+    const QString ending = QStringLiteral(".zip");
+    const bool wanted = m_zip->isChecked();
+    QString name = target();
+    if (name.isEmpty() || namesZip(utf8(name)) == wanted) {
+        return;
+    }
+    if (wanted) {
+        name += ending;
+    } else {
+        name.chop(ending.size());
+    }
+    m_folder->setText(name);
 }
 
 Result<EvidencePack> EvidenceDialog::packed() {
@@ -146,11 +193,15 @@ Result<EvidencePack> EvidenceDialog::packed() {
     if (m_about->currentIndex() != everything && question.customer.empty() && question.serial.empty()) {
         return Error{utf8(tr("Nobody and nothing is named")), utf8(tr("name the customer or the cylinder"))};
     }
-    QProgressDialog progress(tr("Making the books as they stand…"), tr("Cancel"), 0, 0, this);
+    const Sequence head = m_books->head();
+    if (head == 0) {
+        return Error{utf8(tr("Nothing was recorded by then")), utf8(tr("choose the books of a later day"))};
+    }
+    QProgressDialog progress(tr("Making the books as they stood…"), tr("Cancel"), 0, 0, this);
     progress.setObjectName(QStringLiteral("evidenceProgress"));
     progress.setWindowModality(Qt::WindowModal);
     progress.setMinimumDuration(500);
-    return evidencePack(m_desk.shop(), question, 0,
+    return evidencePack(m_desk.shop(), question, head,
                         m_withoutOthers->isEnabled() && m_withoutOthers->isChecked(),
                         [&progress](std::int64_t done, std::int64_t total) {
                             progress.setMaximum(static_cast<int>(total));
@@ -160,27 +211,29 @@ Result<EvidencePack> EvidenceDialog::packed() {
 }
 
 void EvidenceDialog::make() {
-    if (folder().isEmpty()) {
-        m_words->setText(tr("No folder is named; name a new one, or one with nothing in it."));
+    if (target().isEmpty()) {
+        m_words->setText(tr("No place is named; name a new folder, one with nothing in it, or a new zip."));
         m_folder->setFocus();
         return;
     }
+    followZip(); // the box may have been ticked before there was a name
+    const bool zip = m_zip->isChecked();
     const auto pack = packed();
     if (!pack) {
         m_words->setText(qt(pack.error().text()));
         return;
     }
-    const auto written = writeEvidence(m_desk.shop(), pack.value(), utf8(folder()));
+    const auto written = zip ? writeEvidenceZip(m_desk.shop(), pack.value(), utf8(target()))
+                             : writeEvidence(m_desk.shop(), pack.value(), utf8(target()));
     if (!written) {
         m_words->setText(qt(written.error().text()));
         return;
     }
-    const QString pdf = folder() + QStringLiteral(".pdf");
-    if (!reportPdf(pack.value().files.at("report.html"), pdf,
+    if (!reportPdf(pack.value().files.at("report.html"), report(),
                    m_desk.shop().settings().mass == MassUnit::pound)) {
-        m_words->setText(tr("The folder is written; %1 cannot be written: see whether the disk has room. The "
-                            "report is in the folder, too.")
-                             .arg(pdf));
+        m_words->setText(tr("%1 is written; %2 cannot be written: see whether the disk has room. The "
+                            "report is in the former, too.")
+                             .arg(target(), report()));
         return;
     }
     accept();

@@ -12,20 +12,28 @@ class QLineEdit;
 
 namespace tarebook {
 
+class BooksOf;
 class Desk;
 
-/// Asks what evidence is to be about and where its folder goes, and makes it. Beside the folder its report is
-/// put as a PDF, which bears the time of its making: the folder alone is the same again for the same head.
+/// Asks what evidence is to be about, from which books it is made and where its folder or zip goes, and makes
+/// it. Beside it its report is put as a PDF, which bears the time of its making: the folder alone is the same
+/// again for the same head.
 class EvidenceDialog : public QDialog {
     Q_OBJECT
 public:
     EvidenceDialog(Desk& desk, QWidget* parent);
     void setPeriod(const QDate& from, const QDate& to);
-    [[nodiscard]] QString folder() const;
+    /// What is to be written: a folder, or a zip.
+    [[nodiscard]] QString target() const;
+    /// The PDF beside it.
+    [[nodiscard]] QString report() const;
 
 private:
     void follow();
-    void chooseFolder();
+    void choosePlace();
+    /// A name that ends in .zip ticks the box; ticking it puts that ending there, or takes it away.
+    void followName();
+    void followZip();
     /// Closes the dialog when all of it was written; otherwise says what is wrong.
     void make();
     [[nodiscard]] Result<EvidencePack> packed();
@@ -36,8 +44,10 @@ private:
     QLineEdit* m_cylinder;
     QDateEdit* m_from;
     QDateEdit* m_to;
+    BooksOf* m_books;
     QCheckBox* m_withoutOthers;
     QLineEdit* m_folder;
+    QCheckBox* m_zip;
     QLabel* m_words;
 };
 

@@ -9,6 +9,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSpinBox>
 #include <QTableWidget>
 #include <QTimer>
 
@@ -110,7 +111,7 @@ TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
     dialog.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
     click("evidenceMake");
     EXPECT_TRUE(dialog.isVisible());
-    EXPECT_NE(the<QLabel>("evidenceWords").text().indexOf(QStringLiteral("No folder")), -1);
+    EXPECT_NE(the<QLabel>("evidenceWords").text().indexOf(QStringLiteral("No place")), -1);
     type("evidenceFolder", folder.c_str());
     the<QComboBox>("evidenceAbout").setCurrentIndex(1);
     click("evidenceMake");
@@ -133,6 +134,42 @@ TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
                   ->text()
                   .indexOf(QStringLiteral("something is there already")),
               -1);
+}
+
+TEST_F(QuestionsTest, EvidenceGoesAsAZipOfTheBooksOfADay) {
+    // On Tuesday it is weighed; the books of Monday know nothing of it.
+    const Sequence monday = shop().store().headSeq();
+    setTime("2026-09-15T15:00:00Z");
+    window().desk().notifyRecorded(weigh(shop(), "A102", lb("59.7")));
+    ASSERT_GT(shop().store().headSeq(), monday);
+    EvidenceDialog dialog(window().desk(), &window());
+    dialog.show();
+    dialog.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
+    const auto words = [&] { return utf8(the<QLabel>("booksOfWords").text()); };
+    EXPECT_NE(words().find(fmt::format("entry: {},", monday + 1)), std::string::npos) << words();
+    the<QComboBox>("booksOf").setCurrentIndex(1);
+    the<QDateEdit>("booksOfDay").setDate(QDate(2026, 9, 14));
+    EXPECT_NE(words().find(fmt::format("entry: {},", monday)), std::string::npos) << words();
+    EXPECT_EQ(the<QDateEdit>("evidenceTo").date(), QDate(2026, 9, 14));
+    the<QDateEdit>("booksOfDay").setDate(QDate(2020, 1, 1));
+    EXPECT_NE(words().find("Nothing was recorded"), std::string::npos) << words();
+    type("evidenceFolder", file("handed").c_str());
+    click("evidenceMake");
+    EXPECT_TRUE(dialog.isVisible()) << "there is nothing to make it from";
+    the<QComboBox>("booksOf").setCurrentIndex(2);
+    the<QSpinBox>("booksOfEntry").setValue(static_cast<int>(monday));
+    the<QDateEdit>("evidenceFrom").setDate(QDate(2026, 9, 1));
+    the<QDateEdit>("evidenceTo").setDate(QDate(2026, 9, 14));
+    click("evidenceZip");
+    EXPECT_EQ(utf8(dialog.target()), file("handed.zip"));
+    click("evidenceMake");
+    ASSERT_EQ(dialog.result(), QDialog::Accepted) << utf8(the<QLabel>("evidenceWords").text());
+    const std::string check = fmt::format("cd '{}' && unzip -q handed.zip && cd evidence-{} && sha256sum "
+                                          "--quiet -c SHA256SUMS && sh prove.sh >/dev/null",
+                                          m_folder.string(), monday);
+    EXPECT_EQ(std::system(check.c_str()), 0);
+    EXPECT_TRUE(std::filesystem::exists(file("handed.pdf")));
+    EXPECT_FALSE(std::filesystem::exists(file("handed")));
 }
 
 TEST_F(QuestionsTest, TheWayOfAChargeIsMadeLargerAndPutOnPaper) {
