@@ -93,6 +93,7 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
     Database anew = Database::inMemory();
     anew.execute(kJournalSchemaV1);
     anew.execute(kViewSchemaV1);
+    anew.execute(kDropLegOrdersV1); // nobody asks for legs by account here
     anew.execute(kFlowSchemaV4);
     anew.execute("BEGIN");
     ViewWriter views(anew);

@@ -9,6 +9,7 @@
 #include "core/store/attachment_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/operator_table.h"
+#include "core/store/schema_v1.h"
 #include "core/store/shop_file.h"
 #include "core/store/view_writer.h"
 
@@ -23,6 +24,7 @@ constexpr const char* kPutOperator =
 
 Result<bool> writeEntries(Database& source, Sequence head, Database& made,
                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    made.execute(kDropLegOrdersV1);
     ViewWriter views(made);
     Result<bool> done = true;
     visitPrepared(source, 1, head, [&](PreparedEntry& prepared, std::string_view body) {
@@ -37,6 +39,7 @@ Result<bool> writeEntries(Database& source, Sequence head, Database& made,
         return done.ok();
     });
     if (done) {
+        made.execute(kLegOrdersV1);
         views.finish({});
     }
     return done;

@@ -1,5 +1,7 @@
 #include "core/store/leg_book.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "core/store/journal_table.h"
@@ -25,11 +27,25 @@ StoreLegBook::Latest& StoreLegBook::latest(const Account& cylinder) {
     if (subject != 0) {
         found.moment = m_subjects.newest(subject, true, m_announcing);
         if (found.moment) {
-            found.holding =
-                m_table.heldBefore(cylinder, {found.moment->occurred, found.moment->seq + 1}, kNow);
+            found.holding = heldBefore(cylinder, {found.moment->occurred, found.moment->seq + 1});
         }
     }
     return m_latest[cylinder.name] = std::move(found);
+}
+
+Holding StoreLegBook::heldBefore(const Account& cylinder, Moment moment) {
+    const std::int64_t subject = m_subjects.find(cylinder.text());
+    for (auto entry = m_subjects.previousMass(subject, moment); entry;
+         entry = m_subjects.previousMass(subject, *entry)) {
+        const std::vector<Leg> legs = m_table.ofEntry(entry->seq, kNow);
+        const auto last = std::find_if(legs.rbegin(), legs.rend(), [&](const Leg& leg) {
+            return leg.source == cylinder || leg.target == cylinder;
+        });
+        if (last != legs.rend()) {
+            return heldAfter(*last, cylinder);
+        }
+    }
+    return {};
 }
 
 void StoreLegBook::announce(Moment moment, MassFacts facts, const std::vector<std::string>& serials) {
@@ -83,7 +99,7 @@ Result<Holding> StoreLegBook::before(const Account& cylinder, Moment moment) {
         if (isNewest || !known.moment || *known.moment < moment) {
             return known.holding;
         }
-        return m_table.heldBefore(cylinder, moment, kNow);
+        return heldBefore(cylinder, moment);
     });
 }
 

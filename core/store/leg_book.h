@@ -43,6 +43,9 @@ private:
         Holding holding;
     };
     [[nodiscard]] Latest& latest(const Account& cylinder);
+    /// Found by the entries about the cylinder, which are in their order; the legs' orders by account may not
+    /// be there.
+    [[nodiscard]] Holding heldBefore(const Account& cylinder, Moment moment);
     void forgetLegsOf(const std::vector<Leg>& legs);
     /// After a leg of the entry being posted.
     void keepHolding(const Leg& leg, const Account& account);

@@ -118,6 +118,7 @@ void followRecord(Database& database, SubjectTable& subjects, const Entry& entry
 void refoldRecord(Database& database, SubjectTable& subjects, const RecordKey& key) {
     nlohmann::json body = nlohmann::json::object();
     Sequence seq = 0;
+    subjects.writeTouches();
     Query query(database, kEntriesAbout, subjects.find(key.subject));
     while (query.step()) {
         const Entry entry = entryIn(query);

@@ -32,6 +32,13 @@ WHEN NEW.seq IS NOT (SELECT coalesce(max(seq), 0) + 1 FROM journal)
 BEGIN SELECT RAISE(ABORT, 'the journal goes on at its head'); END;
 )sql";
 
+#define TAREBOOK_LEG_ORDERS                                                                                  \
+    "CREATE INDEX leg_by_source ON leg(source, occurred, seq, number);\n"                                    \
+    "CREATE INDEX leg_by_target ON leg(target, occurred, seq, number);\n"
+const char* const kLegOrdersV1 = TAREBOOK_LEG_ORDERS;
+const char* const kDropLegOrdersV1 =
+    "DROP INDEX IF EXISTS leg_by_source; DROP INDEX IF EXISTS leg_by_target;";
+
 const char* const kViewSchemaV1 = R"sql(
 CREATE TABLE subject(
   id INTEGER PRIMARY KEY,
@@ -66,9 +73,7 @@ CREATE TABLE leg(
   target_before TEXT NOT NULL,
   PRIMARY KEY(seq, number, since_head)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX leg_by_source ON leg(source, occurred, seq, number);
-CREATE INDEX leg_by_target ON leg(target, occurred, seq, number);
-CREATE TABLE cylinder(
+)sql" TAREBOOK_LEG_ORDERS R"sql(CREATE TABLE cylinder(
   serial TEXT PRIMARY KEY,
   specification TEXT NOT NULL,
   water_capacity INTEGER NOT NULL,

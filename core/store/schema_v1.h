@@ -10,5 +10,9 @@ inline constexpr int kApplicationId = 0x54415245;
 extern const char* const kJournalSchemaV1;
 /// The views made from it:
 extern const char* const kViewSchemaV1;
+/// Of the views, the orders of legs by account, which nothing needs while all legs are made anew: SQLite
+/// sorts them once in much less time than it keeps them while it inserts.
+extern const char* const kLegOrdersV1;
+extern const char* const kDropLegOrdersV1;
 
 } // namespace tarebook

@@ -7,6 +7,7 @@
 
 #include "core/store/journal_table.h"
 #include "core/store/record_table.h"
+#include "core/store/schema_v1.h"
 
 namespace tarebook {
 
@@ -113,6 +114,7 @@ Result<bool> ViewWriter::reverse(const Entry& entry) {
 Result<bool> rebuildViews(Database& database, const Reviewer& reviewer,
                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     database.execute(kEmptyViews);
+    database.execute(kDropLegOrdersV1);
     const Sequence head = headOf(database).seq;
     ViewWriter writer(database);
     Result<bool> done = true;
@@ -125,6 +127,7 @@ Result<bool> rebuildViews(Database& database, const Reviewer& reviewer,
         return done.ok();
     });
     if (done) {
+        database.execute(kLegOrdersV1); // the reviewer may ask for legs
         writer.finish(reviewer);
     }
     return done;

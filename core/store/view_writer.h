@@ -23,6 +23,7 @@ public:
     [[nodiscard]] Result<bool> add(const Entry& entry, EntryFacts facts);
     /// Writes the cylinders touched, with the reviewer's opinion of each, and the sums.
     void finish(const Reviewer& reviewer) {
+        m_subjects.writeTouches();
         m_book.writeFlows();
         m_cylinders.write(reviewer);
     }

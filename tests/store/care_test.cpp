@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <sqlite3.h>
 
+#include "core/store/earlier_books.h"
 #include "core/store/store.h"
 #include "tests/store/sample_drafts.h"
 
@@ -32,6 +33,23 @@ protected:
         sqlite3_open(m_path.c_str(), &handle);
         EXPECT_EQ(sqlite3_exec(handle, sql.c_str(), nullptr, nullptr, nullptr), SQLITE_OK);
         sqlite3_close(handle);
+    }
+
+    /// Names and texts of all tables, indexes and triggers of a file.
+    static std::string schemaOf(const std::string& path) {
+        std::string schema;
+        sqlite3* handle = nullptr;
+        sqlite3_open(path.c_str(), &handle);
+        sqlite3_stmt* rows = nullptr;
+        sqlite3_prepare_v2(handle, "SELECT name || ' ' || coalesce(sql, '') FROM sqlite_schema ORDER BY name",
+                           -1, &rows, nullptr);
+        while (sqlite3_step(rows) == SQLITE_ROW) {
+            schema += reinterpret_cast<const char*>(sqlite3_column_text(rows, 0));
+            schema += '\n';
+        }
+        sqlite3_finalize(rows);
+        sqlite3_close(handle);
+        return schema;
     }
 
     std::vector<std::string> problems() {
@@ -92,6 +110,29 @@ TEST_F(CareTest, aStoppedRebuildChangesNothing) {
     });
     EXPECT_FALSE(stopped);
     EXPECT_EQ(asked, 1);
+    EXPECT_TRUE(problems().empty());
+}
+
+// Making views anew leaves the orders of the legs out and makes them at the end: whatever becomes of it, the
+// file has the tables and indexes that it had, and gets back what it lacked.
+TEST_F(CareTest, makingViewsAnewLeavesTablesAndIndexesAsTheyWere) {
+    const std::string made = schemaOf(m_path);
+    EXPECT_NE(made.find("leg_by_source"), std::string::npos);
+    std::vector<Draft> drafts;
+    for (int number = 0; number < 300; ++number) {
+        drafts.push_back(weighed("w" + std::to_string(number), 30 + number, "A101", 5'000'000));
+    }
+    ASSERT_EQ(m_store->append(drafts).outcome, Outcome::recorded);
+    EXPECT_FALSE(m_store->rebuild([](std::int64_t, std::int64_t) { return false; }));
+    EXPECT_EQ(schemaOf(m_path), made);
+    ASSERT_TRUE(m_store->rebuild());
+    EXPECT_EQ(schemaOf(m_path), made);
+    const std::string then = m_folder.file("then.tarebook");
+    ASSERT_TRUE(writeEarlierBooks(m_path, 4, then, m_clock, {}));
+    EXPECT_EQ(schemaOf(then), made);
+    meddle("DROP INDEX leg_by_target");
+    ASSERT_TRUE(m_store->rebuild());
+    EXPECT_EQ(schemaOf(m_path), made);
     EXPECT_TRUE(problems().empty());
 }
 
