@@ -1,6 +1,7 @@
 #include "ui/settle_dialog.h"
 
 #include "core/shop/card.h"
+#include "core/shop/receipts.h"
 #include "core/shop/settlement.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
@@ -54,9 +55,25 @@ SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
            "stamped marks of the empty that came for it, or leave them blank when none did."),
         this));
     column->addWidget(m_table, 1);
+    if (const auto open = undecided(desk.shop(), batch)) {
+        column->addWidget(undecidedLabel(*open));
+    }
     column->addWidget(creditLabel());
     column->addWidget(buttons);
     resize(line * 72, line * 24);
+}
+
+QLabel* SettleDialog::undecidedLabel(const Finding& open) {
+    QStringList steps;
+    for (const std::string& step : open.working) {
+        steps << qt(step);
+    }
+    auto* label = new QLabel(qt(open.headline + " " + open.remedy), this);
+    label->setObjectName(QStringLiteral("settleUndecided"));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setToolTip(steps.join(QLatin1Char('\n')));
+    return label;
 }
 
 QLabel* SettleDialog::creditLabel() {

@@ -23,6 +23,8 @@ private:
     /// A cylinder of the batch: does it stay there, and what came for it; nothing when none did.
     [[nodiscard]] bool gone(int row) const;
     [[nodiscard]] std::optional<Exchanged> exchanged(int row) const;
+    /// Which differences are settled without a decision; its tool tip has what to ask about each.
+    [[nodiscard]] QLabel* undecidedLabel(const Finding& open);
     /// How the credit comes about by the terms on file.
     [[nodiscard]] QLabel* creditLabel();
     void addLine(const BatchLine& line);

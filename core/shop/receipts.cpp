@@ -224,6 +224,36 @@ Recorded fileCertificate(Shop& shop, const std::string& name, const std::string&
                                    occurred)});
 }
 
+std::optional<Finding> undecided(Shop& shop, const Batch& batch) {
+    const auto lines = receivedLines(batch);
+    const auto differences = compareReceipt(shop, batch, lines);
+    std::vector<std::string> told;
+    std::vector<std::string> working;
+    for (const ReceiptDifference& one : differences) {
+        const BatchLine* sent = sentLine(batch, one.serial);
+        if (!one.beyond || one.explanations.empty() || sent->receipt->verdict != ReceiptVerdict::open) {
+            continue;
+        }
+        told.push_back(one.explanations.front().evidence);
+        working.push_back(fmt::format("{}: {}", one.serial, one.explanations.front().advice));
+    }
+    if (told.empty()) {
+        return std::nullopt;
+    }
+    constexpr std::size_t kMostNamed = 3; // the working has all
+    if (const std::size_t all = told.size(); all > kMostNamed) {
+        told.resize(kMostNamed);
+        told.push_back(fmt::format("and {} more", all - kMostNamed));
+    }
+    Finding finding = planFinding("batch:" + batch.name, "batch.difference", Severity::caution,
+                                  fmt::format("Undecided: {}.", fmt::join(told, "; ")),
+                                  "Accept, dispute or correct these lines before the batch is settled.");
+    finding.citation = fmt::format("the shop's own setting: a weighing tolerance of {}",
+                                   shop.display().mass(shop.settings().weighingTolerance));
+    finding.working = std::move(working);
+    return finding;
+}
+
 Result<std::vector<Finding>> disputes(Shop& shop) {
     // Of the batches only those that are neither on their way nor settled: few, so each is read.
     const auto received =

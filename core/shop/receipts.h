@@ -33,6 +33,10 @@ struct ReceiptDecision {
 [[nodiscard]] Recorded fileCertificate(Shop& shop, const std::string& name, const std::string& certificate,
                                        std::optional<Instant> occurred = {});
 
+/// Which lines differ beyond the weighing tolerance and have no decision, with the likeliest cause of each,
+/// `batch.difference`; nothing where every one is accepted, disputed or corrected.
+[[nodiscard]] std::optional<Finding> undecided(Shop& shop, const Batch& batch);
+
 /// A finding for each batch with a disputed line, `batch.disputed`: which lines and why.
 [[nodiscard]] Result<std::vector<Finding>> disputes(Shop& shop);
 

@@ -83,7 +83,8 @@ struct ReceiptPapers {
 /// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
 /// terms on file is kept. `gone` serials leave the fleet, the others are back. `together` is recorded in the
 /// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed, or a
-/// cylinder that is said to be back has no line.
+/// cylinder that is said to be back has no line. Where a difference beyond the weighing tolerance is not
+/// decided, that is settled and said: a finding `batch.difference`.
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
                                    const std::string& note, std::optional<Instant> occurred = {},
                                    const std::vector<Draft>& together = {});

@@ -7,6 +7,7 @@
 
 #include "core/base/text.h"
 #include "core/shop/names.h"
+#include "core/shop/receipts.h"
 
 namespace tarebook {
 
@@ -247,7 +248,12 @@ Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std:
     }
     drafts.insert(drafts.begin(), shop.draft(EntryKind::batchSettled, body, occurred));
     drafts.insert(drafts.end(), together.begin(), together.end());
-    return shop.record(drafts);
+    Recorded recorded = shop.record(drafts);
+    if (auto open = undecided(shop, known.value()); open && recorded.ok()) {
+        open->remedy = "Where it is not agreed: reverse the settlement, dispute or correct, settle again.";
+        recorded.findings.insert(recorded.findings.begin(), std::move(*open));
+    }
+    return recorded;
 }
 
 } // namespace tarebook

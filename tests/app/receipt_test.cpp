@@ -62,6 +62,8 @@ TEST_F(ReceiptAtTheCommandLine, ASlipIsNamedDisputedAndCorrected) {
     good("batch decide s B-1 --dispute 'A1,which unit, please' --accept A2");
     EXPECT_EQ(run("batch settle s B-1").code, 1);
     EXPECT_TRUE(holds(good("batch receipt s B-1").out, "disputed: which unit, please"));
+    EXPECT_EQ(run("batch decide s B-1 --accept A1 --dispute 'A1,no'").code, 1);
+    EXPECT_EQ(run("batch decide s B-1 --correct 'A1,999999 lb,17 lb'").code, 1);
     good("batch decide s B-1 --correct A1");
     EXPECT_NEAR(pounds(good("batch receipt s B-1 --json").json()["lines"][0]["received_kg"]), 12.0, 1e-3);
     good("batch settle s B-1");

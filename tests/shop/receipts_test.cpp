@@ -252,6 +252,32 @@ TEST_F(ReceiptsTest, WhatNeverArrivedIsSettledAsGone) {
     EXPECT_EQ(card(*m_shop, "A2").value().state.condition, Condition::retired);
 }
 
+// 28.0 - 17.0 = 11.0 lb against 12.0: 1.0 lb is beyond the shop's 0.3 lb. What happened is recorded, and
+// said.
+TEST_F(ReceiptsTest, AnOpenDifferenceIsSettledWithACautionAndAnAcceptedOneWithout) {
+    expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "28.0"), line("A2", "26.0")}));
+    const auto cautionsOf = [](const Recorded& recorded) {
+        std::vector<Finding> found;
+        for (const Finding& one : recorded.findings) {
+            if (one.rule == "batch.difference") {
+                found.push_back(one);
+            }
+        }
+        return found;
+    };
+    const Recorded open = settleBatch(*m_shop, kBatch, {}, "");
+    expectRecorded(open);
+    const auto cautions = cautionsOf(open);
+    ASSERT_EQ(cautions.size(), 1U);
+    EXPECT_EQ(cautions.front().severity, Severity::caution);
+    EXPECT_EQ(cautions.front().headline, "Undecided: A1: 1.0 lb less than shipped.");
+    expectRecorded(m_shop->reverse(open.entries.front(), "not decided yet"));
+    expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::accepted}}));
+    const Recorded agreed = settleBatch(*m_shop, kBatch, {}, "");
+    expectRecorded(agreed);
+    EXPECT_TRUE(cautionsOf(agreed).empty());
+}
+
 // A cylinder of 26.2 lb of water holds 11.9 l; R-22 as a liquid at -40 degC, the densest it is here, has
 // 1.41 kg/l (its saturation line in NIST Chemistry WebBook, SRD 69, from memory): 16.8 kg, 37 lb. It weighs
 // 17.0 lb empty.
