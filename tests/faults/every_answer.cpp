@@ -35,6 +35,7 @@ std::vector<Result<std::string>> everyAnswer(Store& store) {
     add(store.entriesAbout("cylinder:A102"), [](const Entry& entry) { return exportLine(entry); });
     add(store.records("batch"), [](const Record& record) { return record.key + record.body.dump(); });
     add(store.records("person"), [](const Record& record) { return record.key + record.body.dump(); });
+    add(store.records("party"), [](const Record& record) { return record.key + record.body.dump(); });
     add(store.period(at(0), at(1'000)), [](const PeriodSum& sum) {
         return fmt::format("{} {} {} {} {}", sum.refrigerant, sum.bought, sum.recovered, sum.variance,
                            sum.closing);

@@ -2,6 +2,7 @@
 #include <iostream>
 
 #include "core/base/sha256.h"
+#include "core/ledger/loan.h"
 #include "tests/faults/work.h"
 
 namespace tarebook::tests {
@@ -92,7 +93,14 @@ std::vector<Draft> everyKind() {
     all.push_back(
         next(EntryKind::systemSet,
              {{"site", "HARBOR"}, {"tag", "DOCK-1"}, {"refrigerant", "R-22"}, {"nominal_mg", 9'000'000}}));
-    all.push_back(next(EntryKind::partySet, {{"kind", "supplier"}, {"name", "Nordgas"}}));
+    CylinderLoan loan; // A102 is theirs, on deposit: its party_set goes through every fault as well
+    loan.since = Date::parse("2026-09-01").value();
+    loan.currency = "EUR";
+    loan.deposit = 15'000;
+    loan.rental = 200;
+    loan.freeDays = 30;
+    all.push_back(next(EntryKind::partySet,
+                       {{"kind", "supplier"}, {"name", "Nordgas"}, {"loans", {{"A102", loan.body()}}}}));
     all.push_back(next(EntryKind::machineSet, {{"machine", "M-1"}, {"made", "2020-05-01"}}));
     all.push_back(next(EntryKind::jobSet, {{"job", "J-7"}, {"customer", "Harbor Cold Store"}}));
     all.push_back(next(EntryKind::settingSet, {{"key", "units"}, {"value", "kg"}}));
