@@ -71,9 +71,11 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
     const auto lines = dialog.lines();
     const auto when = dialog.when();
     if (lines && when) {
+        const std::size_t left = open.lines.size() - lines.value().size();
         tell(desk, parent,
              receiveBatch(desk.shop(), its.value().name, dialog.papers(), lines.value(), when.value()),
-             QObject::tr("Receipt entered"));
+             left == 0 ? QObject::tr("Receipt entered")
+                       : QObject::tr("Receipt entered; %1 of its cylinders stay open").arg(left));
     }
 }
 

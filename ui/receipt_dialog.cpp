@@ -30,7 +30,8 @@ constexpr std::pair<int, const char*> kTakenOff[] = {{oil, "oil"}, {moisture, "m
 
 ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_batch(batch), m_reference(new QLineEdit(this)),
-      m_certificate(new QLineEdit(this)), m_when(new QLineEdit(this)), m_causes(new QLabel(this)) {
+      m_certificate(new QLineEdit(this)), m_when(new QLineEdit(this)), m_causes(new QLabel(this)),
+      m_open(new QLabel(this)) {
     setObjectName(QStringLiteral("receiptDialog"));
     setWindowTitle(tr("Receipt for batch %1").arg(qt(batch.name)));
     m_reference->setObjectName(QStringLiteral("receiptReference"));
@@ -41,6 +42,8 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     m_causes->setObjectName(QStringLiteral("receiptCauses"));
     m_causes->setWordWrap(true);
     m_causes->setTextFormat(Qt::PlainText);
+    m_open->setObjectName(QStringLiteral("receiptOpen"));
+    m_open->setWordWrap(true);
     m_table = kit::table(QStringLiteral("receiptTable"),
                          {tr("Cylinder"), tr("Contents"), tr("Sent net"), tr("Gross there"), tr("Tare there"),
                           tr("Difference"), tr("Analysis"), tr("Result"), tr("Oil off"), tr("Moisture off"),
@@ -72,11 +75,14 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     column->addLayout(form);
     column->addWidget(
         kit::hint(tr("Their weights, as they stand on their paper. What differs from what was sent is "
-                     "settled afterwards; what they take off is paid for no more, but was received."),
+                     "settled afterwards; what they take off is paid for no more, but was received. A "
+                     "cylinder whose weights are still to come is left as it is."),
                   this));
     column->addWidget(m_table, 1);
     column->addWidget(m_causes);
+    column->addWidget(m_open);
     column->addWidget(buttons);
+    showOpen();
     resize(QSize(line * 56, line * 28).boundedTo(screen()->availableSize()));
 }
 
@@ -94,7 +100,10 @@ void ReceiptDialog::addLine(const BatchLine& line) {
         its->setAccessibleName(
             tr("%1 of %2").arg(m_table->horizontalHeaderItem(column)->text(), qt(line.serial)));
         m_table->setCellWidget(row, column, its);
-        connect(its, &QLineEdit::textChanged, this, [this, row] { showDifference(row); });
+        connect(its, &QLineEdit::textChanged, this, [this, row] {
+            showDifference(row);
+            showOpen();
+        });
     };
     edit(gross, "receiptGross:", {});
     edit(tare, "receiptTare:", qt(display.mass(line.tare)));
@@ -116,6 +125,26 @@ void ReceiptDialog::addResult(int row, const std::string& serial) {
         box->addItem(qt(std::string(analysisResultWord(one))), static_cast<int>(one));
     }
     m_table->setCellWidget(row, outcome, box);
+    connect(box, &QComboBox::currentIndexChanged, this, &ReceiptDialog::showOpen);
+}
+
+bool ReceiptDialog::leftOpen(int row) const {
+    const auto blank = [&](int column) { return field(row, column)->text().trimmed().isEmpty(); };
+    const auto* box = qobject_cast<const QComboBox*>(m_table->cellWidget(row, outcome));
+    return blank(gross) && blank(analysis) && blank(oil) && blank(moisture) && blank(other) &&
+           blank(certificate) && box->currentIndex() == 0;
+}
+
+void ReceiptDialog::showOpen() {
+    int open = 0;
+    for (int row = 0; row < m_table->rowCount(); ++row) {
+        // While the table is being filled a row has not all of its cells.
+        open += m_table->cellWidget(row, outcome) == nullptr || leftOpen(row) ? 1 : 0;
+    }
+    m_open->setText(open == 0 ? tr("Every cylinder has its line.")
+                              : tr("%1 of %2 left open: enter them when their weights come.")
+                                    .arg(open)
+                                    .arg(m_table->rowCount()));
 }
 
 QLineEdit* ReceiptDialog::field(int row, int column) const {
@@ -201,11 +230,18 @@ Result<ReceiptLine> ReceiptDialog::lineAt(int row) const {
 Result<std::vector<ReceiptLine>> ReceiptDialog::lines() const {
     std::vector<ReceiptLine> lines;
     for (int row = 0; row < m_table->rowCount(); ++row) {
+        if (leftOpen(row)) {
+            continue;
+        }
         auto line = lineAt(row);
         if (!line) {
             return line.error();
         }
         lines.push_back(std::move(line).value());
+    }
+    if (lines.empty()) {
+        return Error{"no line of the receipt is entered",
+                     "write the gross of a cylinder, as it stands there"};
     }
     return lines;
 }

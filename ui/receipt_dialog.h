@@ -13,7 +13,8 @@ namespace tarebook {
 class Desk;
 
 /// The reclaimer's weights, what they take off, and their analysis, a row a cylinder, typed or from a sheet;
-/// the difference from what was sent, and its likeliest cause, are shown while one types.
+/// the difference from what was sent, and its likeliest cause, are shown while one types. Rows left as they
+/// are stay open: a receipt may come in parts.
 class ReceiptDialog : public QDialog {
     Q_OBJECT
 public:
@@ -21,7 +22,7 @@ public:
     [[nodiscard]] ReceiptPapers papers() const;
     /// Nothing: now. Error: no such day.
     [[nodiscard]] Result<std::optional<Instant>> when() const;
-    /// Error names the cell that cannot be read.
+    /// Of the rows that were entered. Error names the cell that cannot be read, or says that there is none.
     [[nodiscard]] Result<std::vector<ReceiptLine>> lines() const;
     /// Fills the rows from a sheet; false, and says why, when a row of it cannot be taken.
     bool takeSheet(const QString& path);
@@ -30,7 +31,10 @@ private:
     void addLine(const BatchLine& line);
     void addResult(int row, const std::string& serial);
     [[nodiscard]] QLineEdit* field(int row, int column) const;
+    /// Nothing was entered in the row; the tare may stand as it was offered.
+    [[nodiscard]] bool leftOpen(int row) const;
     [[nodiscard]] Result<ReceiptLine> lineAt(int row) const;
+    void showOpen();
     void put(int row, const ReceiptLine& line);
     void showDifference(int row);
     void showCauses();
@@ -44,6 +48,7 @@ private:
     QLineEdit* m_when;
     QTableWidget* m_table;
     QLabel* m_causes;
+    QLabel* m_open;
 };
 
 } // namespace tarebook

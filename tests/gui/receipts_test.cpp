@@ -193,6 +193,42 @@ TEST_F(ReceiptsInTheWindow, ASheetThatIsWrongIsRefusedAsAWhole) {
     EXPECT_EQ(batch(shop(), "B-1").value().status, "shipped");
 }
 
+// One cylinder's weights today, the other's next week: each time only what was typed is entered.
+TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
+    ship();
+    QTimer::singleShot(0, [this] {
+        auto& dialog = the<ReceiptDialog>("receiptDialog");
+        EXPECT_TRUE(text("receiptOpen").starts_with("2 of 2 left open"));
+        questions::queueAnswer(std::nullopt);
+        click("receiptEnter"); // nothing is entered: it stays open
+        EXPECT_TRUE(dialog.isVisible());
+        type("receiptReference", "CR-1");
+        type("receiptAnalysis:A107", "pure");
+        EXPECT_FALSE(dialog.lines()) << "an analysis without weights is no line";
+        type("receiptAnalysis:A107", "");
+        type("receiptGross:A103", "29.0 lb");
+        EXPECT_TRUE(text("receiptOpen").starts_with("1 of 2 left open")) << text("receiptOpen");
+        click("receiptEnter");
+    });
+    click("batchReceive");
+    Batch its = batch(shop(), "B-1").value();
+    EXPECT_EQ(its.status, "received");
+    EXPECT_TRUE(its.lines[0].receipt);
+    EXPECT_FALSE(its.lines[1].receipt);
+    QTimer::singleShot(0, [this] {
+        EXPECT_EQ(the<QTableWidget>("receiptTable").rowCount(), 1);
+        type("receiptReference", "CR-2");
+        type("receiptGross:A107", "20.8 lb");
+        EXPECT_EQ(text("receiptOpen"), "Every cylinder has its line.");
+        click("receiptEnter");
+    });
+    click("batchReceive");
+    its = batch(shop(), "B-1").value();
+    EXPECT_TRUE(its.lines[1].receipt);
+    EXPECT_EQ(its.reference, "CR-1, CR-2");
+    EXPECT_FALSE(the<QPushButton>("batchReceive").isEnabled());
+}
+
 TEST_F(ReceiptsInTheWindow, AFailedAnalysisOpensItsParents) {
     ship();
     ReceiptLine bad{"A103", lb("29.0"), lb("17.0"), "acid"};
