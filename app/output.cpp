@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include "app/command.h"
+#include "core/base/plain_text.h"
 #include "core/base/text_width.h"
 #include "core/shop/card.h"
 #include "core/shop/finding_json.h"
@@ -60,7 +61,8 @@ std::string roomText(const Display& display, Mass room) {
 }
 
 void printJson(const nlohmann::json& value) {
-    fmt::print("{}\n", value.dump(2, ' ', false, nlohmann::json::error_handler_t::replace));
+    const std::string text = value.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
+    fmt::print("{}\n", withControlsEscaped(text));
 }
 
 void printError(const Error& error) {

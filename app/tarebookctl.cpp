@@ -4,6 +4,7 @@
 
 #include "app/command.h"
 #include "app/deposits_command.h"
+#include "app/plain_output.h"
 
 namespace tarebook {
 
@@ -14,6 +15,7 @@ void addJsonOption(CLI::App& verb, CommandContext& context) {
 } // namespace tarebook
 
 int main(int argc, char** argv) {
+    tarebook::makeOutputPlain();
     tarebook::CommandContext context;
     context.resourceFolder = TAREBOOK_RESOURCE_DIR;
     CLI::App program(

@@ -4,16 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "core/base/plain_text.h"
 #include "core/base/text.h"
 
 namespace tarebook {
 
 bool hasUnprintable(std::string_view text) {
-    return text.find("\xEF\xBF\xBD") != std::string_view::npos ||
-           std::any_of(text.begin(), text.end(), [](char character) {
-               const auto byte = static_cast<unsigned char>(character);
-               return byte < 32U || byte == 127U;
-           });
+    return text.find("\xEF\xBF\xBD") != std::string_view::npos || !controlIn(text).empty();
 }
 
 bool isBlankRow(const SheetRow& row) {

@@ -14,7 +14,7 @@
 
 namespace tarebook {
 
-/// Control characters, or U+FFFD, which stands where bytes named no character.
+/// Control characters and line breaks (controlIn()), or U+FFFD, which stands where bytes named no character.
 [[nodiscard]] bool hasUnprintable(std::string_view text);
 /// A row of nothing but white space.
 [[nodiscard]] bool isBlankRow(const SheetRow& row);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/plain_text.h"
 #include "core/base/text.h"
 
 namespace tarebook {
@@ -27,16 +28,6 @@ bool hasName(AccountKind kind) {
     return kind != AccountKind::atmosphere && kind != AccountKind::variance && kind != AccountKind::opening;
 }
 
-bool hasControl(std::string_view text) {
-    for (const char character : text) {
-        const auto byte = static_cast<unsigned char>(character);
-        if (byte < 32U || byte == 127U) {
-            return true;
-        }
-    }
-    return false;
-}
-
 Error unreadable(std::string_view text) {
     return {fmt::format("{} is no account", tarebook::quoted(text)),
             "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
@@ -54,7 +45,7 @@ Result<Account> Account::parse(std::string_view text) {
         if (word != kindWord) {
             continue;
         }
-        if (name.empty() == hasName(kind) || name.size() > kLongestName || hasControl(name)) {
+        if (name.empty() == hasName(kind) || name.size() > kLongestName || !controlIn(name).empty()) {
             return unreadable(text);
         }
         const std::size_t slash = name.find('/');

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/base/date.h"
+#include "core/base/plain_text.h"
 #include "core/base/text.h"
 #include "core/ledger/acceptance.h"
 #include "core/ledger/account.h"
@@ -51,7 +52,11 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
         if (text.size() > kLongestText) {
             return fmt::format("{} is longer than {} bytes", where, kLongestText);
         }
-        return isUtf8WithoutNul(text) ? "" : where + " is no clean UTF-8 text";
+        if (!isUtf8WithoutNul(text)) {
+            return where + " is no clean UTF-8 text";
+        }
+        const std::string control = controlIn(text);
+        return control.empty() ? "" : fmt::format("{} has {} in it", where, control);
     }
     if (value.is_number_float()) {
         return where + " is no whole number";
@@ -63,8 +68,8 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
     if (value.is_object() || value.is_array()) {
         for (const auto& [key, item] : value.items()) {
             const std::string inside = where.empty() ? key : fmt::format("{}.{}", where, key);
-            if (!isUtf8WithoutNul(key)) {
-                return inside + " has a damaged name";
+            if (!isUtf8WithoutNul(key) || !controlIn(key).empty()) {
+                return withControlPictures(inside) + " has a damaged name";
             }
             std::string wrong = wrongIn(item, inside, depth + 1);
             if (!wrong.empty()) {
@@ -295,13 +300,13 @@ Result<bool> validated(const Draft& draft) {
         return Error{"the entry's day lies outside 1900 to 2199", "check the year"};
     }
     for (const std::string* text : {&draft.operatorName, &draft.zone}) {
-        if (text->size() > kLongestText || !isUtf8WithoutNul(*text)) {
-            return Error{"the operator or the time zone is no clean UTF-8 text", "type it again"};
+        if (text->size() > kLongestText || !isUtf8WithoutNul(*text) || !controlIn(*text).empty()) {
+            return Error{"the operator or the time zone is no clean UTF-8 text of one line", "type it again"};
         }
     }
     const std::string wrong = wrongIn(draft.body, "", 0);
     if (!wrong.empty()) {
-        return Error{wrong, "type it again, shorter where it is too long"};
+        return Error{wrong, "type it again on one line, shorter where it is too long"};
     }
     return bodyFits(draft);
 }

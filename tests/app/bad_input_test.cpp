@@ -201,3 +201,27 @@ TEST_F(BadInputTest, BackupAndRestore) {
     EXPECT_EQ(std::count(journal.begin(), journal.end(), '\n'),
               good("verify s --json").json()["entries"].get<int>());
 }
+
+// ISO/IEC 6429: ESC, and U+009B in its place, begin commands to a terminal. Neither is entered, and what is
+// in a sheet or in an argument is printed as a picture of it (Unicode, block Control Pictures).
+TEST_F(BadInputTest, NoTextCommandsATerminal) {
+    const Answer party = run("party s reclaimer 'Cape' --address 'Foundry Way\x1b[2J'");
+    EXPECT_NE(party.code, 0);
+    refusedRow("people", "name,certificate", "JULES,II\x1b[31m", "certificate", "type the cell again");
+    refusedRow("people", "name,certificate",
+               "JULES,II\xC2\x9B"
+               "31m",
+               "certificate", "type the cell again");
+    write("q.csv", "contents,temperature,note\nR-22,25 C,see\x1b]0;x\x07\xC2\x9B"
+                   "2J\n");
+    const Answer answer = good("saturation --csv q.csv");
+    EXPECT_NE(answer.out.find("see\xE2\x90\x9B]0;x\xE2\x90\x87\xEF\xBF\xBD"
+                              "2J"),
+              std::string::npos)
+        << answer.out;
+    const Answer wrong = run("saturation --csv 'no\x1b[31m.csv'");
+    EXPECT_NE(wrong.code, 0);
+    for (const std::string& printed : {party.err, answer.out, wrong.err}) {
+        EXPECT_EQ(printed.find('\x1b'), std::string::npos) << printed;
+    }
+}

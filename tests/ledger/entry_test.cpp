@@ -191,6 +191,28 @@ TEST(Draft, RefusesWhatTheJournalCannotKeep) {
     EXPECT_FALSE(validated(draft));
 }
 
+// A terminal, a list and a paper have one line for a text: no control character of Unicode's category Cc, no
+// separator of lines, wherever in the body it stands.
+TEST(Draft, RefusesATextOfMoreThanOneLineOrWithControls) {
+    const auto wrong = [](const nlohmann::json& body) {
+        const auto valid = validated(weighed(body));
+        return valid ? std::string() : valid.error().wrong;
+    };
+    EXPECT_EQ(wrong(with("note", "C-7\x1b[31m")), "note has the control character U+001B in it");
+    EXPECT_EQ(wrong(with("note", "C\xC2\x9B"
+                                 "7")),
+              "note has the control character U+009B in it");
+    EXPECT_EQ(wrong(with("note", "one\ntwo")), "note has a line break in it");
+    EXPECT_EQ(wrong(with("note", "one\xE2\x80\xA8two")), "note has a line break in it");
+    EXPECT_EQ(wrong(with("note", "one\ttwo")), "note has a tab in it");
+    EXPECT_EQ(wrong(with("lines", {{{"why", "a\x7f"}}})),
+              "lines.0.why has the control character U+007F in it");
+    EXPECT_NE(wrong(with("no\x1bte", "a")), "");
+    Draft draft = weighed(good());
+    draft.operatorName = "Mara\x1b[2J";
+    EXPECT_FALSE(validated(draft));
+}
+
 // Settled lines at the ends of 64 bits: their difference does not fit.
 TEST(Draft, RefusesSettledLinesBeyondAllMass) {
     Draft draft = weighed({{"batch", "B-1"},

@@ -117,6 +117,32 @@ TEST_F(OpeningTest, aRewrittenEntryIsDamage) {
     EXPECT_EQ(problem(m_path), OpenProblem::damaged);
 }
 
+// Before texts with control characters were refused, they were kept: such a journal opens, and its views are
+// made anew, with the text as it was.
+TEST_F(OpeningTest, aTextOfAnEarlierVersionIsReadAsItIs) {
+    const std::string text = "C-7\x1b[31m\nsecond line";
+    Entry last;
+    {
+        const auto opened = Store::open(m_path, m_clock);
+        ASSERT_TRUE(opened.store);
+        last = opened.store->entry(41).value();
+    }
+    last.body["note"] = text;
+    const std::string change = "UPDATE journal SET body = '" + last.body.dump() + "', digest = '" +
+                               digestOf(last) + "' WHERE seq = 41;";
+    ASSERT_EQ(meddle(m_path, "DROP TRIGGER journal_is_never_changed;" + change), SQLITE_OK);
+    ASSERT_EQ(meddle(m_path, "CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal\n"
+                             "BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END"),
+              SQLITE_OK);
+    const auto opened = Store::open(m_path, m_clock);
+    ASSERT_TRUE(opened.store) << opened.error.text();
+    ASSERT_TRUE(opened.store->rebuild());
+    EXPECT_EQ(opened.store->entry(41).value().body["note"], text);
+    Draft again = last;
+    again.id = "again";
+    EXPECT_EQ(opened.store->append({again}).outcome, Outcome::notRecorded);
+}
+
 TEST_F(OpeningTest, theJournalRefusesChangesFromOutside) {
     EXPECT_EQ(meddle(m_path, "UPDATE journal SET operator = 'Nobody'"), SQLITE_CONSTRAINT);
     EXPECT_EQ(meddle(m_path, "DELETE FROM journal WHERE seq = 41"), SQLITE_CONSTRAINT);
