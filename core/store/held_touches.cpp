@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t kManyShare = 500; // a thousand of half a million
 // Below this the table of the supply costs more to make than it saves.
-constexpr std::size_t kFewTouches = 200;
+constexpr std::size_t kFewTouches = 50;
 
 constexpr const char* kTouchColumns = "subject, occurred, seq, mass, reversed_by";
 constexpr const char* kPutTouch = "INSERT INTO touch(subject, occurred, seq, mass, reversed_by) "
