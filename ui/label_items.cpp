@@ -5,6 +5,7 @@
 #include <QPdfWriter>
 #include <QPrinter>
 
+#include <algorithm>
 #include <cmath>
 
 namespace tarebook {
@@ -37,6 +38,12 @@ void paintCode(QPainter& painter, const LabelItem& item) {
             column = run;
         }
     }
+}
+
+/// A line to cut along: a dot of a fine printer would not be seen.
+qreal frameWidth(const QPainter& painter) {
+    constexpr qreal kFrame = 0.2; // mm
+    return std::max(1.0, kFrame * painter.device()->logicalDpiX() / kMillimetresAnInch);
 }
 
 /// The first page's size must stand before the painter begins.
@@ -74,7 +81,7 @@ void paintLabel(QPainter& painter, const LabelPage& page) {
             painter.fillRect(item.box, Qt::black);
             break;
         case LabelItem::Kind::frame:
-            painter.setPen(QPen(Qt::black, 1, Qt::DashLine));
+            painter.setPen(QPen(Qt::black, frameWidth(painter), Qt::DashLine));
             painter.setBrush(Qt::NoBrush);
             painter.drawRect(item.box);
             break;

@@ -9,6 +9,10 @@
 namespace tarebook {
 namespace {
 
+// Millimetres.
+constexpr qreal kSlipBar = 0.4; // of a module, at the most
+constexpr qreal kSlipBarsDeep = 8;
+
 /// Measures of a slip on a form, in dots.
 struct Measure {
     qreal margin = 0;
@@ -111,10 +115,29 @@ private:
         beside.list({{"Inside", line.contents}, {"Room", line.room}}, 2);
         beside.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
         flow.join(beside);
+        addBars(line, flow);
         for (const std::string& watch : line.watch) {
             flow.line(QStringLiteral("! ") + qt(watch), 0.9, true, 4);
         }
         return blockOf(flow, m_measure.type * 0.3);
+    }
+
+    /// Where they are not too fine across the label; the QR code stands in any case.
+    void addBars(const SlipLine& line, LabelFlow& flow) const {
+        if (!line.bars) {
+            flow.line(QObject::tr("No Code 128: %1").arg(qt(line.noBars)), 0.72, false, 4);
+            return;
+        }
+        const int modules = line.bars->width + 2 * line.bars->quiet;
+        const int module = moduleDots(modules, m_width, kSlipBar * m_dots, m_dots);
+        if (module == 0) {
+            flow.line(QObject::tr("Too long for a Code 128 on this label: scan the QR code."), 0.72, false,
+                      2);
+            return;
+        }
+        flow.gap(0.3);
+        flow.code(*line.bars, qt(line.serial), m_width, module, kSlipBarsDeep * m_dots);
+        flow.gap(0.3);
     }
 
     Block tail() const {

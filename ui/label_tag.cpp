@@ -68,8 +68,31 @@ void addUpright(const CylinderTag& tag, const Room& room, const BarPlace& place,
     flow.items().append(item);
 }
 
-/// The QR code, and beside it what has to be heeded.
-void addCodeAndCautions(const CylinderTag& tag, const Room& room, qreal width, LabelFlow& flow) {
+/// A low label, as on a sheet: what stands under each other elsewhere stands side by side.
+bool isLow(const Room& room) {
+    return room.size.height() > 0 && room.size.height() < room.size.width();
+}
+
+/// Weights, dates and names.
+void addFacts(const CylinderTag& tag, const Room& room, LabelFlow& flow) {
+    const std::vector<PaperField> weights = weightsOf(tag);
+    const std::vector<PaperField> facts = factsOf(tag);
+    if (isLow(room)) {
+        flow.grid(weights);
+        flow.grid({facts[0], facts[1], facts[3]});
+    } else {
+        flow.grid({weights[0], weights[1], weights[2]});
+        flow.grid({weights[3], facts[0]});
+        flow.grid({facts[1], facts[3]});
+    }
+    flow.grid({facts[2]});
+    flow.gap(0.2);
+    flow.list({facts.begin() + 4, facts.end()}, 3);
+}
+
+/// The QR code, and beside it what has to be heeded; on a low label the bars, too, where they have room
+/// there. Says whether they stand.
+bool addCodeAndCautions(const CylinderTag& tag, const Room& room, qreal width, LabelFlow& flow) {
     const qreal top = flow.y();
     flow.code(tag.qr, qt(tag.serial), width * 0.45, kWidestSquare * room.dots, 0);
     const qreal left = flow.items().back().box.right() + room.type * 0.3;
@@ -80,7 +103,17 @@ void addCodeAndCautions(const CylinderTag& tag, const Room& room, qreal width, L
     if (!tag.noBars.empty()) {
         beside.line(QObject::tr("No Code 128: %1").arg(qt(tag.noBars)), 0.72, false, 4);
     }
+    int module = 0;
+    if (tag.bars && isLow(room)) {
+        const qreal across = room.margin + width - left;
+        module = moduleDots(tag.bars->width + 2 * tag.bars->quiet, across, kWidestBar * room.dots, room.dots);
+        if (module > 0) {
+            beside.gap(0.3);
+            beside.code(*tag.bars, qt(tag.serial), across, module, kBarsDeep * room.dots);
+        }
+    }
     flow.join(beside);
+    return module > 0;
 }
 
 /// Items and, as the height of its last one, how far down they go.
@@ -95,18 +128,14 @@ LabelFlow laid(const CylinderTag& tag, const Room& room, const QString& foot) {
     flow.rule();
     flow.line(QObject::tr("Cylinder"), 0.72);
     flow.shrunk(qt(tag.serial), 2);
-    flow.grid(weightsOf(tag));
-    const std::vector<PaperField> facts = factsOf(tag);
-    flow.grid({facts[0], facts[1]});
-    flow.grid({facts[2], facts[3]});
-    flow.gap(0.2);
-    flow.list({facts.begin() + 4, facts.end()}, 2);
+    addFacts(tag, room, flow);
     for (const std::string& warning : tag.warnings) {
         flow.line(QStringLiteral("! ") + qt(warning), 0.95, true, 3);
     }
     flow.rule();
-    addCodeAndCautions(tag, room, width, flow);
-    if (place.across > 0) {
+    if (addCodeAndCautions(tag, room, width, flow)) {
+        // The bars stand beside it.
+    } else if (place.across > 0) {
         flow.gap(0.3);
         flow.code(*tag.bars, qt(tag.serial), width, place.across, kBarsDeep * room.dots);
     } else if (place.upright > 0) {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text_width.h"
+#include "core/shop/card.h"
 
 namespace tarebook {
 
@@ -14,6 +15,22 @@ constexpr std::size_t kDigestShown = 16;
 constexpr double kPercent = 100.0;
 
 } // namespace
+
+StopWeight stopWeightOf(const Shop& shop, const CylinderState& state, const std::string& planned) {
+    const Display display = shop.display();
+    const Limits limits = limitsFor(shop, state, state.content.empty() ? planned : std::string());
+    StopWeight stop;
+    if (!limits.known) {
+        stop.watch.push_back("No stop weight: " + limits.problem);
+        return stop;
+    }
+    stop.gross = display.limit(limits.grossToStop);
+    stop.room = display.limit(limits.room);
+    if (!limits.pressureSuits) {
+        stop.watch.push_back("Pressure class too low: " + limits.pressureWorking);
+    }
+    return stop;
+}
 
 std::string shownHead(const Shop& shop) {
     return shop.store().headDigest().substr(0, kDigestShown);

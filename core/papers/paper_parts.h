@@ -14,6 +14,16 @@ struct PaperField {
     std::string value;
 };
 
+/// Where filling stops.
+struct StopWeight {
+    std::string gross;              // cut; empty: not known
+    std::string room;               // the same as what still goes in
+    std::vector<std::string> watch; // why it is not known, or why it is not enough to heed it
+};
+/// For what is inside; where nothing is, for `planned`, or for what the cylinder is meant for.
+[[nodiscard]] StopWeight stopWeightOf(const Shop& shop, const CylinderState& state,
+                                      const std::string& planned = {});
+
 /// Digest of the books as they stand, shortened for a paper.
 [[nodiscard]] std::string shownHead(const Shop& shop);
 /// Name and address of the shop in a line.

@@ -69,22 +69,20 @@ Result<SlipLine> lineOf(Shop& shop, const std::string& serial) {
         return code.error();
     }
     line.qr = std::move(code).value();
+    if (auto bars = machineCode(Symbology::code128, serial)) {
+        line.bars = std::move(bars).value();
+    } else {
+        line.noBars = bars.error().text();
+    }
     line.purpose = purposeText(errand);
     line.job = its.state.job;
     line.contents = insideText(display, its.state);
     line.tare = display.mass(its.state.plate.tare);
     line.due = its.due;
-    const Limits limits =
-        limitsFor(shop, its.state, its.state.content.empty() ? errand.refrigerant : std::string());
-    if (limits.known) {
-        line.stopAt = display.limit(limits.grossToStop);
-        line.room = display.limit(limits.room);
-        if (!limits.pressureSuits) {
-            line.watch.push_back("Pressure class too low: " + limits.pressureWorking);
-        }
-    } else {
-        line.watch.push_back("No stop weight: " + limits.problem);
-    }
+    StopWeight stop = stopWeightOf(shop, its.state, errand.refrigerant);
+    line.stopAt = stop.gross;
+    line.room = stop.room;
+    line.watch = std::move(stop.watch);
     for (const Finding& finding : its.findings) {
         if (finding.severity >= Severity::caution) {
             line.watch.push_back(finding.headline);
@@ -185,7 +183,10 @@ nlohmann::json jsonOf(const CheckOutSlip& slip) {
                          {"stop_at", line.stopAt},
                          {"room", line.room},
                          {"due", line.due},
-                         {"watch", line.watch}});
+                         {"watch", line.watch},
+                         {"qr", line.serial},
+                         {"code_128", line.bars ? nlohmann::json(line.serial) : nlohmann::json()},
+                         {"no_code_128", line.noBars}});
     }
     return {{"title", slip.title}, {"person", slip.person},     {"certificate", slip.certificate},
             {"day", slip.day},     {"jobs", slip.jobs},         {"firm", slip.firm},

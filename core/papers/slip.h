@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,6 +23,8 @@ struct SlipLine {
     std::string due;
     std::vector<std::string> watch; // what to look out for
     MachineCode qr;                 // of the serial
+    std::optional<MachineCode> bars;
+    std::string noBars; // why there is no Code 128
 };
 
 /// What goes along with a technician, as content: a label printer or a page draws it.

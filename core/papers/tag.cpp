@@ -76,6 +76,31 @@ Filling fillingOf(Shop& shop, const Card& its) {
     return filling;
 }
 
+/// Where filling stops. Of an empty cylinder that is meant for no one refrigerant the slip knows it.
+void addStopWeight(const Shop& shop, const Card& its, CylinderTag& tag) {
+    const CylinderState& state = its.state;
+    const bool overdue = std::any_of(its.findings.begin(), its.findings.end(),
+                                     [](const Finding& finding) { return finding.rule == "retest.overdue"; });
+    if (overdue || state.condition != Condition::serviceable || !state.plate.specification.refillable()) {
+        tag.stopAt = "do not fill";
+        return;
+    }
+    const StopWeight stop = stopWeightOf(shop, state);
+    if (!stop.gross.empty()) {
+        tag.stopAt = stop.watch.empty() ? stop.gross : "do not fill"; // its pressure class is too low
+    } else if (state.content.empty()) {
+        tag.stopAt = "see slip";
+    } else {
+        tag.stopAt = "not known";
+        tag.warnings.insert(tag.warnings.end(), stop.watch.begin(), stop.watch.end());
+    }
+}
+
+/// What the tag leaves to the pen says so.
+PaperField leftToPen(const std::string& label, const std::string& value) {
+    return {value.empty() ? label + " (write in)" : label, value};
+}
+
 void addWarnings(const Shop& shop, const Card& its, CylinderTag& tag) {
     for (const Finding& finding : its.findings) {
         if (finding.severity == Severity::danger) {
@@ -115,6 +140,7 @@ Result<CylinderTag> tagOf(Shop& shop, const std::string& serial) {
     tag.tare = display.mass(state.plate.tare);
     tag.net = display.mass(net);
     tag.gross = display.mass(Mass::fromMilligrams(state.plate.tare.milligrams() + net.milligrams()));
+    tag.filled = state.lastFilled.has_value();
     tag.date = shop.zone().dateOf(state.lastFilled.value_or(shop.now())).text();
     const Filling filling = fillingOf(shop, its);
     tag.technician = filling.technician;
@@ -124,9 +150,12 @@ Result<CylinderTag> tagOf(Shop& shop, const std::string& serial) {
     tag.cylinderOf = state.plate.owner.kind == OwnerKind::own ? "" : state.plate.owner.text();
     tag.due = its.due;
     const Shipping shipping = state.content.empty() ? Shipping() : shippingOf(shop, state);
-    tag.shipping = shipping.problem.empty() ? shipping.text : "none: " + shipping.problem;
+    tag.shipping = shipping.problem.empty()    ? shipping.text
+                   : tag.contents == "UNKNOWN" ? "none: contents not known"
+                                               : "none: " + shipping.problem;
     const bool burns = shipping.division == "2.1";
     tag.condition = conditionOf(state, tag.contents, burns);
+    addStopWeight(shop, its, tag);
     addWarnings(shop, its, tag);
     tag.cautions = {
         "Liquefied gas under pressure. Eye protection and gloves. Keep upright, secured, valve closed "
@@ -143,14 +172,14 @@ Result<CylinderTag> tagOf(Shop& shop, const std::string& serial) {
 }
 
 std::vector<PaperField> weightsOf(const CylinderTag& tag) {
-    return {{"Tare", tag.tare}, {"Gross", tag.gross}, {"Net", tag.net}};
+    return {{"Tare", tag.tare}, {"Gross", tag.gross}, {"Net", tag.net}, {"Stop at gross", tag.stopAt}};
 }
 
 std::vector<PaperField> factsOf(const CylinderTag& tag) {
-    return {{"Date", tag.date},
+    return {{tag.filled ? "Last filled" : "Date of tag", tag.date},
             {"Retest due", tag.due},
-            {"Technician", tag.technician},
-            {"Job", tag.job},
+            leftToPen("Technician", tag.technician),
+            leftToPen("Job", tag.job),
             {"Gas of", tag.gasOf},
             {"Cylinder of", tag.cylinderOf},
             {"Condition", tag.condition},
@@ -181,7 +210,9 @@ nlohmann::json jsonOf(const CylinderTag& tag) {
             {"tare", tag.tare},
             {"gross", tag.gross},
             {"net", tag.net},
+            {"stop_at", tag.stopAt},
             {"date", tag.date},
+            {"date_of", tag.filled ? "filling" : "issue"},
             {"technician", tag.technician},
             {"firm", tag.firm},
             {"job", tag.job},

@@ -21,7 +21,9 @@ struct CylinderTag {
     std::string tare;
     std::string gross; // by the books
     std::string net;
-    std::string date; // when it was last filled; of the issue where nothing ever was
+    std::string stopAt;  // gross, cut; or `see slip`, `not known`, `do not fill`
+    std::string date;    // when it was last filled; of the issue where nothing ever was
+    bool filled = false; // the date is that of the filling
     std::string technician;
     std::string firm;
     std::string job;
@@ -41,7 +43,8 @@ struct CylinderTag {
 
 /// Error: no such cylinder, or a serial that cannot be coded at all.
 [[nodiscard]] Result<CylinderTag> tagOf(Shop& shop, const std::string& serial);
-/// Tare, gross and net; and the rest in the order to be read, blank ones too.
+/// Tare, gross, net and the gross to stop at; and the rest in the order to be read, blank ones too: the label
+/// of one that is left to the pen says so.
 [[nodiscard]] std::vector<PaperField> weightsOf(const CylinderTag& tag);
 [[nodiscard]] std::vector<PaperField> factsOf(const CylinderTag& tag);
 /// For a terminal or a text file; a code cannot stand in it.

@@ -64,7 +64,9 @@ CylinderTag tagWith(const std::string& serial) {
     tag.tare = "27.0 lb";
     tag.gross = "45.0 lb";
     tag.net = "18.0 lb";
+    tag.stopAt = "67.5 lb";
     tag.date = "2026-09-14";
+    tag.filled = true;
     tag.due = "2029-03";
     tag.technician = "MAXIMILIANA VAN DER ALDERWATER-KESTREL OF PORT ANSEL";
     tag.job = "J-2026-000417-HARBOR-COLD-STORAGE-EAST";
@@ -107,6 +109,7 @@ CheckOutSlip slipWith(int cylinders) {
         line.due = "2029-03";
         line.watch = {"Due for its test within 90 days."};
         line.qr = machineCode(Symbology::qr, line.serial).value();
+        line.bars = machineCode(Symbology::code128, line.serial).value();
         slip.lines.push_back(line);
     }
     slip.cautions = {"Eye protection and gloves. Weigh while filling and stop at the stop weight."};
@@ -191,9 +194,10 @@ TEST_F(LabelsTest, ASerialOfFortyCharactersKeepsAtLeastItsQrCode) {
 TEST_F(LabelsTest, ATagSaysAllThatMatters) {
     for (const LabelForm form : kForms) {
         const auto pages = tagPages({tagWith("A101")}, form, 203 / kMillimetresAnInch);
-        for (const char* words : {"MIXED", "A101", "27.0 lb", "45.0 lb", "18.0 lb", "2026-09-14", "2029-03",
-                                  "MAXIMILIANA", "J-2026", "Larkspur", "Ansel Harbor", "burn-out", "UN3163",
-                                  "Overfilled", "Never above", "7c3a8977c69530cd"}) {
+        for (const char* words :
+             {"MIXED", "A101", "27.0 lb", "45.0 lb", "18.0 lb", "67.5 lb", "Last filled", "2026-09-14",
+              "2029-03", "MAXIMILIANA", "J-2026", "Larkspur", "Ansel Harbor", "burn-out", "UN3163",
+              "Overfilled", "Never above", "7c3a8977c69530cd"}) {
             EXPECT_TRUE(says(pages[0], words)) << words << " on form " << static_cast<int>(form);
         }
     }
@@ -225,13 +229,18 @@ TEST_F(LabelsTest, ASlipIsWholeOnEveryForm) {
         for (const qreal inch : {203.0, 300.0}) {
             const auto pages = slipPages(slip, form, inch / kMillimetresAnInch);
             std::vector<std::string> read;
+            std::vector<std::string> bars;
             for (qsizetype number = 0; number < pages.size(); ++number) {
                 expectTidy(pages[number], inch / kMillimetresAnInch, "slip");
                 EXPECT_TRUE(says(pages[number], fmt::format("page {} of {}", number + 1, pages.size())));
                 for (const auto& text : readOff(pages[number], inch, ZXing::BarcodeFormat::QRCode)) {
                     read.push_back(text);
                 }
+                for (const auto& text : readOff(pages[number], inch, ZXing::BarcodeFormat::Code128)) {
+                    bars.push_back(text);
+                }
             }
+            EXPECT_EQ(bars, read) << "both codes of each cylinder";
             ASSERT_EQ(read.size(), slip.lines.size()) << static_cast<int>(form) << " at " << inch;
             for (std::size_t place = 0; place < read.size(); ++place) {
                 EXPECT_EQ(read[place], slip.lines[place].serial);

@@ -55,7 +55,12 @@ TEST_F(TagTest, HasAllTheFieldsOfAReturnTag) {
     EXPECT_EQ(its.tare, "28.1 lb");
     EXPECT_EQ(its.gross, "46.1 lb");
     EXPECT_EQ(its.net, "18.0 lb");
+    // Practice, 80 % of the volume at 25 degC (row of the shared limits): 0.8 x 47.7 x 1.062 = 40.5 lb
+    // on 28.1 lb.
+    EXPECT_EQ(its.stopAt, "68.6 lb");
     EXPECT_EQ(its.date, "2026-09-14");
+    EXPECT_EQ(factsOf(its)[0].label, "Last filled");
+    EXPECT_EQ(factsOf(its)[3].label, "Job");
     EXPECT_EQ(its.technician, "MORGAN VALE");
     EXPECT_EQ(its.job, "J-2");
     EXPECT_EQ(its.gasOf, "St. Alder Schools");
@@ -66,8 +71,8 @@ TEST_F(TagTest, HasAllTheFieldsOfAReturnTag) {
     EXPECT_EQ(its.due, "2028-06");
     const std::string text = tagText(its);
     const auto json = jsonOf(its);
-    for (const char* key : {"serial", "contents", "tare", "gross", "net", "date", "technician", "firm", "job",
-                            "gas_of", "condition", "due", "shipping", "issued", "head"}) {
+    for (const char* key : {"serial", "contents", "tare", "gross", "net", "stop_at", "date", "technician",
+                            "firm", "job", "gas_of", "condition", "due", "shipping", "issued", "head"}) {
         EXPECT_FALSE(json[key].get<std::string>().empty()) << key;
         EXPECT_NE(text.find(json[key].get<std::string>()), std::string::npos) << key;
     }
@@ -96,11 +101,37 @@ TEST_F(TagTest, WhatIsNotKnownAndWhatIsEmptySayIt) {
     expectRecorded(checkIn(*m_shop, in));
     EXPECT_EQ(tag("A102").contents, "UNKNOWN");
     EXPECT_TRUE(tag("A102").shipping.starts_with("none: ")) << tag("A102").shipping;
+    EXPECT_EQ(tag("A102").stopAt, "not known");
+    EXPECT_TRUE(tag("A102").warnings.front().starts_with("No stop weight: contents not known"))
+        << tag("A102").warnings.front();
     const CylinderTag empty = tag("A104");
     EXPECT_EQ(empty.contents, "EMPTY");
     EXPECT_EQ(empty.condition, "empty, evacuated");
     EXPECT_EQ(empty.shipping, "");
     EXPECT_EQ(empty.net, "0.0 lb");
+    EXPECT_EQ(empty.stopAt, "see slip");
+    EXPECT_TRUE(empty.warnings.empty());
+    // Nothing was put in since it is on file: the date is not that of a filling, and the pen writes the job.
+    EXPECT_EQ(factsOf(empty)[0].label, "Date of tag");
+    EXPECT_EQ(factsOf(empty)[3].label, "Job (write in)");
+    EXPECT_EQ(factsOf(empty)[3].value, "");
+    EXPECT_EQ(tagText(empty).find("write in"), std::string::npos) << "a terminal has no pen";
+}
+
+// A cylinder that is filled once (49 CFR 178.65, DOT-39), one whose test is overdue, and one whose class is
+// too low for what is in it: R-410A, 484 psig at 55 degC, in a cylinder marked 350 psig (1.25 x 350 = 437.5,
+// 49 CFR 173.304a).
+TEST_F(TagTest, NoStopWeightTemptsWhereNothingMayGoIn) {
+    EXPECT_EQ(tag("D001").stopAt, "do not fill");
+    // Made in 2021-03 and not tested since: five years are over (49 CFR 180.205(c), 180.209(a)).
+    EXPECT_EQ(tag("A101").stopAt, "do not fill");
+    CheckIn in;
+    in.serial = "A104";
+    in.grossAfter = lb("36.0");
+    in.from = "system:ST-ALDER/GYM-1";
+    expectRecorded(checkIn(*m_shop, in));
+    EXPECT_EQ(tag("A104").stopAt, "do not fill");
+    EXPECT_NE(tagText(tag("A104")).find("pressure class"), std::string::npos) << tagText(tag("A104"));
 }
 
 // R-32 is A2L (ASHRAE 34) and Division 2.1 (49 CFR 172.101, UN3252).
@@ -161,6 +192,8 @@ TEST_F(TagTest, TheSlipSaysWhereToStop) {
     // on 28.1 lb.
     EXPECT_EQ(slip.lines[0].room, "40.5 lb");
     EXPECT_EQ(slip.lines[0].stopAt, "68.6 lb");
+    EXPECT_TRUE(slip.lines[0].bars);
+    EXPECT_EQ(jsonOf(slip)["cylinders"][0]["code_128"], "A102");
     const std::string text = slipText(slip);
     for (const char* word : {"A102", "A107", "68.6 lb", "MORGAN VALE", "J-2", "Taken", "Given"}) {
         EXPECT_NE(text.find(word), std::string::npos) << word;
