@@ -22,6 +22,7 @@ void drawDayTable(PaperSheet& sheet, const PaperTable& table, const QVector<qrea
         return;
     }
     sheet.space(0.7);
+    sheet.keep(kHeadingAndRow);
     sheet.text(qt(table.heading), sheet.bold());
     sheet.table(cellTexts(table.columns), shares, numbers);
     for (const auto& row : table.rows) {

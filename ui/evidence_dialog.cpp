@@ -3,6 +3,7 @@
 #include "core/papers/zip_file.h"
 #include "ui/books_of.h"
 #include "ui/desk.h"
+#include "ui/evidence_print.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
 
@@ -15,10 +16,8 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPdfWriter>
 #include <QProgressDialog>
 #include <QPushButton>
-#include <QTextDocument>
 
 namespace tarebook {
 namespace {
@@ -27,24 +26,6 @@ enum About { everything, oneCustomer, oneCylinder };
 
 Date dayIn(const QDateEdit& edit) {
     return Date::fromDayNumber(static_cast<int>(QDate(1970, 1, 1).daysTo(edit.date())));
-}
-
-/// The report as it is printed. False when it cannot be written.
-bool reportPdf(const std::string& html, const QString& path, bool letter) {
-    QFile file(path);
-    if (!file.open(QIODevice::WriteOnly)) {
-        return false;
-    }
-    {
-        QPdfWriter writer(&file);
-        writer.setCreator(QStringLiteral("Tarebook"));
-        writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
-        writer.setPageOrientation(QPageLayout::Landscape);
-        QTextDocument document;
-        document.setHtml(qt(html));
-        document.print(&writer);
-    }
-    return file.error() == QFileDevice::NoError;
 }
 
 } // namespace
@@ -229,8 +210,7 @@ void EvidenceDialog::make() {
         m_words->setText(qt(written.error().text()));
         return;
     }
-    if (!reportPdf(pack.value().files.at("report.html"), report(),
-                   m_desk.shop().settings().mass == MassUnit::pound)) {
+    if (!evidencePdf(pack.value().report, report(), m_desk.shop().settings().mass == MassUnit::pound)) {
         m_words->setText(tr("%1 is written; %2 cannot be written: see whether the disk has room. The "
                             "report is in the former, too.")
                              .arg(target(), report()));

@@ -1,6 +1,7 @@
 #include "ui/flow_drawing.h"
 
 #include "ui/kit.h"
+#include "ui/paper_font.h"
 #include "ui/theme.h"
 
 #include <QMouseEvent>
@@ -11,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace tarebook {
 namespace {
@@ -74,7 +76,7 @@ void FlowDrawing::setLegs(const std::vector<Leg>& legs, const Settings& settings
         const auto known = std::find_if(m_bands.begin(), m_bands.end(),
                                         [&](const Band& band) { return band.from == from && band.to == to; });
         if (known == m_bands.end()) {
-            m_bands.push_back({from, to, mass});
+            m_bands.push_back({from, to, mass, {}});
         } else {
             known->mass += mass;
         }
@@ -104,14 +106,61 @@ void FlowDrawing::arrange() {
             break;
         }
     }
-    std::map<int, int> rows;
     m_columns = 0;
     m_rows = 0;
-    for (Box& box : m_boxes) {
-        box.row = rows[box.column]++;
+    for (const Box& box : m_boxes) {
         m_columns = std::max(m_columns, box.column + 1);
-        m_rows = std::max(m_rows, rows[box.column]);
     }
+    for (Band& band : m_bands) {
+        band.lanes.clear();
+    }
+    for (int column = 0; column < m_columns; ++column) {
+        arrangeRows(column);
+    }
+}
+
+int FlowDrawing::rowIn(const Band& band, int column) const {
+    const int from = m_boxes[band.from].column;
+    return column <= from ? m_boxes[band.from].row : band.lanes[static_cast<std::size_t>(column - from - 1)];
+}
+
+void FlowDrawing::arrangeRows(int column) {
+    struct Place {
+        double wanted = 0; // row that it comes from
+        Box* box = nullptr;
+        Band* band = nullptr;
+    };
+    std::vector<Place> places;
+    places.reserve(m_boxes.size() + m_bands.size());
+    for (std::size_t box = 0; box < m_boxes.size(); ++box) {
+        if (m_boxes[box].column != column) {
+            continue;
+        }
+        double sum = 0;
+        int bands = 0;
+        for (const Band& band : m_bands) {
+            if (band.to == box && m_boxes[band.from].column < column) {
+                sum += rowIn(band, column - 1);
+                ++bands;
+            }
+        }
+        places.push_back({bands > 0 ? sum / bands : 0, &m_boxes[box], nullptr});
+    }
+    for (Band& band : m_bands) {
+        if (m_boxes[band.from].column < column && column < m_boxes[band.to].column) {
+            places.push_back({static_cast<double>(rowIn(band, column - 1)), nullptr, &band});
+        }
+    }
+    std::stable_sort(places.begin(), places.end(),
+                     [](const Place& one, const Place& other) { return one.wanted < other.wanted; });
+    for (std::size_t row = 0; row < places.size(); ++row) {
+        if (places[row].box != nullptr) {
+            places[row].box->row = static_cast<int>(row);
+        } else {
+            places[row].band->lanes.push_back(static_cast<int>(row));
+        }
+    }
+    m_rows = std::max(m_rows, static_cast<int>(places.size()));
 }
 
 QSize FlowDrawing::sizeHint() const {
@@ -120,13 +169,17 @@ QSize FlowDrawing::sizeHint() const {
 }
 
 QRectF FlowDrawing::rectOf(const Box& box, const QRectF& area) const {
+    return rectAt(box.column, box.row, area);
+}
+
+QRectF FlowDrawing::rectAt(int column, int row, const QRectF& area) const {
     const qreal line = fontMetrics().height();
     const qreal cell = area.width() / std::max(1, m_columns);
     const qreal tall = area.height() / std::max(1, m_rows);
     const qreal wide = std::min(cell * 0.62, line * 11);
     // The last column ends at the right edge, the first begins at the left one.
     const qreal step = m_columns > 1 ? (area.width() - wide) / (m_columns - 1) : 0;
-    return {area.left() + box.column * step, area.top() + box.row * tall + tall * 0.12, wide,
+    return {area.left() + column * step, area.top() + row * tall + tall * 0.12, wide,
             std::min(tall * 0.76, line * 3)};
 }
 
@@ -154,8 +207,19 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalett
         const QPointF start(from.right(), spread(from, m_boxes[band.from].out, outAt[band.from]));
         const QPointF end(to.left(), spread(to, m_boxes[band.to].in, inAt[band.to]));
         QPainterPath path(start);
-        const qreal bend = std::max<qreal>(20, std::abs(end.x() - start.x()) / 2);
-        path.cubicTo(start + QPointF(bend, 0), end - QPointF(bend, 0), end);
+        const auto bendTo = [&path](const QPointF& point) {
+            const QPointF bend(std::max<qreal>(20, std::abs(point.x() - path.currentPosition().x()) / 2), 0);
+            path.cubicTo(path.currentPosition() + bend, point - bend, point);
+        };
+        std::optional<QPointF> label;
+        int column = m_boxes[band.from].column;
+        for (const int lane : band.lanes) {
+            const QRectF passed = rectAt(++column, lane, area);
+            label = label.value_or(passed.center());
+            bendTo({passed.left(), passed.center().y()});
+            path.lineTo(passed.right(), passed.center().y());
+        }
+        bendTo(end);
         QColor colour = theme::liquid(colours);
         colour.setAlphaF(0.55F);
         painter.setBrush(Qt::NoBrush);
@@ -163,7 +227,7 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalett
         painter.drawPath(path);
         painter.setPen(colours.color(QPalette::WindowText));
         const QString text = qt(display.mass(Mass::fromMilligrams(band.mass)));
-        const QPointF middle = path.pointAtPercent(0.5);
+        const QPointF middle = label.value_or(path.pointAtPercent(0.5));
         const qreal wide = painter.fontMetrics().horizontalAdvance(text);
         painter.drawText(middle + QPointF(-wide / 2, -painter.fontMetrics().height() * 0.25), text);
     }
@@ -241,30 +305,42 @@ bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const Q
     writer.setTitle(accessibleName());
     writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
     writer.setPageOrientation(QPageLayout::Landscape);
+    writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
     QPainter painter;
     if (!painter.begin(&writer)) {
         return false;
     }
-    const qreal line = fontMetrics().height();
+    // Measured in the face of papers, as large as the window shows it.
+    FlowDrawing onPaper;
+    QFont its = font();
+    its.setFamilies(paperFont().families());
+    onPaper.setFont(its);
+    onPaper.m_boxes = m_boxes;
+    onPaper.m_bands = m_bands;
+    onPaper.m_columns = m_columns;
+    onPaper.m_rows = m_rows;
+    onPaper.m_settings = m_settings;
+    const qreal line = onPaper.fontMetrics().height();
     const qreal dots = static_cast<qreal>(writer.logicalDpiX()) / logicalDpiX();
     const QSizeF page(writer.width() / dots, writer.height() / dots);
     painter.scale(dots, dots);
-    QFont type = font();
+    QFont type = its;
     type.setPixelSize(
-        fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
+        onPaper.fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
     painter.setFont(type);
     const QRectF above(0, 0, page.width(), line * 4);
     painter.drawText(above, Qt::TextWordWrap, sentence);
     painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignLeft, foot);
     painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignRight, tr("page 1 of 1"));
-    const QSizeF wanted = sizeHint();
+    const QSizeF wanted = onPaper.sizeHint();
     const QSizeF room(page.width(), page.height() - line * 6);
     const qreal fit = std::min({1.0, room.width() / wanted.width(), room.height() / wanted.height()});
     painter.translate(0, line * 4.5);
     painter.scale(fit, fit);
     // Black on white, whatever the window looks like.
-    paintInto(painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), wanted.height()),
-              QPalette(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white));
+    onPaper.paintInto(
+        painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), wanted.height()),
+        QPalette(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white));
     return painter.end();
 }
 

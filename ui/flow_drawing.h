@@ -52,8 +52,15 @@ private:
         std::size_t from = 0;
         std::size_t to = 0;
         std::int64_t mass = 0;
+        std::vector<int> lanes; // its row in each column that it passes on its way
     };
     [[nodiscard]] QRectF rectOf(const Box& box, const QRectF& area) const;
+    [[nodiscard]] QRectF rectAt(int column, int row, const QRectF& area) const;
+    /// The row in which a band is when it leaves that column.
+    [[nodiscard]] int rowIn(const Band& band, int column) const;
+    /// Under each other: the boxes of the column and the bands that pass it, so that none runs behind a box;
+    /// in the order in which they come from the left, so that few cross.
+    void arrangeRows(int column);
     [[nodiscard]] std::size_t boxOf(const Account& account);
     void arrange();
 

@@ -2,6 +2,7 @@
 
 #include "core/papers/paper_parts.h"
 #include "ui/kit.h"
+#include "ui/paper_columns.h"
 #include "ui/paper_sheet.h"
 
 namespace tarebook {
@@ -23,13 +24,24 @@ void drawHeading(PaperSheet& sheet, const BatchHeading& heading, const QString& 
     sheet.text(QStringLiteral("%1: %2").arg(to, qt(toLine(heading))), sheet.plain(), 1);
 }
 
+/// A table that is as wide as what it holds asks for; `numbers` are the columns that hold numbers.
+void drawRows(PaperSheet& sheet, const std::vector<std::string>& titles,
+              const std::vector<std::vector<std::string>>& rows, const QSet<int>& numbers) {
+    const QStringList heading = textsOf(titles);
+    QVector<QStringList> cells;
+    for (const auto& row : rows) {
+        cells.append(textsOf(row));
+    }
+    sheet.table(heading, columnShares(sheet, heading, cells), numbers);
+    for (const QStringList& row : cells) {
+        sheet.row(row);
+    }
+}
+
 int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
     PaperSheet sheet(device, qt(footLine(manifest.heading)), pages);
     drawHeading(sheet, manifest.heading, QObject::tr("From"), QObject::tr("To"));
-    sheet.table(textsOf(manifest.columns), {0.1, 0.12, 0.27, 0.1, 0.09, 0.09, 0.12, 0.11}, {3, 4, 5});
-    for (const auto& row : manifest.rows) {
-        sheet.row(textsOf(row));
-    }
+    drawRows(sheet, manifest.columns, manifest.rows, {3, 4, 5});
     sheet.text(textsOf(manifest.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
     for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
         for (const std::string& line : *lines) {
@@ -54,6 +66,7 @@ void drawTable(PaperSheet& sheet, const PaperTable& table, const QVector<qreal>&
         return;
     }
     sheet.space(0.7);
+    sheet.keep(kHeadingAndRow);
     sheet.text(qt(table.heading), sheet.bold());
     sheet.table(textsOf(table.columns), shares, numbers);
     for (const auto& row : table.rows) {
@@ -88,10 +101,7 @@ int draw(const ShippingPaper& paper, QPagedPaintDevice& device, int pages) {
     drawHeading(sheet, paper.heading, QObject::tr("Shipper"), QObject::tr("Consignee"));
     sheet.text(QObject::tr("EMERGENCY TELEPHONE: %1").arg(qt(paper.emergency)), sheet.title(), 0.7);
     const auto rows = rowsOf(paper);
-    sheet.table(textsOf(rows.front()), {0.06, 0.11, 0.4, 0.12, 0.12, 0.19}, {3, 4});
-    for (std::size_t row = 1; row < rows.size(); ++row) {
-        sheet.row(textsOf(rows[row]));
-    }
+    drawRows(sheet, rows.front(), {rows.begin() + 1, rows.end()}, {3, 4});
     for (const std::string& line : paper.others) {
         sheet.text(qt(line), sheet.plain());
     }
@@ -121,20 +131,18 @@ int draw(const ConsignmentSheet& data, QPagedPaintDevice& device, int pages) {
     }
     sheet.space(0.7);
     const auto rows = rowsOf(data);
-    sheet.table(textsOf(rows.front()), {0.1, 0.11, 0.25, 0.19, 0.1, 0.1, 0.15}, {4, 5});
-    for (std::size_t row = 1; row < rows.size(); ++row) {
-        sheet.row(textsOf(rows[row]));
-    }
+    drawRows(sheet, rows.front(), {rows.begin() + 1, rows.end()}, {4, 5});
     sheet.text(textsOf(data.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
     sheet.text(QObject::tr("To be filled in by hand"), sheet.bold());
     for (const PaperField& blank : data.blanks) {
-        sheet.text(QStringLiteral("%1: ____________________________").arg(qt(blank.label)), sheet.plain(), 0);
-        sheet.text(qt(blank.value), sheet.plain(), 0.7);
+        sheet.text(QStringLiteral("%1: ____________________________").arg(qt(blank.label)), sheet.plain(),
+                   0.2);
+        sheet.text(qt(blank.value), sheet.plain(), 0.45);
     }
     sheet.space(1);
     for (const QString& who : {QObject::tr("Consignor"), QObject::tr("Carrier"), QObject::tr("Consignee")}) {
         sheet.text(QObject::tr("%1, signed ____________________________     Date ______________").arg(who),
-                   sheet.plain(), 1);
+                   sheet.plain(), 0.8);
     }
     for (const auto* lines : {&data.records, &data.cautions}) {
         for (const std::string& line : *lines) {

@@ -14,6 +14,9 @@
 namespace tarebook {
 namespace {
 
+constexpr qreal kWhiteBehind = 0.5; // a column, in lines
+constexpr qreal kWhiteBehindNumber = 0.8;
+
 /// Between words; within them only where one is wider than its column, as a serial without a blank may be: it
 /// must not run into the next column.
 int wrapFor(const QString& words, const QFontMetricsF& metrics, qreal wide) {
@@ -25,10 +28,10 @@ int wrapFor(const QString& words, const QFontMetricsF& metrics, qreal wide) {
 
 } // namespace
 
-PaperSheet::PaperSheet(QPagedPaintDevice& device, QString foot, int pages)
+PaperSheet::PaperSheet(QPagedPaintDevice& device, QString foot, int pages, int points)
     : m_device(device), m_foot(std::move(foot)), m_pages(pages), m_painter(&device) {
-    m_plain = paperFont(9);
-    m_bold = paperFont(9, true);
+    m_plain = paperFont(points);
+    m_bold = paperFont(points, true);
     m_title = paperFont(15, true);
     m_painter.setPen(Qt::black);
     m_area = QRectF(0, 0, m_device.pageLayout().paintRectPixels(m_device.logicalDpiX()).width(),
@@ -66,7 +69,9 @@ void PaperSheet::drawRow(const QStringList& cells, bool head) {
     const QFontMetricsF metrics(m_painter.font(), &m_device);
     for (int column = 0; column < cells.size(); ++column) {
         const qreal wide = m_shares[column] * m_area.width();
-        const QRectF room(left, 0, wide - line() * 0.5, m_area.height());
+        // A number ends where its column does: more white keeps it clear of what begins behind it.
+        const qreal white = line() * (m_numbers.contains(column) ? kWhiteBehindNumber : kWhiteBehind);
+        const QRectF room(left, 0, wide - white, m_area.height());
         boxes.append(room);
         wraps.append(wrapFor(cells[column], metrics, room.width()));
         tall = std::max(tall, m_painter.boundingRect(room, wraps.back(), cells[column]).height());
@@ -86,6 +91,14 @@ void PaperSheet::drawRow(const QStringList& cells, bool head) {
     m_painter.drawLine(QPointF(m_area.left(), m_y), QPointF(m_area.right(), m_y));
     m_painter.setPen(Qt::black);
     m_y += line() * 0.3;
+}
+
+qreal PaperSheet::share(const QString& words, const QFont& font) const {
+    constexpr qreal kToSpare =
+        0.1; // lines: a column that is just wide enough might still be found too narrow
+    return (QFontMetricsF(font, &m_device).horizontalAdvance(words) +
+            line() * (kWhiteBehindNumber + kToSpare)) /
+           m_area.width();
 }
 
 qreal PaperSheet::line() const {
@@ -124,7 +137,7 @@ int drawPaper(QPagedPaintDevice& device, const std::function<int(QPagedPaintDevi
 }
 
 bool paperPdf(const QString& path, const QString& title, bool letter,
-              const std::function<int(QPagedPaintDevice&, int)>& draw) {
+              const std::function<int(QPagedPaintDevice&, int)>& draw, bool landscape) {
     QFile file(path);
     if (!file.open(QIODevice::WriteOnly)) {
         return false;
@@ -134,6 +147,7 @@ bool paperPdf(const QString& path, const QString& title, bool letter,
         writer.setTitle(title);
         writer.setCreator(QStringLiteral("Tarebook"));
         writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
+        writer.setPageOrientation(landscape ? QPageLayout::Landscape : QPageLayout::Portrait);
         writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
         drawPaper(writer, draw);
     }

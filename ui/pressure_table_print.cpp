@@ -66,28 +66,31 @@ void draw(const RefrigerantCard& card, const QString& name, QPainter& painter, c
     const auto rows = static_cast<int>(card.rows.size());
     const int each = (rows + kBlocks - 1) / kBlocks;
     const qreal wide = page.width() * (1 - kGap * (kBlocks - 1)) / kBlocks;
-    const qreal tall = std::min(line * 1.25, (page.height() - y - foot) / (each + 1));
-    const QStringList head{QStringLiteral("°F"),      QStringLiteral("°C"),    QObject::tr("bubble psig"),
-                           QObject::tr("bubble bar"), QObject::tr("dew psig"), QObject::tr("dew bar")};
+    const qreal tall = std::min(line * 1.25, (page.height() - y - foot) / (each + 2));
+    const QStringList upper{
+        {}, {}, QObject::tr("bubble"), QObject::tr("bubble"), QObject::tr("dew"), QObject::tr("dew")};
+    const QStringList lower{QStringLiteral("°F"),  QStringLiteral("°C"),   QStringLiteral("psig"),
+                            QStringLiteral("bar"), QStringLiteral("psig"), QStringLiteral("bar")};
     for (int block = 0; block < kBlocks; ++block) {
         const qreal left = block * (wide + page.width() * kGap);
         painter.setFont(bold);
-        drawRow(painter, left, y, wide, tall, head);
+        drawRow(painter, left, y, wide, tall, upper);
+        drawRow(painter, left, y + tall, wide, tall, lower);
         painter.setPen(QPen(Qt::black, line * 0.06));
-        painter.drawLine(QPointF(left, y + tall), QPointF(left + wide, y + tall));
+        painter.drawLine(QPointF(left, y + 2 * tall), QPointF(left + wide, y + 2 * tall));
         painter.setFont(plain);
         for (int place = 0; place < each && block * each + place < rows; ++place) {
             const CardRow& row = card.rows[static_cast<std::size_t>(block * each + place)];
-            const qreal at = y + tall * (place + 1);
+            const qreal at = y + tall * (place + 2);
             if (place % 5 == 4) { // a thin rule every fifth row leads the eye
-                painter.setPen(QPen(Qt::black, line * 0.02));
+                painter.setPen(QPen(Qt::black, line * 0.04));
                 painter.drawLine(QPointF(left, at + tall), QPointF(left + wide, at + tall));
             }
             painter.setPen(Qt::black);
             drawRow(painter, left, at, wide, tall, cellsOf(row));
         }
     }
-    y += tall * (each + 1) + line * 0.6;
+    y += tall * (each + 2) + line * 0.6;
     for (const std::string& remark : card.remarks) {
         y = write(painter, y, page.width(), qt(remark));
     }

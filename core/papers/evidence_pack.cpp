@@ -191,7 +191,8 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     for (const AnswerTable& table : pack.evidence.tables) {
         pack.files["tables/" + table.name + ".csv"] = sheetOf(table);
     }
-    pack.files["report.html"] = evidenceReport(then, pack.evidence, pack.head, pack.digest);
+    pack.report = paperOf(then, pack.evidence, pack.head, pack.digest);
+    pack.files["report.html"] = evidenceReport(pack.report);
     pack.files["head.txt"] =
         fmt::format("{} {}\nextract {}\n", pack.head, pack.digest, pack.evidence.entries.size());
     pack.files["README.txt"] = readMe(pack, withoutOthers);

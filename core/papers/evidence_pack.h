@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/papers/evidence_report.h"
 #include "core/papers/zip_file.h"
 #include "core/shop/evidence.h"
 
@@ -32,6 +33,7 @@ struct EvidencePack {
     /// The files of attached/ and their hashes; their bytes, which may be many, stay in the shop file.
     std::map<std::string, std::string> attached;
     Evidence evidence;
+    EvidencePaper report; // what report.html says, to be printed
     Sequence head = 0;
     std::string digest;
     ZipTime when; // the moment of the books on the clocks of the shop: when the head was recorded

@@ -12,7 +12,8 @@ namespace tarebook {
 namespace {
 
 constexpr const char* kStyle =
-    "body{font-family:sans-serif;font-size:10pt;margin:1.5em}table{border-collapse:collapse;margin:0 0 1em}"
+    "body{font-family:'DejaVu "
+    "Sans',sans-serif;font-size:10pt;margin:1.5em}table{border-collapse:collapse;margin:0 0 1em}"
     "th,td{border:1px solid #888;padding:2px 6px;text-align:left;vertical-align:top}"
     "h2{margin:1em 0 .3em}code{word-break:break-all}";
 
@@ -24,24 +25,33 @@ void addRow(std::string& html, const std::vector<std::string>& cells, const char
     html += "</tr>\n";
 }
 
-void addTable(std::string& html, const std::string& heading, const AnswerTable& table,
-              const std::string& rest) {
-    fmt::format_to(std::back_inserter(html), "<h2>{}</h2>\n", htmlText(heading));
-    if (table.rows.empty()) {
+void addTable(std::string& html, const EvidenceTable& its) {
+    fmt::format_to(std::back_inserter(html), "<h2>{}</h2>\n", htmlText(its.table.heading));
+    if (its.table.rows.empty()) {
         html += "<p>None.</p>\n";
         return;
     }
     html += "<table>\n";
-    addRow(html, table.columns, "th");
-    const std::size_t shown = std::min(table.rows.size(), kReportRows);
-    for (std::size_t row = 0; row < shown; ++row) {
-        addRow(html, table.rows[row], "td");
+    addRow(html, its.table.columns, "th");
+    for (const auto& row : its.table.rows) {
+        addRow(html, row, "td");
     }
     html += "</table>\n";
-    if (shown < table.rows.size()) {
-        fmt::format_to(std::back_inserter(html), "<p>The first {} of {}; all of them are in {}.</p>\n", shown,
-                       table.rows.size(), htmlText(rest));
+    if (!its.rest.empty()) {
+        fmt::format_to(std::back_inserter(html), "<p>{}</p>\n", htmlText(its.rest));
     }
+}
+
+/// Its first rows, and where the rest of so many is.
+EvidenceTable shownOf(const std::string& heading, const AnswerTable& table, std::size_t all,
+                      const std::string& file) {
+    EvidenceTable shown{{heading, table.columns, {}}, {}};
+    const auto rows = static_cast<std::ptrdiff_t>(std::min(table.rows.size(), kReportRows));
+    shown.table.rows.assign(table.rows.begin(), table.rows.begin() + rows);
+    if (shown.table.rows.size() < all) {
+        shown.rest = fmt::format("The first {} of {}; all of them are in {}.", rows, all, file);
+    }
+    return shown;
 }
 
 std::string headingOf(const std::string& name) {
@@ -58,7 +68,7 @@ std::string headingOf(const std::string& name) {
 
 AnswerTable entryTable(const Shop& shop, const Evidence& evidence) {
     AnswerTable table{"entries", {"entry", "happened", "written", "what", "by"}, {}};
-    const std::size_t shown = std::min(evidence.entries.size(), kReportRows + 1);
+    const std::size_t shown = std::min(evidence.entries.size(), kReportRows);
     table.rows.reserve(shown);
     for (std::size_t place = 0; place < shown; ++place) {
         const Entry& entry = evidence.entries[place];
@@ -95,32 +105,44 @@ std::string htmlText(const std::string& text) {
     return html;
 }
 
-std::string evidenceReport(const Shop& shop, const Evidence& evidence, Sequence head,
-                           const std::string& digest) {
-    const std::string title = htmlText(evidence.title);
+EvidencePaper paperOf(const Shop& shop, const Evidence& evidence, Sequence head, const std::string& digest) {
+    EvidencePaper paper;
+    paper.title = evidence.title;
+    paper.firm = firmLine(shop.settings().name, shop.settings().address);
+    paper.upTo = head;
+    paper.digest = digest;
+    paper.sentences = evidence.sentences;
+    for (const char* name : {"balance", "records", "releases", "findings", "holdings", "movements"}) {
+        for (const AnswerTable& table : evidence.tables) {
+            if (table.name == name) {
+                paper.tables.push_back(
+                    shownOf(headingOf(name), table, table.rows.size(), fmt::format("tables/{}.csv", name)));
+            }
+        }
+    }
+    paper.tables.push_back(shownOf("The entries behind it", entryTable(shop, evidence),
+                                   evidence.entries.size(), "journal/extract.jsonl"));
+    return paper;
+}
+
+std::string evidenceReport(const EvidencePaper& paper) {
+    const std::string title = htmlText(paper.title);
     std::string html = fmt::format("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
                                    "<title>{0}</title><style>{1}</style></head><body>\n<h1>{0}</h1>\n",
                                    title, kStyle);
     const auto out = std::back_inserter(html);
-    fmt::format_to(out, "<p>{}</p>\n", htmlText(firmLine(shop.settings().name, shop.settings().address)));
+    fmt::format_to(out, "<p>{}</p>\n", htmlText(paper.firm));
     fmt::format_to(out,
                    "<p>By the books up to entry {}, head <code>{}</code>. README.txt says how this is "
                    "checked.</p>\n<ul>\n",
-                   head, digest);
-    for (const std::string& sentence : evidence.sentences) {
+                   paper.upTo, paper.digest);
+    for (const std::string& sentence : paper.sentences) {
         fmt::format_to(out, "<li>{}</li>\n", htmlText(sentence));
     }
     html += "</ul>\n";
-    // What it comes to first, what it comes from behind it.
-    for (const char* name : {"balance", "records", "releases", "findings", "holdings", "movements"}) {
-        for (const AnswerTable& table : evidence.tables) {
-            if (table.name == name) {
-                addTable(html, headingOf(name), table, fmt::format("tables/{}.csv", name));
-            }
-        }
+    for (const EvidenceTable& table : paper.tables) {
+        addTable(html, table);
     }
-    AnswerTable entries = entryTable(shop, evidence);
-    addTable(html, "The entries behind it", entries, "journal/extract.jsonl");
     return html + "</body></html>\n";
 }
 

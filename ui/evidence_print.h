@@ -1,0 +1,14 @@
+#pragma once
+
+#include <QString>
+
+#include "core/papers/evidence_report.h"
+
+namespace tarebook {
+
+/// Writes the report of evidence as a PDF in landscape (A4, or letter where the shop counts in pounds), every
+/// page with its number and the books' head; columns are as wide as what they hold asks for. False when the
+/// file cannot be written.
+[[nodiscard]] bool evidencePdf(const EvidencePaper& paper, const QString& path, bool letter);
+
+} // namespace tarebook
