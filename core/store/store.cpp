@@ -13,6 +13,7 @@
 #include "core/store/cylinder_table.h"
 #include "core/store/finding_table.h"
 #include "core/store/fleet_table.h"
+#include "core/store/held_series.h"
 #include "core/store/journal_table.h"
 #include "core/store/leg_reader.h"
 #include "core/store/period_sums.h"
@@ -245,6 +246,19 @@ Result<std::vector<PeriodSum>> Store::period(Instant from, Instant to, Sequence 
         const ReadTransaction reading(database);
         return periodSums(database, from, to, asOf(head));
     });
+}
+
+Result<std::vector<HeldMasses>> Store::heldBefore(const std::vector<Instant>& moments,
+                                                  const std::optional<std::string>& owner) {
+    return m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return heldSeries(database, moments, owner);
+    });
+}
+
+Result<std::vector<Sequence>> Store::entriesAcross(Instant from, Instant to, const GasWanted& gas) {
+    return m_inside->ask(
+        [&](Database& database) { return tarebook::entriesAcross(database, from, to, gas); });
 }
 
 std::unique_ptr<LegReader> Store::legReader(Sequence head) {

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -107,6 +108,15 @@ struct PeriodSum {
     std::int64_t closing = 0;   // in cylinders just before `to`
 
     bool operator==(const PeriodSum&) const = default;
+};
+
+/// Mass in all cylinders together, by refrigerant, in milligrams.
+using HeldMasses = std::map<std::string, std::int64_t>;
+
+/// Which gas is asked about.
+struct GasWanted {
+    std::string refrigerant = {};          // empty: all
+    std::optional<std::string> owner = {}; // none: all; empty: the shop's own
 };
 
 /// Who may sign in. What their passphrase is checked against never leaves the store.
@@ -232,6 +242,14 @@ public:
     recordMoments(const std::string& kind, const std::string& field, const std::string& word);
     [[nodiscard]] Result<std::optional<Record>> record(const std::string& kind, const std::string& key);
     [[nodiscard]] Result<std::vector<PeriodSum>> period(Instant from, Instant to, Sequence head = 0);
+    /// What all cylinders held just before each of these moments, which ascend; of one owner where one is
+    /// named.
+    [[nodiscard]] Result<std::vector<HeldMasses>> heldBefore(const std::vector<Instant>& moments,
+                                                             const std::optional<std::string>& owner = {});
+    /// Entries of [from, to) that brought such gas into a cylinder or took it out, ascending; those that only
+    /// moved it from cylinder to cylinder, and reversed ones, are left out.
+    [[nodiscard]] Result<std::vector<Sequence>> entriesAcross(Instant from, Instant to,
+                                                              const GasWanted& gas = {});
     /// Legs for traces, as the books stood at `head` (0: now).
     [[nodiscard]] std::unique_ptr<LegReader> legReader(Sequence head = 0);
     /// Legs that touch an account (any kind), newest first, at most `most`.
