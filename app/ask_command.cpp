@@ -16,6 +16,9 @@ struct AskOptions : ShopOptions {
     std::string cylinder;
     std::string system;
     std::string customer;
+    std::string refrigerant;
+    std::string owner;
+    std::string by;
 };
 
 int listQuestions(bool json) {
@@ -112,8 +115,13 @@ int askVerb(Shop& shop, const AskOptions& options, bool json) {
     if (!period) {
         return refuse(period.error());
     }
-    const auto answer = answered(
-        shop, *question, {period.value().first, period.value().second, subjectIn(options, question->need)});
+    QuestionInput input{period.value().first, period.value().second, subjectIn(options, question->need)};
+    input.refrigerant = options.refrigerant;
+    input.owner = options.owner;
+    input.step = options.by == "day"     ? HeldStep::day
+                 : options.by == "month" ? HeldStep::month
+                                         : HeldStep::automatic;
+    const auto answer = answered(shop, *question, input);
     return answer ? printAnswerOf(shop, *question, answer.value(), json) : refuse(answer.error());
 }
 
@@ -174,6 +182,11 @@ void addAskCommands(CLI::App& program, CommandContext& context) {
         verb->add_option("--cylinder", options->cylinder, "serial that is asked about");
         verb->add_option("--system", options->system, "SITE/TAG that is asked about");
         verb->add_option("--customer", options->customer, "whose sites are asked about");
+        verb->add_option("--refrigerant", options->refrigerant, "of `held`: only this one");
+        verb->add_option("--owner", options->owner,
+                         "of `held`: only this owner's gas; `the shop` is its own");
+        verb->add_option("--by", options->by, "of `held`: by day or month; up to two months by day otherwise")
+            ->check(CLI::IsMember({"day", "month"}));
         addEarlierOptions(*verb, options);
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return askVerb(shop, *options, context.json); });

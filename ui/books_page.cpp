@@ -74,6 +74,7 @@ QWidget* BooksPage::buildQuestions() {
     m_input->addWidget(m_cylinder);
     m_input->addWidget(m_system);
     m_input->addWidget(m_customer);
+    m_input->addWidget(buildGas(part));
     m_input->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_asOf = new QLineEdit(part);
     m_asOf->setObjectName(QStringLiteral("bookAsOf"));
@@ -165,6 +166,7 @@ QWidget* BooksPage::buildAnswer() {
     flowArea->setMinimumHeight(fontMetrics().height() * 11);
     m_flowArea = flowArea;
     column->addWidget(flowArea, 1);
+    column->addWidget(buildChart(part), 1);
     m_table = kit::table(QStringLiteral("bookTable"), {QString()}, part);
     kit::showRows(m_table, 3);
     column->addWidget(m_table, 1);
@@ -217,6 +219,7 @@ void BooksPage::refresh() {
     fillLots();
     fillSystems(*m_system, m_desk);
     fillCustomers(*m_customer, m_desk);
+    fillGas();
 }
 
 void BooksPage::fillLots() {
@@ -273,14 +276,10 @@ void BooksPage::fail(const Error& error) {
     m_sentence->setText(qt(error.text()));
     m_head->clear(); // of an earlier answer
     m_flow->setLegs({}, m_desk.shop().settings());
+    m_chartPart->hide();
     m_drawn->setEnabled(false);
     m_table->setRowCount(0);
     m_entries->setRowCount(0);
-}
-
-bool BooksPage::saveDrawing(const QString& path) {
-    return m_flow->writePdf(path, m_sentence->text(), m_head->text(),
-                            m_desk.shop().settings().mass == MassUnit::pound);
 }
 
 void BooksPage::ask() {
@@ -323,12 +322,9 @@ void BooksPage::answer(const TraceAnswer& answer) {
     m_flowArea->show();
     m_flow->setLegs(answer.legs, m_desk.shop().settings());
     m_drawn->setEnabled(!m_flow->empty());
-    m_entries->setRowCount(0);
+    m_chartPart->hide();
     m_entriesTitle->setText(tr("The entries behind it"));
-    for (const HistoryLine& line : answer.entries) {
-        addEntry(line);
-    }
-    kit::fitColumns(m_entries, 3);
+    listEntries(answer.entries);
 }
 
 bool BooksPage::saveCsv(const QString& path) const {

@@ -14,6 +14,7 @@ class QTableWidget;
 
 namespace tarebook {
 
+class ChartDrawing;
 class Desk;
 class FlowDrawing;
 
@@ -42,6 +43,20 @@ private:
     /// One of core/shop/questions.h; nullptr for those that have a drawing of their own.
     [[nodiscard]] const Question* chosenQuestion() const;
     void askQuestion(const Question& question, Sequence head);
+    /// What the question is given besides its head.
+    [[nodiscard]] QuestionInput inputOf(const Question& question) const;
+    QWidget* buildChart(QWidget* part);
+    QWidget* buildGas(QWidget* part);
+    void fillGas();
+    /// The picture of an answer that has one; nothing of an earlier one otherwise.
+    void showChart();
+    void tellPoint(int point);
+    /// Only what belongs to the point: its rows of the table, the entries that made it so.
+    void openPoint(int point);
+    void showWhole();
+    /// The rows of the answer, or those of them that are named.
+    void addAnswerRows(const std::vector<std::size_t>* only);
+    void listEntries(const std::vector<HistoryLine>& lines);
     void handOver();
     void fillLots();
     void ask();
@@ -67,6 +82,7 @@ private:
     QLineEdit* m_cylinder = nullptr;
     QComboBox* m_system = nullptr;
     QComboBox* m_customer = nullptr;
+    QComboBox* m_gas = nullptr;
     QWidget* m_days = nullptr;
     QDateEdit* m_from = nullptr;
     QDateEdit* m_to = nullptr;
@@ -76,6 +92,15 @@ private:
     FlowDrawing* m_flow = nullptr;
     QWidget* m_flowArea = nullptr;
     QPushButton* m_drawn = nullptr;
+    ChartDrawing* m_chart = nullptr;
+    QWidget* m_chartPart = nullptr;
+    QLabel* m_point = nullptr;
+    QPushButton* m_whole = nullptr;
+    // What the picture is of.
+    QuestionAnswer m_told;
+    std::vector<HistoryLine> m_toldLines;
+    QuestionInput m_asked;
+    Sequence m_askedHead = 0;
     QTableWidget* m_table = nullptr;
     QTableWidget* m_entries = nullptr;
     QLabel* m_entriesTitle = nullptr;

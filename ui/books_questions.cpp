@@ -17,6 +17,9 @@
 namespace tarebook {
 namespace {
 
+/// Before the name of an owner in the list of gas.
+constexpr const char* kOwnerMark = "owner:";
+
 /// The questions before those of the list: each has a drawing or a sum of its own.
 constexpr int kDrawnQuestions = 4;
 
@@ -61,15 +64,35 @@ void BooksPage::followQuestion() {
         question == nullptr ? place == 1 || place == 2 : question->need == QuestionNeed::cylinder;
     const bool system = question != nullptr && question->need == QuestionNeed::system;
     const bool customer = question != nullptr && question->need == QuestionNeed::customer;
+    const bool gas = question != nullptr && question->need == QuestionNeed::holdings;
     const bool days = question == nullptr ? place == kDrawnQuestions - 1
-                                          : customer || question->need == QuestionNeed::period;
-    m_input->setVisible(charge || cylinder || system || customer);
+                                          : customer || gas || question->need == QuestionNeed::period;
+    m_input->setVisible(charge || cylinder || system || customer || gas);
     m_input->setCurrentWidget(cylinder   ? static_cast<QWidget*>(m_cylinder)
+                              : gas      ? m_gas
                               : system   ? m_system
                               : customer ? m_customer
                                          : m_lot);
     m_days->setVisible(days);
     m_older->setVisible(charge && m_moreLots);
+}
+
+QuestionInput BooksPage::inputOf(const Question& question) const {
+    QuestionInput input{dayOf(m_from->date()), dayOf(m_to->date())};
+    if (question.need == QuestionNeed::cylinder) {
+        input.subject = utf8(m_cylinder->text().trimmed());
+    } else if (question.need == QuestionNeed::system || question.need == QuestionNeed::customer) {
+        input.subject = utf8(chosenIn(question.need == QuestionNeed::system ? *m_system : *m_customer));
+    } else if (question.need == QuestionNeed::holdings) {
+        const QString chosen = chosenIn(*m_gas);
+        const QString owner = QLatin1String(kOwnerMark);
+        if (chosen.startsWith(owner)) {
+            input.owner = utf8(chosen.mid(owner.size()));
+        } else {
+            input.refrigerant = utf8(chosen);
+        }
+    }
+    return input;
 }
 
 void BooksPage::askQuestion(const Question& question, Sequence head) {
@@ -83,12 +106,7 @@ void BooksPage::askQuestion(const Question& question, Sequence head) {
         earlier = std::move(made).value();
     }
     Shop& shop = earlier ? earlier->shop() : m_desk.shop();
-    QuestionInput input{dayOf(m_from->date()), dayOf(m_to->date())};
-    if (question.need == QuestionNeed::cylinder) {
-        input.subject = utf8(m_cylinder->text().trimmed());
-    } else if (question.need == QuestionNeed::system || question.need == QuestionNeed::customer) {
-        input.subject = utf8(chosenIn(question.need == QuestionNeed::system ? *m_system : *m_customer));
-    }
+    const QuestionInput input = inputOf(question);
     const auto its = answered(shop, question, input);
     if (!its) {
         fail(its.error());
@@ -111,20 +129,58 @@ void BooksPage::askQuestion(const Question& question, Sequence head) {
         titles.append(titleOf(column));
     }
     setColumns(titles, 0);
-    for (const auto& row : its.value().table.rows) {
+    m_told = its.value();
+    m_toldLines = lines.value();
+    m_asked = input;
+    m_askedHead = head;
+    addAnswerRows(nullptr);
+    kit::fitColumns(m_table, 0);
+    showChart();
+}
+
+void BooksPage::fillGas() {
+    const QString before = chosenIn(*m_gas);
+    const QSignalBlocker quiet(m_gas);
+    m_gas->clear();
+    m_gas->addItem(tr("all refrigerant, whoever owns it"), QString());
+    if (const auto choices = heldChoices(m_desk.shop())) {
+        for (const std::string& refrigerant : choices.value().refrigerants) {
+            m_gas->addItem(qt(refrigerant), qt(refrigerant));
+        }
+        for (const std::string& owner : choices.value().owners) {
+            m_gas->addItem(tr("owned by %1").arg(qt(owner)), QLatin1String(kOwnerMark) + qt(owner));
+        }
+    }
+    if (!chooseIn(*m_gas, before)) {
+        m_gas->setCurrentIndex(0);
+    }
+}
+
+void BooksPage::addAnswerRows(const std::vector<std::size_t>* only) {
+    m_table->setRowCount(0);
+    const AnswerTable& table = m_told.table;
+    const std::size_t number = only == nullptr ? table.rows.size() : only->size();
+    for (std::size_t place = 0; place < number; ++place) {
         QStringList cells;
-        for (const std::string& cell : row) {
+        for (const std::string& cell : table.rows[only == nullptr ? place : (*only)[place]]) {
             cells.append(qt(cell));
         }
         addRow(cells, 0);
         for (int column = 0; column < cells.size(); ++column) {
-            if (isMassColumn(its.value().table.columns[static_cast<std::size_t>(column)])) {
+            if (isMassColumn(table.columns[static_cast<std::size_t>(column)])) {
                 m_table->item(m_table->rowCount() - 1, column)
                     ->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
             }
         }
     }
-    kit::fitColumns(m_table, 0);
+}
+
+void BooksPage::listEntries(const std::vector<HistoryLine>& lines) {
+    m_entries->setRowCount(0);
+    for (const HistoryLine& line : lines) {
+        addEntry(line);
+    }
+    kit::fitColumns(m_entries, 3);
 }
 
 void BooksPage::addEntry(const HistoryLine& line) {

@@ -1,5 +1,6 @@
 #include "ui/flow_drawing.h"
 
+#include "ui/drawing_page.h"
 #include "ui/kit.h"
 #include "ui/paper_font.h"
 #include "ui/theme.h"
@@ -7,7 +8,6 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QPainterPath>
-#include <QPdfWriter>
 #include <QWheelEvent>
 
 #include <algorithm>
@@ -301,15 +301,6 @@ void FlowDrawing::keyPressEvent(QKeyEvent* event) {
 
 bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const QString& foot,
                            bool letter) const {
-    QPdfWriter writer(path);
-    writer.setTitle(accessibleName());
-    writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
-    writer.setPageOrientation(QPageLayout::Landscape);
-    writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
-    QPainter painter;
-    if (!painter.begin(&writer)) {
-        return false;
-    }
     // Measured in the face of papers, as large as the window shows it.
     FlowDrawing onPaper;
     QFont its = font();
@@ -320,28 +311,10 @@ bool FlowDrawing::writePdf(const QString& path, const QString& sentence, const Q
     onPaper.m_columns = m_columns;
     onPaper.m_rows = m_rows;
     onPaper.m_settings = m_settings;
-    const qreal line = onPaper.fontMetrics().height();
-    const qreal dots = static_cast<qreal>(writer.logicalDpiX()) / logicalDpiX();
-    const QSizeF page(writer.width() / dots, writer.height() / dots);
-    painter.scale(dots, dots);
-    QFont type = its;
-    type.setPixelSize(
-        onPaper.fontInfo().pixelSize()); // points would be taken for those of the paper and scaled twice
-    painter.setFont(type);
-    const QRectF above(0, 0, page.width(), line * 4);
-    painter.drawText(above, Qt::TextWordWrap, sentence);
-    painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignLeft, foot);
-    painter.drawText(QRectF(0, page.height() - line, page.width(), line), Qt::AlignRight, tr("page 1 of 1"));
-    const QSizeF wanted = onPaper.sizeHint();
-    const QSizeF room(page.width(), page.height() - line * 6);
-    const qreal fit = std::min({1.0, room.width() / wanted.width(), room.height() / wanted.height()});
-    painter.translate(0, line * 4.5);
-    painter.scale(fit, fit);
-    // Black on white, whatever the window looks like.
-    onPaper.paintInto(
-        painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), wanted.height()),
-        QPalette(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white));
-    return painter.end();
+    return writeDrawing({path, accessibleName(), sentence, foot, letter}, onPaper, onPaper.sizeHint(), false,
+                        [&onPaper](QPainter& painter, const QRectF& area, const QPalette& colours) {
+                            onPaper.paintInto(painter, area, colours);
+                        });
 }
 
 void FlowDrawing::mousePressEvent(QMouseEvent* event) {

@@ -5,6 +5,7 @@
 #include "core/shop/operators.h"
 #include "core/shop/register.h"
 #include "core/store/kept_copies.h"
+#include "ui/chart_drawing.h"
 #include "ui/copies_dialog.h"
 #include "ui/day_dialog.h"
 #include "ui/earlier_dialog.h"
@@ -30,6 +31,7 @@
 #include <QComboBox>
 #include <QDir>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QPushButton>
 #include <QTabWidget>
 #include <QTemporaryDir>
@@ -222,6 +224,25 @@ void photographQuestion(MainWindow& window, Photographer& camera) {
     camera.takeDialog(evidence, QStringLiteral("evidence"));
 }
 
+/// The answers that have a picture of their own; of one, what is behind a point.
+void photographCharts(MainWindow& window, Photographer& camera) {
+    constexpr int kOfThem = 6;
+    auto* question = window.findChild<QComboBox*>(QStringLiteral("bookQuestion"));
+    auto* asked = window.findChild<QPushButton*>(QStringLiteral("bookAsk"));
+    auto* chart = window.findChild<ChartDrawing*>();
+    question->setCurrentIndex(question->findData(QStringLiteral("falls-due")));
+    asked->click();
+    chart->setFocus();
+    camera.take(window, QStringLiteral("falls-due"));
+    question->setCurrentIndex(question->findData(QStringLiteral("held")));
+    asked->click();
+    QMouseEvent click(QEvent::MouseButtonPress, chart->placeOf(kOfThem).center(), QCursor::pos(),
+                      Qt::LeftButton, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(chart, &click);
+    camera.take(window, QStringLiteral("held"));
+    question->setCurrentIndex(0);
+}
+
 /// The books as they stood some hundred entries ago.
 void photographEarlierBooks(Shop& shop, MainWindow& window, Photographer& camera) {
     constexpr Sequence kAgo = 700;
@@ -270,6 +291,7 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     window.openPlace(QStringLiteral("books"));
     camera.take(window, QStringLiteral("books"));
     photographQuestion(window, camera);
+    photographCharts(window, camera);
     photographEarlierBooks(shop, window, camera);
     RegisterDialog registering(window.desk(), &window);
     camera.takeDialog(registering, QStringLiteral("register"));

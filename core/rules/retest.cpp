@@ -239,6 +239,7 @@ Result<RetestVerdict> retest(const Rulebook& rulebook, const RetestFacts& facts)
     const RuleRow& row = *period.row;
     RetestVerdict verdict;
     verdict.due = period.due;
+    verdict.years = period.years;
     verdict.dueYearOnly = facts.lastTestYearOnly && period.due.has_value();
     verdict.rule = row.cell("rule");
     verdict.citation = row.section;

@@ -14,6 +14,7 @@ namespace tarebook {
 struct RetestVerdict {
     std::optional<MonthYear> due;    // none: never falls due, condemned, or the mark is not accepted
     bool dueYearOnly = false;        // only the year is known: January stands in `due`, the strict reading
+    int years = 0;                   // from mark to mark, by the row; 0: never asked for
     bool neverRefilled = false;      // made for one filling, or condemned
     std::optional<Date> lastFillDay; // the last day on which it may be filled; none: no limit, or never
     bool fillAllowed = false;        // also topping up; contents and limits are other rules' matter

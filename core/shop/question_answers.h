@@ -19,6 +19,10 @@ namespace tarebook {
 [[nodiscard]] Result<QuestionAnswer> answerCustomerYear(Shop& shop, const QuestionInput& input);
 [[nodiscard]] Result<QuestionAnswer> answerEndOfRemoved(Shop& shop, const QuestionInput& input);
 
+// question_held.cpp, question_retests.cpp: with a picture
+[[nodiscard]] Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input);
+[[nodiscard]] Result<QuestionAnswer> answerFallsDue(Shop& shop, const QuestionInput& input);
+
 // question_registers.cpp, question_papers.cpp: people, machines, cylinders, equipment, what was sent
 [[nodiscard]] Result<QuestionAnswer> answerTechnicians(Shop& shop, const QuestionInput& input);
 [[nodiscard]] Result<QuestionAnswer> answerMachines(Shop& shop, const QuestionInput& input);

@@ -58,6 +58,9 @@ const std::vector<Answering>& allAnswerings() {
          answerReceipts},
         {{"reclaimed", kWaste, "Which reclaimed or recycled gas came in, from whom?", period},
          answerReclaimed},
+        {{"falls-due", kManagement, "What falls due when: which retests, by which rule?", nothing},
+         answerFallsDue},
+        {{"held", kManagement, "What did we hold, month by month?", holdings}, answerHeld},
         {{"units", kManagement, "Which units hold which gas and charge, and how are they checked?", nothing},
          answerUnits},
         {{"losses", kManagement, "How do losses develop, month by month?", period}, answerLosses},
@@ -108,6 +111,7 @@ Result<bool> checkedNeed(Shop& shop, const Question& question, const QuestionInp
     case QuestionNeed::nothing:
         return true;
     case QuestionNeed::period:
+    case QuestionNeed::holdings:
         break;
     }
     if (input.to < input.from) {
@@ -148,6 +152,8 @@ std::string_view needWords(QuestionNeed need) {
         return "a cylinder";
     case QuestionNeed::system:
         return "a system";
+    case QuestionNeed::holdings:
+        return "a period, perhaps a gas";
     case QuestionNeed::customer:
         break;
     }

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "core/shop/answer_chart.h"
 #include "core/shop/answer_table.h"
 #include "core/shop/card.h"
 #include "core/shop/shop.h"
@@ -17,7 +19,14 @@ enum class QuestionNeed {
     cylinder, // subject: a serial
     system,   // subject: SITE/TAG
     customer, // subject: whose the gas was; from, to
+    holdings, // from, to; refrigerant, owner and step where they are given
 };
+
+/// How far apart the days are at whose end is asked: by day up to two months, otherwise by month.
+enum class HeldStep { automatic, day, month };
+
+/// What the shop itself is called where owners of gas are named.
+inline constexpr std::string_view kShopAsOwner = "the shop";
 
 /// A question that auditors ask, answered from the books alone. What the books do not know (calibration of a
 /// scale, papers of others) is not asked of them.
@@ -32,12 +41,16 @@ struct QuestionInput {
     Date from = Date::fromDayNumber(0);
     Date to = Date::fromDayNumber(0); // included
     std::string subject = {};
+    std::string refrigerant = {}; // empty: all
+    std::string owner = {};       // empty: all; or kShopAsOwner
+    HeldStep step = HeldStep::automatic;
 };
 
 struct QuestionAnswer {
     std::string sentence;
     AnswerTable table;             // masses in kilograms, to the milligram
     std::vector<Sequence> entries; // behind it, ascending; a register answers without one
+    std::optional<AnswerChart> chart = {};
 };
 
 /// In the order in which a window lists them.
@@ -50,6 +63,15 @@ struct QuestionAnswer {
 /// Error: something that it needs is missing or not known, or the books cannot be read.
 [[nodiscard]] Result<QuestionAnswer> answered(Shop& shop, const Question& question,
                                               const QuestionInput& input);
+/// What may be chosen for holdings: refrigerants that were ever held, owners of gas.
+struct HeldChoices {
+    std::vector<std::string> refrigerants;
+    std::vector<std::string> owners; // the shop itself first
+};
+[[nodiscard]] Result<HeldChoices> heldChoices(Shop& shop);
+/// The entries that made the holdings of a point what they are, of the gas that was asked about.
+[[nodiscard]] Result<std::vector<HistoryLine>> linesOfPoint(Shop& shop, const QuestionInput& input,
+                                                            const ChartPoint& point);
 /// The entries as a person reads them.
 [[nodiscard]] Result<std::vector<HistoryLine>> linesOf(Shop& shop, const std::vector<Sequence>& entries);
 

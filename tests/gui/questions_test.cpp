@@ -61,9 +61,11 @@ TEST_F(QuestionsTest, EachAsksOnlyForWhatItNeeds) {
         EXPECT_EQ(the<QLineEdit>("bookCylinder").isVisible(), question.need == QuestionNeed::cylinder);
         EXPECT_EQ(the<QComboBox>("bookSystem").isVisible(), question.need == QuestionNeed::system);
         EXPECT_EQ(the<QComboBox>("bookCustomer").isVisible(), question.need == QuestionNeed::customer);
-        EXPECT_EQ(the<QDateEdit>("bookFrom").isVisible(),
-                  question.need == QuestionNeed::period || question.need == QuestionNeed::customer)
+        EXPECT_EQ(the<QDateEdit>("bookFrom").isVisible(), question.need == QuestionNeed::period ||
+                                                              question.need == QuestionNeed::customer ||
+                                                              question.need == QuestionNeed::holdings)
             << question.name;
+        EXPECT_EQ(the<QComboBox>("bookGas").isVisible(), question.need == QuestionNeed::holdings);
         EXPECT_FALSE(the<QComboBox>("bookLot").isVisible());
     }
     // Nothing given: it is said what is missing, and no older answer stands below.

@@ -1,0 +1,124 @@
+// Of the books: the pictures of answers, and what is behind a point of one.
+#include "core/shop/earlier.h"
+#include "ui/books_page.h"
+#include "ui/chart_drawing.h"
+#include "ui/desk.h"
+#include "ui/flow_drawing.h"
+#include "ui/kit.h"
+#include "ui/pickers.h"
+
+#include <QBoxLayout>
+#include <QComboBox>
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QTableWidget>
+
+namespace tarebook {
+
+QWidget* BooksPage::buildGas(QWidget* part) {
+    m_gas = searchBox(QStringLiteral("bookGas"), tr("Refrigerant or owner"), part);
+    connect(m_gas->lineEdit(), &QLineEdit::returnPressed, this, &BooksPage::ask);
+    return m_gas;
+}
+
+QWidget* BooksPage::buildChart(QWidget* part) {
+    m_chartPart = new QWidget(part);
+    auto* column = new QVBoxLayout(m_chartPart);
+    column->setContentsMargins(0, 0, 0, 0);
+    m_chart = new ChartDrawing(m_chartPart);
+    auto* area = new QScrollArea(m_chartPart);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setFocusPolicy(Qt::NoFocus);
+    area->setWidget(m_chart);
+    area->setMinimumHeight(fontMetrics().height() * 15);
+    column->addWidget(area, 1);
+    auto* row = new QHBoxLayout;
+    m_point = kit::hint({}, m_chartPart);
+    m_point->setObjectName(QStringLiteral("bookPoint"));
+    m_whole = new QPushButton(tr("Whole answer"), m_chartPart);
+    m_whole->setObjectName(QStringLiteral("bookWhole"));
+    m_whole->setEnabled(false);
+    row->addWidget(m_point, 1);
+    row->addWidget(m_whole);
+    column->addLayout(row);
+    connect(m_chart, &ChartDrawing::pointChosen, this, [this, area](int point) {
+        const QPoint middle = m_chart->placeOf(point).center();
+        area->ensureVisible(middle.x(), middle.y(), fontMetrics().height() * 3, 0);
+        tellPoint(point);
+    });
+    connect(m_chart, &ChartDrawing::pointOpened, this, &BooksPage::openPoint);
+    connect(m_chart, &ChartDrawing::wholeAsked, this, &BooksPage::showWhole);
+    connect(m_whole, &QPushButton::clicked, this, &BooksPage::showWhole);
+    m_chartPart->hide();
+    return m_chartPart;
+}
+
+void BooksPage::showChart() {
+    const bool drawn = m_told.chart.has_value();
+    m_chartPart->setVisible(drawn);
+    if (!drawn) {
+        m_chart->clear();
+        return;
+    }
+    m_chart->setChart(*m_told.chart);
+    m_drawn->setEnabled(!m_chart->empty());
+    m_whole->setEnabled(false);
+    tellPoint(m_chart->chosen());
+}
+
+void BooksPage::tellPoint(int point) {
+    const auto& points = m_told.chart->points;
+    if (point >= 0 && point < static_cast<int>(points.size())) {
+        m_point->setText(qt(points[static_cast<std::size_t>(point)].words));
+    }
+}
+
+void BooksPage::openPoint(int point) {
+    const auto& points = m_told.chart->points;
+    if (point < 0 || point >= static_cast<int>(points.size())) {
+        return;
+    }
+    const ChartPoint& its = points[static_cast<std::size_t>(point)];
+    std::unique_ptr<EarlierBooks> earlier;
+    if (m_askedHead != 0) {
+        auto made = EarlierBooks::make(m_desk.shop(), m_askedHead);
+        if (!made) {
+            fail(made.error());
+            return;
+        }
+        earlier = std::move(made).value();
+    }
+    const auto lines = linesOfPoint(earlier ? earlier->shop() : m_desk.shop(), m_asked, its);
+    if (!lines) {
+        fail(lines.error());
+        return;
+    }
+    addAnswerRows(&its.rows);
+    listEntries(lines.value());
+    m_entriesTitle->setText(
+        !its.days ? tr("The entries behind it")
+        : its.days->first == its.days->second
+            ? tr("The entries of %1").arg(qt(its.days->first.text()))
+            : tr("The entries from %1 to %2").arg(qt(its.days->first.text()), qt(its.days->second.text())));
+    tellPoint(point);
+    m_whole->setEnabled(true);
+}
+
+void BooksPage::showWhole() {
+    addAnswerRows(nullptr);
+    listEntries(m_toldLines);
+    m_entriesTitle->setText(tr("The entries behind it"));
+    m_whole->setEnabled(false);
+    m_chart->setFocus();
+}
+
+bool BooksPage::saveDrawing(const QString& path) {
+    const bool letter = m_desk.shop().settings().mass == MassUnit::pound;
+    return m_chartPart->isHidden() ? m_flow->writePdf(path, m_sentence->text(), m_head->text(), letter)
+                                   : m_chart->writePdf(path, m_sentence->text(), m_head->text(), letter);
+}
+
+} // namespace tarebook

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <QBrush>
+#include <QPalette>
+#include <QPen>
+
+namespace tarebook::chart_marks {
+
+/// How the parts of a chart are told apart: each by a hue, and, on paper without colours, by its pattern or
+/// the dashes of its line. `number` from 0 on, as the parts come.
+[[nodiscard]] QBrush brush(int number, const QPalette& colours);
+[[nodiscard]] QPen pen(int number, const QPalette& colours, qreal lineHeight);
+
+} // namespace tarebook::chart_marks
