@@ -7,9 +7,9 @@ namespace tarebook::tests {
 
 const std::vector<FuzzTarget>& fuzzTargets() {
     static const std::vector<FuzzTarget> kTargets = {
-        {"sheet", feedSheet},       {"quantity", feedQuantity}, {"date", feedDate},
-        {"contents", feedContents}, {"mark", feedMark},         {"journal_line", feedJournalLine},
-        {"shop_file", feedShopFile}};
+        {"sheet", feedSheet},        {"quantity", feedQuantity}, {"date", feedDate},
+        {"contents", feedContents},  {"mark", feedMark},         {"journal_line", feedJournalLine},
+        {"shop_file", feedShopFile}, {"rows", feedRows},         {"attached", feedAttached}};
     return kTargets;
 }
 

@@ -12,8 +12,8 @@ struct FuzzTarget {
     void (*feed)(std::string_view bytes);
 };
 
-/// Sheets of people (CSV in any encoding), tables, quantities, dates, contents, specification marks, lines of
-/// an exported journal, and shop files.
+/// Sheets of people (CSV in any encoding) and their rows, tables, quantities, dates, contents, specification
+/// marks, lines of an exported journal, shop files, and files that are kept with an entry.
 [[nodiscard]] const std::vector<FuzzTarget>& fuzzTargets();
 
 /// Ends the program with the text when it does not hold.
@@ -26,5 +26,7 @@ void feedContents(std::string_view bytes);
 void feedMark(std::string_view bytes);
 void feedJournalLine(std::string_view bytes);
 void feedShopFile(std::string_view bytes);
+void feedRows(std::string_view bytes);
+void feedAttached(std::string_view bytes);
 
 } // namespace tarebook::tests
