@@ -222,6 +222,7 @@ void addComposeSteps(CLI::App& family, CommandContext& context) {
     verb->add_option("--most", options->most, "cylinders at most; any number by default");
     verb->add_option("--kind", options->kind,
                      "clean: what goes together; another kind: a batch of its own of it");
+    addEarlierOptions(*verb, options);
 }
 
 } // namespace tarebook

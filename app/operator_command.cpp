@@ -88,9 +88,9 @@ void addOperatorCommands(CLI::App& program, CommandContext& context) {
     CLI::App* family = program.add_subcommand("operator", "Who signs in to a shop, and in which role");
     family->require_subcommand(1);
     const auto options = std::make_shared<Options>();
-    addStep<Options>(*family, context, options, "list", "All who sign in", list);
-    CLI::App* verb =
-        addStep<Options>(*family, context, options, "add", "Set somebody up; the first is a manager", add);
+    CLI::App* verb = addStep<Options>(*family, context, options, "list", "All who sign in", list);
+    addEarlierOptions(*verb, options);
+    verb = addStep<Options>(*family, context, options, "add", "Set somebody up; the first is a manager", add);
     addName(*verb, options);
     addRole(*verb, options);
     addNewPassphrase(*verb, options);

@@ -155,6 +155,7 @@ void addPlanCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--jobs", options->jobs,
                      "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
                      "method, system, machine, hour, burn_out");
+    addEarlierOptions(*verb, options);
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
 }
