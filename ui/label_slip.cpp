@@ -12,6 +12,7 @@ namespace {
 // Millimetres.
 constexpr qreal kSlipBar = 0.4; // of a module, at the most
 constexpr qreal kSlipBarsDeep = 8;
+constexpr qreal kRoomy = 90; // a form as wide
 
 /// Measures of a slip on a form, in dots.
 struct Measure {
@@ -111,15 +112,30 @@ private:
         LabelFlow beside(column(left).translated(0, top), m_measure.type);
         beside.shrunk(qt(line.serial), 1.6);
         beside.line(qt(line.purpose), 1, false, 2);
-        beside.grid({{"Stop at gross", line.stopAt}, {"Tare", line.tare}});
-        beside.list({{"Inside", line.contents}, {"Room", line.room}}, 2);
-        beside.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
+        addFacts(line, beside);
         flow.join(beside);
         addBars(line, flow);
         for (const std::string& watch : line.watch) {
             flow.line(QStringLiteral("! ") + qt(watch), 0.9, true, 4);
         }
         return blockOf(flow, m_measure.type * 0.3);
+    }
+
+    /// Weights and dates beside each other where there is room; what is inside is never cut.
+    void addFacts(const SlipLine& line, LabelFlow& flow) const {
+        const std::string stop = line.stopAt.empty() ? "not known" : line.stopAt;
+        if (m_size.width() > kRoomy) {
+            flow.grid({{"Stop at gross", stop},
+                       {"Tare", line.tare},
+                       {"Room", line.room.empty() ? "not known" : line.room},
+                       {"Retest due", line.due}});
+            flow.list({{"Inside", line.contents}}, 2);
+            flow.list({{"Job", line.job}}, 1);
+            return;
+        }
+        flow.grid({{"Stop at gross", stop}, {"Tare", line.tare}});
+        flow.list({{"Inside", line.contents}, {"Room", line.room}}, 2);
+        flow.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
     }
 
     /// Where they are not too fine across the label; the QR code stands in any case.
