@@ -9,16 +9,14 @@
 namespace tarebook::tests {
 namespace {
 
-/// As it lies on the page, line under line; what stands behind the last word of a line is no part of it, and
-/// letters that are printed as one are two.
+/// As it lies on the page, line under line, words a blank apart: where they stand is for the pictures.
+/// Letters that are printed as one are two.
 std::string textOf(const Poppler::Page& page) {
     QStringList lines =
         page.text(QRectF(), Poppler::Page::PhysicalLayout).remove(QLatin1Char('\f')).split(QLatin1Char('\n'));
     for (QString& line : lines) {
         line.replace(QChar(0xFB01), QStringLiteral("fi")).replace(QChar(0xFB02), QStringLiteral("fl"));
-        while (line.endsWith(QLatin1Char(' '))) {
-            line.chop(1);
-        }
+        line = line.simplified();
     }
     while (!lines.isEmpty() && lines.back().isEmpty()) {
         lines.removeLast();
