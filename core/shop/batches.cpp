@@ -72,7 +72,7 @@ private:
             const auto state = serial.is_string() ? m_shop.store().cylinder(serial.get<std::string>())
                                                   : Result<std::optional<CylinderState>>(Error{});
             if (state && state.value()) {
-                m_batch.lines.push_back(lineOf(*state.value(), state.value()->content));
+                m_batch.lines.push_back(lineOf(state.value()->plate, state.value()->content));
             }
         }
     }
@@ -83,8 +83,8 @@ private:
         const auto legs = m_shop.store().legReader()->ofEntry(entry.seq);
         for (const auto& line : entry.body["lines"]) {
             const std::string serial = textIn(line, "serial");
-            const auto state = m_shop.store().cylinderAt(serial, entry.seq);
-            if (!state || !state.value()) {
+            const auto plate = m_shop.store().nameplateAt(serial, entry.seq);
+            if (!plate || !plate.value()) {
                 continue;
             }
             Holding moved;
@@ -93,7 +93,7 @@ private:
                     moved.add(leg.moved);
                 }
             }
-            BatchLine shipped = lineOf(*state.value(), moved);
+            BatchLine shipped = lineOf(*plate.value(), moved);
             shipped.gross = massIn(line, "gross_mg");
             m_batch.lines.push_back(std::move(shipped));
         }
@@ -140,17 +140,18 @@ private:
         }
     }
 
-    [[nodiscard]] BatchLine lineOf(const CylinderState& state, const Holding& content) const {
+    [[nodiscard]] BatchLine lineOf(const Nameplate& plate, const Holding& content) const {
         BatchLine line;
-        line.serial = state.plate.serial;
+        line.serial = plate.serial;
         line.content = contentName(content);
-        CylinderState full = state;
+        CylinderState full; // how it is described for the road, only its contents decide
+        full.plate = plate;
         full.content = content;
         const Shipping shipping = shippingOf(m_shop, full);
         line.shipping = shipping.text;
         line.labels = shipping.labels;
         line.division = shipping.division;
-        line.tare = state.plate.tare;
+        line.tare = plate.tare;
         line.net = content.total();
         line.gross = Mass::fromMilligrams(line.tare.milligrams() + line.net.milligrams());
         for (const auto& [owner, milligrams] : content.byOwner()) {

@@ -16,6 +16,11 @@ constexpr const char* kEntriesAbout =
     "SELECT t.mass, " TAREBOOK_ENTRY_COLUMNS
     " FROM touch t JOIN journal j ON j.seq = t.seq WHERE t.subject = ?1 AND t.seq <= ?2 "
     "AND (t.reversed_by IS NULL OR t.reversed_by > ?2) ORDER BY t.occurred, t.seq";
+// Only these write to the marks: apply() in the ledger, by registration, restating and retesting.
+constexpr const char* kMarksOf =
+    "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM touch t JOIN journal j ON j.seq = t.seq "
+    "WHERE t.subject = ?1 AND t.seq <= ?2 AND (t.reversed_by IS NULL OR t.reversed_by > ?2) "
+    "AND j.kind IN ('cylinder_registered', 'marks_restated', 'retested') ORDER BY t.occurred, t.seq";
 constexpr const char* kStates = "SELECT state FROM cylinder_state ORDER BY serial";
 constexpr const char* kState = "SELECT state FROM cylinder_state WHERE serial = ?1";
 constexpr const char* kStanding =
@@ -108,6 +113,16 @@ std::optional<CylinderState> foldedCylinder(Database& database, const std::strin
         apply(state, entryIn(query, 1), legs, content);
     }
     return state.plate.serial.empty() ? std::nullopt : std::optional<CylinderState>(std::move(state));
+}
+
+std::optional<Nameplate> foldedNameplate(Database& database, const std::string& serial, Sequence head) {
+    SubjectTable subjects(database);
+    CylinderState state;
+    Query query(database, kMarksOf, subjects.find(Account::cylinder(serial).text()), head);
+    while (query.step()) {
+        apply(state, entryIn(query), {}, {});
+    }
+    return state.plate.serial.empty() ? std::nullopt : std::optional<Nameplate>(std::move(state.plate));
 }
 
 std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial) {

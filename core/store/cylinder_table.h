@@ -14,6 +14,9 @@ namespace tarebook {
 /// was not registered. Throws SqlFailure.
 [[nodiscard]] std::optional<CylinderState> foldedCylinder(Database& database, const std::string& serial,
                                                           Sequence head);
+/// Its marks as the books stood then, from the entries that say something of marks. Throws SqlFailure.
+[[nodiscard]] std::optional<Nameplate> foldedNameplate(Database& database, const std::string& serial,
+                                                       Sequence head);
 /// The state kept beside its row.
 [[nodiscard]] std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial);
 /// Those kept that are not retired, by serial, at most so many behind a serial. Throws SqlFailure.

@@ -109,6 +109,21 @@ void visitEntries(Database& database, Sequence first, Sequence last,
     } while (!page.empty());
 }
 
+std::vector<Entry> entriesOfKinds(Database& database, Sequence first, Sequence last,
+                                  const std::vector<EntryKind>& kinds) {
+    constexpr std::int64_t kAll = -1;
+    std::vector<Entry> found;
+    readRows(database, first, last, kAll, [&](const JournalRow& row) {
+        const bool wanted = kinds.empty() || std::any_of(kinds.begin(), kinds.end(), [&](EntryKind kind) {
+                                return entryKindWord(kind) == row.kind;
+                            });
+        if (wanted) {
+            found.push_back(entryOf(row));
+        }
+    });
+    return found;
+}
+
 std::vector<Entry> entriesAboutSubject(Database& database, const std::string& subject, Sequence head) {
     std::vector<Entry> entries;
     Query query(database, kAbout, subject, head);

@@ -52,6 +52,9 @@ void readRows(Database& database, Sequence first, Sequence last, std::int64_t mo
 /// visitor ends it.
 void visitEntries(Database& database, Sequence first, Sequence last,
                   const std::function<bool(const Entry&)>& visit);
+/// Those of these kinds (none named: all), in journal order; the bodies of others are not even read.
+[[nodiscard]] std::vector<Entry> entriesOfKinds(Database& database, Sequence first, Sequence last,
+                                                const std::vector<EntryKind>& kinds);
 /// About the subject, in time order, reversed ones too, among the entries up to `head`.
 [[nodiscard]] std::vector<Entry> entriesAboutSubject(Database& database, const std::string& subject,
                                                      Sequence head);

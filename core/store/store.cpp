@@ -125,16 +125,7 @@ Result<std::vector<Entry>> Store::entriesAbout(const std::string& subject, Seque
 
 Result<std::vector<Entry>> Store::entries(Sequence first, Sequence last,
                                           const std::vector<EntryKind>& kinds) {
-    return m_inside->ask([&](Database& database) {
-        std::vector<Entry> found;
-        visitEntries(database, first, last, [&](const Entry& entry) {
-            if (kinds.empty() || std::find(kinds.begin(), kinds.end(), entry.kind) != kinds.end()) {
-                found.push_back(entry);
-            }
-            return true;
-        });
-        return found;
-    });
+    return m_inside->ask([&](Database& database) { return entriesOfKinds(database, first, last, kinds); });
 }
 
 Result<bool> Store::eachEntry(const std::function<bool(const Entry&)>& visit) {
@@ -189,6 +180,13 @@ Result<std::optional<CylinderState>> Store::cylinderAt(const std::string& serial
     return m_inside->ask([&](Database& database) {
         const ReadTransaction reading(database);
         return foldedCylinder(database, serial, asOf(head));
+    });
+}
+
+Result<std::optional<Nameplate>> Store::nameplateAt(const std::string& serial, Sequence head) {
+    return m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return foldedNameplate(database, serial, asOf(head));
     });
 }
 

@@ -214,6 +214,8 @@ public:
     [[nodiscard]] Result<std::vector<CylinderState>> cylinders(const std::string& after, int most);
     /// As the books stood when `head` was the newest entry.
     [[nodiscard]] Result<std::optional<CylinderState>> cylinderAt(const std::string& serial, Sequence head);
+    /// Its marks alone, which need only the few entries that say something of them.
+    [[nodiscard]] Result<std::optional<Nameplate>> nameplateAt(const std::string& serial, Sequence head);
     [[nodiscard]] Result<std::vector<OpenFinding>> openFindings(const std::string& subject = {});
     /// All of at least this severity, in no order.
     [[nodiscard]] Result<std::vector<FindingBrief>> findingBriefs(int leastSeverity);

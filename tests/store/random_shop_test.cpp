@@ -149,6 +149,48 @@ RC_GTEST_PROP(RandomShopTest, periodsCloseAtEveryHead, ()) {
     RC_ASSERT(cylinderAgain.value()->lastEntry == cylinderThen.value()->lastEntry);
 }
 
+// The marks alone, from the few entries that say something of them, and the entries of a kind, are what the
+// whole says.
+RC_GTEST_PROP(RandomShopTest, whatIsReadOfAPartIsThatOfTheWhole, ()) {
+    const TempFolder folder(TempFolder::Where::memory);
+    const SetClock clock(at(10'000));
+    RandomShop shop;
+    const auto store = createdIn(folder, "shop", clock);
+    std::vector<Draft> drafts = shop.drafts(30);
+    drafts.push_back(draft("tare", 2'200, EntryKind::marksRestated,
+                           {{"serial", "R1"}, {"tare_mg", 12'000'000}, {"reason", "stamped anew"}}));
+    drafts.push_back(reversal("untare", 2'300, 31));
+    drafts.push_back(draft("tare2", 2'400, EntryKind::marksRestated,
+                           {{"serial", "R1"}, {"tare_mg", 13'000'000}, {"reason", "weighed"}}));
+    RC_ASSERT(store->append(drafts).outcome == Outcome::recorded);
+    RC_ASSERT(store->nameplateAt("R1", 33).value()->tare.milligrams() == 13'000'000);
+    for (Sequence head = 0; head <= 33; ++head) {
+        for (const std::string serial : {"R0", "R1", "R2", "no such"}) {
+            const auto whole = store->cylinderAt(serial, head);
+            const auto marks = store->nameplateAt(serial, head);
+            RC_ASSERT(whole.ok() && marks.ok());
+            RC_ASSERT(whole.value().has_value() == marks.value().has_value());
+            RC_ASSERT(!whole.value() || whole.value()->plate == *marks.value());
+        }
+    }
+    const std::vector<EntryKind> kinds = {EntryKind::weighed, EntryKind::recovered};
+    std::vector<Sequence> all;
+    RC_ASSERT(store
+                  ->eachEntry([&](const Entry& entry) {
+                      if (entry.seq >= 3 && entry.seq <= 30 &&
+                          std::find(kinds.begin(), kinds.end(), entry.kind) != kinds.end()) {
+                          all.push_back(entry.seq);
+                      }
+                      return true;
+                  })
+                  .ok());
+    const auto some = store->entries(3, 30, kinds);
+    RC_ASSERT(some.ok());
+    RC_ASSERT(std::equal(some.value().begin(), some.value().end(), all.begin(), all.end(),
+                         [](const Entry& one, Sequence seq) { return one.seq == seq; }));
+    RC_ASSERT(store->entries(3, 30).value().size() == 28U);
+}
+
 // The sums that are kept by spans of time are those of the legs. Every entry lies on a whole minute, so that
 // a period which begins and ends a second earlier holds the same entries; but it is summed leg by leg.
 RC_GTEST_PROP(RandomShopTest, keptSumsAreThoseOfTheLegs, ()) {
