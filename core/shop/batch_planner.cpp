@@ -1,9 +1,13 @@
 #include "core/shop/batch_planner.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
+#include <memory>
 #include <queue>
+#include <set>
 #include <tuple>
+#include <utility>
 
 namespace tarebook {
 
@@ -33,7 +37,9 @@ struct Addition {
 /// Fills the first `count` of a lot, roomiest first, out of the others, the smallest of them first, so that
 /// as many as can be are emptied.
 void addDecants(const Alike& lot, std::size_t count, std::vector<PlannedDecant>& decants) {
-    Alike sources(lot.begin() + static_cast<std::ptrdiff_t>(count), lot.end());
+    Alike sources;
+    std::copy_if(lot.begin() + static_cast<std::ptrdiff_t>(count), lot.end(), std::back_inserter(sources),
+                 [](const Packable* one) { return one->net > Mass(); });
     std::stable_sort(sources.begin(), sources.end(),
                      [](const Packable* one, const Packable* other) { return one->net < other->net; });
     std::size_t source = 0;
@@ -52,9 +58,126 @@ void addDecants(const Alike& lot, std::size_t count, std::vector<PlannedDecant>&
     }
 }
 
+bool roomierFirst(const Packable* one, const Packable* other) {
+    return std::tie(other->holds, other->net, one->serial) < std::tie(one->holds, one->net, other->serial);
+}
+
+/// What leaves with a lot, and in how many cylinders; better: more, then fewer.
+using LotWorth = std::pair<std::int64_t, std::int64_t>;
+
+/// Of a lot in the order of roomierFirst(): at most so many cylinders, 0 for any number.
+LotWorth worthOf(const Alike& lot, std::size_t most) {
+    const std::int64_t all = netOf(lot);
+    std::int64_t carried = 0;
+    std::size_t count = 0;
+    while (carried < all && count < lot.size() && (most == 0 || count < most)) {
+        carried = std::min(all, carried + lot[count]->holds.milligrams());
+        ++count;
+    }
+    return {carried, -static_cast<std::int64_t>(count)};
+}
+
+/// Which spares a lot would fill.
+struct Wish {
+    LotWorth gain;
+    std::vector<std::size_t> spares;
+    /// Most refrigerant, then most cylinders that stay, then the fewest spares.
+    [[nodiscard]] auto rank() const {
+        return std::tuple(gain.first, gain.second, -static_cast<std::int64_t>(spares.size()));
+    }
+};
+
+/// The spares as cylinders of a lot, for as long as the plan is made.
+class SpareChooser {
+public:
+    SpareChooser(const std::vector<Spare>& spares, std::map<std::string, Alike>& lots, std::size_t most)
+        : m_spares(spares), m_lots(lots), m_most(most), m_taken(spares.size(), false) {}
+
+    /// Puts each spare that is filled into its lot.
+    void choose() {
+        for (;;) {
+            const std::string* best = nullptr;
+            Wish wish;
+            for (const auto& [name, lot] : m_lots) {
+                if (m_served.contains(name)) {
+                    continue;
+                }
+                Wish its = wishOf(name, lot);
+                if (!its.spares.empty() && (best == nullptr || its.rank() > wish.rank())) {
+                    best = &name;
+                    wish = std::move(its);
+                }
+            }
+            if (best == nullptr) {
+                return;
+            }
+            Alike& lot = m_lots[*best];
+            for (const std::size_t place : wish.spares) {
+                m_taken[place] = true;
+                insert(lot, cylinderOf(place, *best));
+            }
+            m_served.insert(*best);
+        }
+    }
+
+private:
+    const Packable* cylinderOf(std::size_t place, const std::string& lot) {
+        auto& made = m_made[{place, lot}];
+        if (!made) {
+            const Spare& spare = m_spares[place];
+            made = std::make_unique<Packable>(
+                Packable{spare.serial, lot, Mass(), spare.tare, spare.holds.at(lot)});
+        }
+        return made.get();
+    }
+
+    static void insert(Alike& lot, const Packable* cylinder) {
+        lot.insert(std::upper_bound(lot.begin(), lot.end(), cylinder, roomierFirst), cylinder);
+    }
+
+    /// The roomiest that suit the lot, one by one: of as many spares no others carry more.
+    Wish wishOf(const std::string& name, const Alike& lot) {
+        std::vector<std::size_t> places;
+        for (std::size_t place = 0; place < m_spares.size(); ++place) {
+            if (!m_taken[place] && m_spares[place].holds.contains(name)) {
+                places.push_back(place);
+            }
+        }
+        std::sort(places.begin(), places.end(), [&](std::size_t one, std::size_t other) {
+            return roomierFirst(cylinderOf(one, name), cylinderOf(other, name));
+        });
+        const LotWorth before = worthOf(lot, m_most);
+        Wish best;
+        best.gain = {0, 0};
+        Wish tried;
+        Alike together = lot;
+        for (const std::size_t place : places) {
+            if (tried.spares.size() + 1 >= lot.size() && tried.spares.size() > 0) {
+                break; // as many spares as cylinders free nothing
+            }
+            insert(together, cylinderOf(place, name));
+            tried.spares.push_back(place);
+            const LotWorth now = worthOf(together, m_most);
+            tried.gain = {now.first - before.first, now.second - before.second};
+            if (tried.gain > best.gain) {
+                best = tried;
+            }
+        }
+        return best;
+    }
+
+    const std::vector<Spare>& m_spares;
+    std::map<std::string, Alike>& m_lots;
+    std::size_t m_most;
+    std::vector<bool> m_taken;
+    std::set<std::string> m_served;
+    std::map<std::pair<std::size_t, std::string>, std::unique_ptr<Packable>> m_made;
+};
+
 } // namespace
 
-BatchPlanner::BatchPlanner(std::vector<Packable> cylinders) : m_cylinders(std::move(cylinders)) {
+BatchPlanner::BatchPlanner(std::vector<Packable> cylinders, std::vector<Spare> spares)
+    : m_cylinders(std::move(cylinders)), m_spares(std::move(spares)) {
     for (Packable& one : m_cylinders) {
         one.holds = std::max(one.holds, one.net);
     }
@@ -84,10 +207,11 @@ BatchPlan BatchPlanner::consolidated(std::size_t most) const {
         }
     }
     for (auto& [name, lot] : byLot) {
-        std::sort(lot.begin(), lot.end(), [](const Packable* one, const Packable* other) {
-            return std::tie(other->holds, other->net, one->serial) <
-                   std::tie(one->holds, one->net, other->serial);
-        });
+        std::sort(lot.begin(), lot.end(), roomierFirst);
+    }
+    SpareChooser chooser(m_spares, byLot, most);
+    chooser.choose();
+    for (auto& [name, lot] : byLot) {
         lots.push_back(std::move(lot));
     }
     return plan(lots, most);

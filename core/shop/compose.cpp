@@ -8,6 +8,7 @@
 
 #include "core/shop/plan_rules.h"
 #include "core/shop/return_candidate.h"
+#include "core/shop/spare_empties.h"
 
 namespace tarebook {
 
@@ -47,6 +48,7 @@ public:
                 take(*std::move(state).value());
             }
         }
+        m_empties.emplace(m_shop, rows.value());
         choose();
         std::sort(m_proposal.stays.begin(), m_proposal.stays.end(),
                   [](const StaysHere& one, const StaysHere& other) { return one.serial < other.serial; });
@@ -101,29 +103,39 @@ private:
         return plain ? refrigerants.begin()->first + '\n' + owners.begin()->first : std::string();
     }
 
-    [[nodiscard]] Mass holds(const Willing& one) const {
+    /// What a decant out of it asks of where it goes.
+    [[nodiscard]] PlanAsk askOf(const Willing& one) const {
         PlanAsk ask;
         ask.back = m_proposal.on;
         ask.refrigerant = contentsText(one.state.content);
         ask.owner = one.state.content.parts().begin()->first.owner;
-        const PlanUse use = planUse(m_shop, one.state, ask);
+        return ask;
+    }
+
+    [[nodiscard]] Mass holds(const Willing& one) const {
+        const PlanUse use = planUse(m_shop, one.state, askOf(one));
         return use.fits() ? Mass::fromMilligrams(one.line.net.milligrams() + use.room.milligrams())
                           : one.line.net;
     }
 
-    [[nodiscard]] BatchPlanner plannerOf(const Pool& pool) const {
+    [[nodiscard]] BatchPlanner plannerOf(const Pool& pool) {
         std::map<std::string, int> lots;
         for (const Willing& one : pool) {
             ++lots[lotOf(one)];
         }
         std::vector<Packable> cylinders;
+        SpareEmpties empties = *m_empties;
+        std::set<std::string> offered;
         for (const Willing& one : pool) {
             const std::string lot = lotOf(one);
             const bool alone = lot.empty() || lots[lot] < 2;
+            if (!alone && offered.insert(lot).second) {
+                empties.offer(lot, askOf(one));
+            }
             cylinders.push_back({one.line.serial, lot, one.line.net, one.state.plate.tare,
                                  alone ? one.line.net : holds(one)});
         }
-        return BatchPlanner(std::move(cylinders));
+        return BatchPlanner(std::move(cylinders), empties.spares());
     }
 
     [[nodiscard]] bool wanted(const std::set<GasKind>& apart) const {
@@ -250,19 +262,31 @@ private:
 
     /// One wrong parent spoils all that it is put together with.
     void addApart(const Pool& pool, const std::string& target, const std::vector<std::string>& sources) {
-        const auto place = std::find_if(pool.begin(), pool.end(),
-                                        [&](const Willing& one) { return one.line.serial == target; });
+        const auto named = [&](const std::string& serial) {
+            return std::find_if(pool.begin(), pool.end(),
+                                [&](const Willing& one) { return one.line.serial == serial; });
+        };
+        const bool intoEmpty = named(target) == pool.end();
+        const auto place = named(intoEmpty ? sources.front() : target);
         if (place == pool.end()) {
             return;
         }
-        std::int64_t net = place->line.net.milligrams();
+        std::int64_t net = intoEmpty ? 0 : place->line.net.milligrams();
         for (const PlannedDecant& decant : m_proposal.consolidated->decants) {
             net += decant.to == target ? decant.mass.milligrams() : 0;
         }
-        std::string text = fmt::format(
-            "Keep {} apart from {} where the analysis matters: together they have one analysis, and one "
-            "mixed or unsound charge among them spoils all {}.",
-            fmt::join(sources, ", "), target, m_display.mass(Mass::fromMilligrams(net)));
+        if (intoEmpty) {
+            m_proposal.advice.push_back(fmt::format("{} is an evacuated empty: see that it still holds its "
+                                                    "vacuum, and tag it {}, before it is filled.",
+                                                    target, contentName(place->state.content)));
+        }
+        const std::string from = !intoEmpty           ? " from " + target
+                                 : sources.size() > 1 ? " from each other"
+                                                      : "";
+        std::string text =
+            fmt::format("Keep {} apart{} where the analysis matters: together they have one "
+                        "analysis, and one mixed or unsound charge among them spoils all {}.",
+                        fmt::join(sources, ", "), from, m_display.mass(Mass::fromMilligrams(net)));
         const auto good = m_proposal.terms.prices.find(pricedAs(place->line.kinds));
         const auto mixed = m_proposal.terms.prices.find(GasKind::mixed);
         if (good != m_proposal.terms.prices.end() && mixed != m_proposal.terms.prices.end()) {
@@ -276,6 +300,7 @@ private:
     Shop& m_shop;
     const ComposeAsk& m_ask;
     Display m_display;
+    std::optional<SpareEmpties> m_empties;
     BatchProposal m_proposal;
     std::map<std::set<GasKind>, Pool> m_pools; // by what the terms keep apart; the empty set goes together
 };

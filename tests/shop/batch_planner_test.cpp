@@ -81,6 +81,57 @@ void expectPossible(const std::vector<Packable>& fleet, const BatchPlan& plan) {
     RC_ASSERT(gross == plan.gross.milligrams());
 }
 
+/// Every way in which the spares go into lots, or into none; each is then one of the fleet.
+Worth bestWithSpares(const std::vector<Packable>& fleet, const std::vector<Spare>& spares, std::size_t most) {
+    if (spares.empty()) {
+        return bestOfAll(fleet, most, true);
+    }
+    const std::vector<Spare> others(spares.begin() + 1, spares.end());
+    Worth best = bestWithSpares(fleet, others, most);
+    for (const auto& [lot, holds] : spares.front().holds) {
+        std::vector<Packable> more = fleet;
+        more.push_back({spares.front().serial, lot, Mass(), spares.front().tare, holds});
+        const Worth worth = bestWithSpares(more, others, most);
+        best = worth.better(best) ? worth : best;
+    }
+    return best;
+}
+
+/// The plan as a plan of the fleet together with the spares that it fills, each of the lot of what goes in.
+std::vector<Packable> withSparesOf(std::vector<Packable> fleet, const std::vector<Spare>& spares,
+                                   const BatchPlan& plan) {
+    std::map<std::string, std::string> lots;
+    for (const Packable& one : fleet) {
+        lots[one.serial] = one.lot;
+    }
+    for (const Spare& spare : spares) {
+        for (const PlannedDecant& decant : plan.decants) {
+            if (decant.to == spare.serial) {
+                const std::string& lot = lots.at(decant.from);
+                RC_ASSERT(spare.holds.contains(lot));
+                fleet.push_back({spare.serial, lot, Mass(), spare.tare, spare.holds.at(lot)});
+                break;
+            }
+        }
+    }
+    return fleet;
+}
+
+std::vector<Spare> someSpares(const std::vector<std::string>& lots) {
+    std::vector<Spare> spares;
+    const auto count = *rc::gen::inRange<std::size_t>(0, 4);
+    for (std::size_t one = 0; one < count; ++one) {
+        Spare spare{fmt::format("E{}", one), Mass::fromMilligrams(9), {}};
+        for (const std::string& lot : lots) {
+            if (*rc::gen::inRange(0, 4) != 0) {
+                spare.holds[lot] = Mass::fromMilligrams(*rc::gen::inRange<std::int64_t>(1, 60));
+            }
+        }
+        spares.push_back(std::move(spare));
+    }
+    return spares;
+}
+
 std::vector<Packable> someFleet() {
     std::vector<Packable> fleet;
     const auto count = *rc::gen::inRange<std::size_t>(0, 11);
@@ -109,6 +160,60 @@ TEST(BatchPlannerTest, IsTheBestOfAllBatches) {
             expectPossible(fleet, plan);
         }
     });
+}
+
+// One lot and clean empties: the best of all ways, and no spare without a gain.
+TEST(BatchPlannerTest, FillsSparesAsTheBestOfAllWaysDoes) {
+    rc::check("one lot", [] {
+        std::vector<Packable> fleet;
+        const auto count = *rc::gen::inRange<std::size_t>(0, 8);
+        for (std::size_t one = 0; one < count; ++one) {
+            const auto net = *rc::gen::inRange<std::int64_t>(1, 30);
+            fleet.push_back(
+                cylinder(fmt::format("C{}", one), "R-22", net, net + *rc::gen::inRange<std::int64_t>(0, 10)));
+        }
+        const auto spares = someSpares({"R-22"});
+        const auto most = *rc::gen::inRange<std::size_t>(0, 6);
+        const BatchPlan plan = BatchPlanner(fleet, spares).consolidated(most);
+        const Worth best = bestWithSpares(fleet, spares, most);
+        RC_ASSERT(plan.net.milligrams() == best.net);
+        RC_ASSERT(plan.serials.size() == best.cylinders);
+        const auto all = withSparesOf(fleet, spares, plan);
+        expectPossible(all, plan);
+        const Worth without = bestOfAll(fleet, most, true);
+        RC_ASSERT(all.size() == fleet.size() || best.better(without));
+    });
+}
+
+// Several lots that want the same ones: lawful, never worse than without them, never better than the best.
+TEST(BatchPlannerTest, SharesSparesAmongLots) {
+    rc::check("several lots", [] {
+        auto fleet = someFleet();
+        fleet.resize(std::min<std::size_t>(fleet.size(), 7));
+        const auto spares = someSpares({"R-22", "R-410A"});
+        const auto most = *rc::gen::inRange<std::size_t>(0, 6);
+        const BatchPlan plan = BatchPlanner(fleet, spares).consolidated(most);
+        expectPossible(withSparesOf(fleet, spares, plan), plan);
+        const Worth its{plan.net.milligrams(), plan.serials.size()};
+        RC_ASSERT(!its.better(bestWithSpares(fleet, spares, most)));
+        RC_ASSERT(!bestOfAll(fleet, most, true).better(its));
+    });
+}
+
+// Three of 10 in one of 30; where it frees nothing it stays empty.
+TEST(BatchPlannerTest, ThreeSmallOnesGoIntoOneLargeEmpty) {
+    const std::vector<Packable> fleet = {cylinder("A", "lot", 10, 12), cylinder("B", "lot", 10, 12),
+                                         cylinder("C", "lot", 10, 12)};
+    const auto spare = [](std::int64_t holds) {
+        return std::vector<Spare>{{"E", Mass::fromMilligrams(20), {{"lot", Mass::fromMilligrams(holds)}}}};
+    };
+    const BatchPlan plan = BatchPlanner(fleet, spare(30)).consolidated(0);
+    EXPECT_EQ(plan.serials, std::vector<std::string>{"E"});
+    EXPECT_EQ(plan.decants.size(), 3U);
+    EXPECT_EQ(plan.gross, Mass::fromMilligrams(50));
+    EXPECT_EQ(BatchPlanner(fleet, spare(6)).consolidated(0).serials,
+              (std::vector<std::string>{"A", "B", "C"}));
+    EXPECT_EQ(BatchPlanner({fleet[0]}, spare(30)).consolidated(0).serials, std::vector<std::string>{"A"});
 }
 
 TEST(BatchPlannerTest, DoesNotAskInWhichOrderTheyStand) {

@@ -251,3 +251,55 @@ TEST_F(ComposeTest, AFleetOfHundredsIsProposedWhole) {
     ASSERT_TRUE(proposal.consolidated);
     EXPECT_LT(proposal.consolidated->serials.size(), 350U);
 }
+
+// Three of 26.2 lb water, each 12 lb of R-22, into one of 47.7 lb: 80 % of its volume by common practice at
+// 25 degC, 1.19 kg/l (R-22 as a saturated liquid, NIST Chemistry WebBook, from memory), is 45 lb: 36 lb go
+// in.
+TEST_F(ComposeTest, ALargeEvacuatedEmptyTakesThreeSmallOnes) {
+    for (const char* serial : {"A1", "A2", "A3"}) {
+        enter(holding(serial, "12", "R-22"));
+    }
+    EXPECT_EQ(proposed().consolidated.value().serials.size(), 2U) << "among themselves";
+    NewCylinder empty = weekCylinder("E1", "DOT-4BA400", "47.7", "27.0", "2024-10");
+    empty.evacuated = false;
+    enter(empty);
+    EXPECT_EQ(proposed().consolidated.value().serials.size(), 2U) << "it is not evacuated";
+    expectRecorded(evacuate(*m_shop, "E1", "500 microns"));
+    const BatchProposal proposal = proposed();
+    ASSERT_TRUE(proposal.consolidated);
+    EXPECT_EQ(proposal.consolidated->serials, Serials{"E1"});
+    EXPECT_EQ(proposal.consolidated->net, proposal.asTheyStand.net);
+    const auto says = [&](const char* words) {
+        return std::any_of(proposal.advice.begin(), proposal.advice.end(),
+                           [&](const std::string& one) { return one.find(words) != std::string::npos; });
+    };
+    EXPECT_TRUE(says("E1 is an evacuated empty"));
+    EXPECT_TRUE(says("apart from each other where the analysis matters"));
+    for (const PlannedDecant& decant : proposal.consolidated->decants) {
+        Decant one;
+        one.from = decant.from;
+        one.to = decant.to;
+        one.mass = decant.mass;
+        EXPECT_FALSE(review(*m_shop, one).refused()) << decant.from;
+        expectRecorded(tarebook::decant(*m_shop, one));
+    }
+    EXPECT_EQ(proposed().asTheyStand.serials, Serials{"E1"});
+}
+
+// Of too low a class, with its date passed, or out: none of them is filled.
+TEST_F(ComposeTest, AnEmptyThatDoesNotSuitStaysEmpty) {
+    for (const char* serial : {"A1", "A2", "A3"}) {
+        enter(holding(serial, "10", "R-410A"));
+    }
+    const std::size_t without = proposed().consolidated ? proposed().consolidated->serials.size()
+                                                        : proposed().asTheyStand.serials.size();
+    enter(weekCylinder("LOW", "DOT-4BA350", "47.7", "27.0", "2024-10"));
+    enter(weekCylinder("OLD", "DOT-4BA400", "47.7", "27.0", "2020-03"));
+    const BatchProposal proposal = proposed();
+    EXPECT_EQ(proposal.consolidated ? proposal.consolidated->serials.size()
+                                    : proposal.asTheyStand.serials.size(),
+              without);
+    enter(weekCylinder("GOOD", "DOT-4BA400", "47.7", "27.0", "2024-10"));
+    ASSERT_TRUE(proposed().consolidated);
+    EXPECT_EQ(proposed().consolidated->serials, Serials{"GOOD"});
+}
