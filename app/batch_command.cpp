@@ -27,11 +27,12 @@ struct Options : ShopOptions {
     std::string note;
     std::string occurred;
     std::vector<std::string> gone;
+    bool empties = false;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
 
-int candidates(Shop& shop, Options&, const CommandContext& context) {
-    const auto list = returnCandidates(shop);
+int candidates(Shop& shop, Options& options, const CommandContext& context) {
+    const auto list = returnCandidates(shop, options.empties);
     if (!list) {
         return refuse(list.error());
     }
@@ -67,6 +68,10 @@ nlohmann::json jsonOf(const Batch& its) {
                               {"shipping", line.shipping},       {"gross_kg", kilograms(line.gross)},
                               {"tare_kg", kilograms(line.tare)}, {"net_kg", kilograms(line.net)},
                               {"analysis", line.analysis}};
+        if (line.empty()) {
+            object["residue"] = line.residue;
+            object["last_contained"] = line.last;
+        }
         object["received_net_kg"] = line.receivedNet ? kilograms(*line.receivedNet) : nlohmann::json();
         lines.push_back(std::move(object));
     }
@@ -232,6 +237,8 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     const auto options = std::make_shared<Options>();
     CLI::App* verb = addStep<Options>(*family, context, options, "candidates",
                                       "Which cylinders may go, which not and why", candidates);
+    verb->add_flag("--empties", options->empties,
+                   "also those that hold nothing: to their owner, or in exchange");
     addEarlierOptions(*verb, options);
     addEarlierOptions(*addStep<Options>(*family, context, options, "list", "All batches", list), options);
     verb = addStep<Options>(*family, context, options, "show", "One batch with its receipt", show);

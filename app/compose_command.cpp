@@ -16,6 +16,7 @@ struct Options : ShopOptions {
     std::string on;
     std::size_t most = 0;
     std::string kind;
+    bool empties = false;
     std::string minimum;
     std::string mixedFrom;
     std::string currency;
@@ -120,6 +121,7 @@ nlohmann::json jsonOf(const BatchProposal& its) {
             {"lines", lines},
             {"as_they_stand", jsonOf(its.asTheyStand)},
             {"consolidated", its.consolidated ? jsonOf(*its.consolidated) : nlohmann::json()},
+            {"empties", its.empties},
             {"stays", stays},
             {"other_batches", others},
             {"currency", its.terms.currency},
@@ -166,6 +168,9 @@ void print(const Shop& shop, const BatchProposal& its) {
     if (its.consolidated) {
         printDecants(shop, *its.consolidated);
     }
+    if (!its.empties.empty()) {
+        fmt::print("Empties of theirs that go along: {}\n", fmt::join(its.empties, ", "));
+    }
     for (const std::string& sentence : its.advice) {
         fmt::print("{}\n", sentence);
     }
@@ -179,7 +184,7 @@ int compose(Shop& shop, Options& options, const CommandContext& context) {
     if (!on) {
         return refuse(on.error());
     }
-    ComposeAsk ask{options.reclaimer, on.value(), options.most, {}};
+    ComposeAsk ask{options.reclaimer, on.value(), options.most, {}, options.empties};
     if (!options.kind.empty()) {
         const auto kind = gasKindFrom(options.kind);
         if (!kind) {
@@ -222,6 +227,7 @@ void addComposeSteps(CLI::App& family, CommandContext& context) {
     verb->add_option("--most", options->most, "cylinders at most; any number by default");
     verb->add_option("--kind", options->kind,
                      "clean: what goes together; another kind: a batch of its own of it");
+    verb->add_flag("--empties", options->empties, "empties of theirs, here on deposit, go back along");
     addEarlierOptions(*verb, options);
 }
 

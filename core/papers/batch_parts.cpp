@@ -1,6 +1,7 @@
 #include "core/papers/batch_parts.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -80,9 +81,11 @@ Result<bool> mayTravel(Shop& shop, const Batch& batch) {
 }
 
 Party reclaimerOf(Shop& shop, const Batch& batch) {
-    for (const Party& party : parties(shop, "reclaimer")) {
-        if (party.name == batch.reclaimer) {
-            return party;
+    for (const char* kind : {"reclaimer", "supplier", "destroyer"}) { // empties go back to whom they belong
+        for (const Party& party : parties(shop, kind)) {
+            if (party.name == batch.reclaimer) {
+                return party;
+            }
         }
     }
     return {"reclaimer", batch.reclaimer, "", ""};
@@ -98,6 +101,7 @@ std::vector<std::string> placardsOf(const Shop& shop, const Batch& batch) {
         cylinder.division = line.division;
         cylinder.gross = line.gross;
         cylinder.net = line.net;
+        cylinder.residue = line.empty();
         cylinders.push_back(std::move(cylinder));
     }
     const auto load = vehicleLoad(shop.rulebook(), cylinders);
@@ -115,6 +119,28 @@ std::vector<std::string> placardsOf(const Shop& shop, const Batch& batch) {
                                        firmness.empty() ? "" : ", " + firmness));
     }
     return placards;
+}
+
+std::string countOf(const Batch& batch) {
+    const std::size_t empties = batch.empties();
+    return fmt::format("{} cylinder{}{}", batch.lines.size(), batch.lines.size() == 1 ? "" : "s",
+                       empties == 0 ? std::string() : fmt::format(", {} of them empty", empties));
+}
+
+std::vector<std::string> emptiesSaid(const Batch& batch) {
+    std::map<std::string, std::string> serials; // by what is said
+    for (const BatchLine& line : batch.lines) {
+        if (!line.freed.empty()) {
+            std::string& its = serials[line.freed];
+            its += (its.empty() ? "" : ", ") + line.serial;
+        }
+    }
+    std::vector<std::string> said;
+    said.reserve(serials.size());
+    for (const auto& [what, its] : serials) {
+        said.push_back(fmt::format("{}: {}", its, what));
+    }
+    return said;
 }
 
 int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch) {

@@ -44,11 +44,16 @@ struct BatchHeading {
 /// Refuses what may not travel while the batch has not left; afterwards a paper only repeats what went. Error
 /// names the cylinder, the reason and the remedy.
 [[nodiscard]] Result<bool> mayTravel(Shop& shop, const Batch& batch);
-/// The reclaimer as it is on file; only its name where it is not.
+/// The reclaimer, or who else gets the batch, as it is on file; only the name where it is not.
 [[nodiscard]] Party reclaimerOf(Shop& shop, const Batch& batch);
 /// What the rulebook's own rule says of placards for the gross mass of these cylinders alone; nothing where
 /// it has none, or where they travel under the relief for small loads.
 [[nodiscard]] std::vector<std::string> placardsOf(const Shop& shop, const Batch& batch);
+/// `5 cylinders, 2 of them empty`.
+[[nodiscard]] std::string countOf(const Batch& batch);
+/// What must be done before an empty of the batch travels free of the rules, and by which; nothing where none
+/// does.
+[[nodiscard]] std::vector<std::string> emptiesSaid(const Batch& batch);
 /// How many papers of this kind the books know for the batch; reversed ones do not count.
 [[nodiscard]] int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch);
 /// Rows as columns for a terminal: each as wide as its widest cell, by characters.

@@ -90,6 +90,9 @@ Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const RuleTable& table,
     };
     std::map<std::pair<std::string, std::string>, Sum> sums; // by description, then by components
     for (const BatchLine& line : batch.lines) {
+        if (line.empty()) {
+            continue; // a packaging that is used again is no waste
+        }
         if (line.shipping.empty()) {
             return Error{
                 fmt::format("no consignment data sheet for {}: the contents of {} have no description",
@@ -103,6 +106,10 @@ Result<std::vector<ConsignmentLine>> linesOf(Shop& shop, const RuleTable& table,
         sum.net += line.net.milligrams();
         sum.gross += line.gross.milligrams();
         sum.serials += (sum.serials.empty() ? "" : ", ") + line.serial;
+    }
+    if (sums.empty()) {
+        return Error{fmt::format("no consignment data sheet for {}: its cylinders are empty", batch.name),
+                     "the manifest lists what goes; a packaging that is used again is no waste"};
     }
     std::vector<ConsignmentLine> lines;
     lines.reserve(sums.size());

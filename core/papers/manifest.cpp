@@ -33,20 +33,21 @@ std::string labelsOf(const BatchLine& line) {
 void addRows(const Display& display, const Batch& batch, Manifest& manifest) {
     std::map<std::string, std::pair<int, std::int64_t>> byShipping; // packages and net
     for (const BatchLine& line : batch.lines) {
-        manifest.rows.push_back({line.serial, line.content, line.shipping, display.mass(line.gross),
+        const std::string& shipping = line.residue.empty() ? line.shipping : line.residue;
+        manifest.rows.push_back({line.serial, line.content, shipping, display.mass(line.gross),
                                  display.mass(line.tare), display.mass(line.net), ownersOf(display, line),
                                  labelsOf(line)});
-        auto& [packages, net] = byShipping[line.shipping];
+        auto& [packages, net] = byShipping[shipping];
         ++packages;
         net += line.net.milligrams();
     }
     for (const auto& [description, sum] : byShipping) {
-        manifest.shipping.push_back(fmt::format("{}, {} cylinder{}, {} net", description, sum.first,
-                                                sum.first == 1 ? "" : "s",
-                                                display.mass(Mass::fromMilligrams(sum.second))));
+        manifest.shipping.push_back(
+            fmt::format("{}, {} cylinder{}, {}", description, sum.first, sum.first == 1 ? "" : "s",
+                        sum.second > 0 ? display.mass(Mass::fromMilligrams(sum.second)) + " net" : "empty"));
     }
-    manifest.totals = {fmt::format("{} cylinder{}", batch.lines.size(), batch.lines.size() == 1 ? "" : "s"),
-                       "gross " + display.mass(batch.gross()), "net " + display.mass(batch.net())};
+    manifest.totals = {countOf(batch), "gross " + display.mass(batch.gross()),
+                       "net " + display.mass(batch.net())};
 }
 
 } // namespace
@@ -66,6 +67,9 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
                         "Gas of",   "Label"};
     addRows(shop.display(), its.value(), manifest);
     manifest.placards = placardsOf(shop, its.value());
+    for (std::string& said : emptiesSaid(its.value())) {
+        manifest.placards.push_back(std::move(said));
+    }
     manifest.cautions = {
         "Liquefied gas under pressure. Keep upright, secured, valve closed and capped, away from heat.",
         "Wear eye protection and gloves: escaping liquid freezes skin and eyes; vapour displaces air.",

@@ -16,7 +16,8 @@ struct Manifest {
     std::vector<std::vector<std::string>> rows;
     std::vector<std::string> totals;   // packages, gross, net by line
     std::vector<std::string> shipping; // descriptions with packages and quantity, one a description
-    std::vector<std::string> placards; // what the rulebook says of placards for these cylinders
+    std::vector<std::string>
+        placards; // what the rulebook says of placards, and of empties, for these cylinders
     std::vector<std::string> cautions;
 };
 

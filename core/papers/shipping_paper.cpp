@@ -10,10 +10,6 @@ namespace {
 
 constexpr const char* kPaper = "shipping paper";
 
-std::string cylinders(std::size_t count) {
-    return fmt::format("{} cylinder{}", count, count == 1 ? "" : "s");
-}
-
 /// The name that stands between number and class: between the first comma and the parenthesis of the
 /// technical names, or the last comma. A name may have commas of its own.
 std::string nameIn(const std::string& description) {
@@ -96,11 +92,13 @@ Result<ShippingPaper> shippingPaperOf(Shop& shop, const std::string& name) {
     for (const BatchLine& line : its.lines) {
         hazardous += line.division.empty() ? 0 : 1;
         if (line.division.empty()) {
-            paper.others.push_back(fmt::format("1 cyl., {}, {} net: not regulated as a hazardous material",
-                                               line.content, shop.display().mass(line.net)));
+            const std::string what =
+                line.empty() ? line.content
+                             : fmt::format("{}, {} net", line.content, shop.display().mass(line.net));
+            paper.others.push_back(fmt::format("1 cyl., {}: not regulated as a hazardous material", what));
         }
     }
-    paper.totals = {cylinders(its.lines.size()), "gross " + shop.display().mass(its.gross()),
+    paper.totals = {countOf(its), "gross " + shop.display().mass(its.gross()),
                     "net " + shop.display().mass(its.net())};
     if (hazardous > 0) {
         paper.certification =
@@ -121,6 +119,9 @@ Result<ShippingPaper> shippingPaperOf(Shop& shop, const std::string& name) {
         "Keep within the driver's reach, and a copy for two years (49 CFR 177.817, 172.201(e), from memory: "
         "check "
         "against your edition)."};
+    for (std::string& said : emptiesSaid(its)) {
+        paper.cautions.push_back(std::move(said));
+    }
     return paper;
 }
 

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/emptied.h"
 #include "core/shop/names.h"
 #include "core/shop/shipping.h"
 
@@ -72,7 +73,8 @@ private:
             const auto state = serial.is_string() ? m_shop.store().cylinder(serial.get<std::string>())
                                                   : Result<std::optional<CylinderState>>(Error{});
             if (state && state.value()) {
-                m_batch.lines.push_back(lineOf(state.value()->plate, state.value()->content));
+                m_batch.lines.push_back(
+                    lineOf(*state.value(), state.value()->content, emptiedOf(m_shop, *state.value()).last));
             }
         }
     }
@@ -83,17 +85,17 @@ private:
         const auto legs = m_shop.store().legReader()->ofEntry(entry.seq);
         for (const auto& line : entry.body["lines"]) {
             const std::string serial = textIn(line, "serial");
-            const auto plate = m_shop.store().nameplateAt(serial, entry.seq);
-            if (!plate || !plate.value()) {
-                continue;
-            }
             Holding moved;
             for (const Leg& leg : legs ? legs.value() : std::vector<Leg>()) {
                 if (leg.source == Account::cylinder(serial) && leg.cause == LegCause::movement) {
                     moved.add(leg.moved);
                 }
             }
-            BatchLine shipped = lineOf(*plate.value(), moved);
+            const auto state = stateAt(serial, entry.seq, moved.empty());
+            if (!state) {
+                continue;
+            }
+            BatchLine shipped = lineOf(*state.value(), moved, textIn(line, "last_contained"));
             shipped.gross = massIn(line, "gross_mg");
             m_batch.lines.push_back(std::move(shipped));
         }
@@ -140,18 +142,47 @@ private:
         }
     }
 
-    [[nodiscard]] BatchLine lineOf(const Nameplate& plate, const Holding& content) const {
+    /// Of a full one only the marks are asked for: how it is described for the road, its contents decide.
+    std::optional<CylinderState> stateAt(const std::string& serial, Sequence seq, bool empty) {
+        if (empty) {
+            const auto state = m_shop.store().cylinderAt(serial, seq);
+            return state ? state.value() : std::nullopt;
+        }
+        const auto plate = m_shop.store().nameplateAt(serial, seq);
+        if (!plate || !plate.value()) {
+            return {};
+        }
+        CylinderState state;
+        state.plate = *plate.value();
+        return state;
+    }
+
+    /// `last`: what was in it before it was emptied, where it is empty.
+    [[nodiscard]] BatchLine lineOf(const CylinderState& state, const Holding& content,
+                                   const std::string& last) const {
         BatchLine line;
-        line.serial = plate.serial;
+        line.serial = state.plate.serial;
         line.content = contentName(content);
-        CylinderState full; // how it is described for the road, only its contents decide
-        full.plate = plate;
+        CylinderState full = state;
         full.content = content;
-        const Shipping shipping = shippingOf(m_shop, full);
+        Shipping shipping;
+        if (content.empty()) {
+            const Emptied its = emptiedOf(m_shop, state, last);
+            shipping = its.shipping;
+            line.content = its.content();
+            line.residue = its.words;
+            line.last = last;
+            if (its.words.empty() && its.finding) {
+                line.freed = fmt::format("{} {} ({})", its.finding->headline, its.finding->remedy,
+                                         its.finding->citation);
+            }
+        } else {
+            shipping = shippingOf(m_shop, full);
+        }
         line.shipping = shipping.text;
         line.labels = shipping.labels;
         line.division = shipping.division;
-        line.tare = plate.tare;
+        line.tare = state.plate.tare;
         line.net = content.total();
         line.gross = Mass::fromMilligrams(line.tare.milligrams() + line.net.milligrams());
         for (const auto& [owner, milligrams] : content.byOwner()) {
@@ -180,6 +211,11 @@ Mass Batch::net() const {
         sum += line.net.milligrams();
     }
     return Mass::fromMilligrams(sum);
+}
+
+std::size_t Batch::empties() const {
+    return static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [](const BatchLine& line) { return line.empty(); }));
 }
 
 Result<Batch> batch(Shop& shop, const std::string& name) {
@@ -278,6 +314,9 @@ Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carri
         lines.push_back({{"serial", line.serial},
                          {"mass_mg", line.net.milligrams()},
                          {"gross_mg", line.gross.milligrams()}});
+        if (line.empty()) {
+            lines.back()["last_contained"] = line.last;
+        }
     }
     const Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
     if (reviewed.refused()) {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/deposits.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/return_candidate.h"
 #include "core/shop/spare_empties.h"
@@ -50,12 +51,48 @@ public:
         }
         m_empties.emplace(m_shop, rows.value());
         choose();
+        if (m_ask.empties) {
+            if (const auto taken = takeEmpties(); !taken) {
+                return taken.error();
+            }
+        }
         std::sort(m_proposal.stays.begin(), m_proposal.stays.end(),
                   [](const StaysHere& one, const StaysHere& other) { return one.serial < other.serial; });
         return std::move(m_proposal);
     }
 
 private:
+    /// Each empty that the reclaimer lent ends its deposit when it goes back.
+    Result<bool> takeEmpties() {
+        const auto lent = deposits(m_shop, m_proposal.on);
+        if (!lent) {
+            return lent.error();
+        }
+        for (const Deposit& deposit : lent.value()) {
+            if (deposit.loan.away || deposit.party != m_ask.reclaimer || !deposit.out(m_proposal.on)) {
+                continue;
+            }
+            const auto state = m_shop.store().cylinder(deposit.loan.serial);
+            if (!state) {
+                return state.error();
+            }
+            if (!state.value() || !state.value()->content.empty()) {
+                continue;
+            }
+            const ReturnCandidate candidate = returnCandidateOf(m_shop, *state.value(), "", m_proposal.on);
+            const bool filled = m_proposal.consolidated &&
+                                std::binary_search(m_proposal.consolidated->serials.begin(),
+                                                   m_proposal.consolidated->serials.end(), candidate.serial);
+            if (candidate.eligible && !filled) {
+                m_proposal.empties.push_back(candidate.serial);
+            } else if (!candidate.eligible) {
+                m_proposal.stays.push_back({candidate.serial, candidate.reason, candidate.remedy});
+            }
+        }
+        std::sort(m_proposal.empties.begin(), m_proposal.empties.end());
+        return true;
+    }
+
     void take(CylinderState state) {
         ReturnCandidate candidate = returnCandidateOf(m_shop, state, "", m_proposal.on);
         if (!candidate.eligible) {

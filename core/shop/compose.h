@@ -16,6 +16,7 @@ struct ComposeAsk {
     std::optional<Date> on = {};      // the day it goes; today by default
     std::size_t most = 0;             // cylinders at most; 0: any number
     std::optional<GasKind> kind = {}; // `clean`: what goes together; another: a batch of its own of that kind
+    bool empties = false;             // those of theirs that stand here empty on deposit go back along
 };
 
 /// A cylinder of the proposed batch as it stands.
@@ -50,6 +51,8 @@ struct BatchProposal {
     BatchPlan asTheyStand;
     /// After decants that make it better: none when they would not.
     std::optional<BatchPlan> consolidated;
+    /// Empties of theirs on deposit that may go along, by name; they count to no minimum and carry nothing.
+    std::vector<std::string> empties = {};
     std::vector<StaysHere> stays; // and why, by name
     std::vector<OtherBatch> others;
     /// Prices less the fees as it stands, where the terms name all of them.

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/emptied.h"
 #include "core/shop/findings.h"
 #include "core/shop/shipping.h"
 
@@ -51,9 +52,6 @@ Verdict judge(const Shop& shop, const CylinderState& state, const std::string& b
         state.condition == Condition::retired) {
         return {fmt::format("Not in the shop: {}.", conditionWord(state.condition)), "Find it first."};
     }
-    if (state.content.empty()) {
-        return {"Nothing inside.", ""};
-    }
     if (!state.batch.empty() && state.batch != batch) {
         return {fmt::format("Set aside for batch {}.", state.batch),
                 "Ship that batch, or prepare it again without it."};
@@ -63,7 +61,9 @@ Verdict judge(const Shop& shop, const CylinderState& state, const std::string& b
         return {transport.reason, transport.remedy};
     }
     if (!shipping.problem.empty()) {
-        return {"No shipping description: " + shipping.problem, "Have the contents analysed."};
+        return {"No shipping description: " + shipping.problem,
+                state.content.empty() ? "Evacuate it and enter that, or enter on its tag what it held."
+                                      : "Have the contents analysed."};
     }
     return {};
 }
@@ -79,8 +79,17 @@ ReturnCandidate returnCandidateOf(const Shop& shop, const CylinderState& state, 
     candidate.net = state.content.total();
     candidate.gross = Mass::fromMilligrams(state.plate.tare.milligrams() + candidate.net.milligrams());
     candidate.owner = ownersOf(state.content);
-    const Shipping shipping = shippingOf(shop, state);
-    candidate.shipping = shipping.text;
+    Shipping shipping;
+    if (state.content.empty()) {
+        const Emptied its = emptiedOf(shop, state);
+        shipping = its.shipping;
+        candidate.content = its.content();
+        candidate.line = "empty";
+        candidate.shipping = its.words.empty() ? shipping.text : its.words;
+    } else {
+        shipping = shippingOf(shop, state);
+        candidate.shipping = shipping.text;
+    }
     const Verdict verdict = judge(shop, state, batch, shipping, on);
     candidate.reason = verdict.reason;
     candidate.remedy = verdict.remedy;

@@ -7,7 +7,9 @@
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/retest_of.h"
 #include "core/shop/return_candidate.h"
+#include "core/shop/shipping.h"
 #include "core/shop/van.h"
 
 namespace tarebook {
@@ -27,27 +29,55 @@ void addLoad(Shop& shop, const std::vector<std::string>& serials, Review& review
     }
 }
 
+/// One way out of a refusal is a decant where it stands: into which cylinder.
+std::string withTarget(Targets& targets, const CylinderState& state, const std::string& remedy) {
+    const std::string target =
+        state.content.empty() ? std::string() : targets.of(state, state.content.total());
+    return target.empty() ? remedy
+                          : fmt::format("{} {} is in the shop, in date and has room.", remedy, target);
+}
+
+/// A law that lets it travel this once, to be emptied: the rule that says so.
+void addLastTrip(const Shop& shop, const CylinderState& state, Review& review) {
+    const auto verdict =
+        state.content.empty() ? Result<RetestVerdict>(Error{}) : retestOf(shop, state, shop.today());
+    if (!verdict || !verdict.value().onlyToEmpty) {
+        return;
+    }
+    for (Finding finding : verdict.value().findings) {
+        if (finding.rule == verdict.value().rule) {
+            finding.subject = Account::cylinder(state.plate.serial).text();
+            finding.severity = Severity::caution;
+            review.findings.push_back(std::move(finding));
+            return;
+        }
+    }
+}
+
 } // namespace
 
-Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop) {
+Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties) {
     const auto rows = shop.store().fleet({});
     if (!rows) {
         return rows.error();
     }
     std::vector<ReturnCandidate> candidates;
     for (const FleetRow& row : rows.value()) {
-        if (row.netMg <= 0 || row.condition == "away") {
+        const bool wanted = row.netMg > 0 || (empties && row.condition != "retired");
+        if (!wanted || row.condition == "away") {
             continue;
         }
         const auto state = shop.store().cylinder(row.serial);
-        if (state && state.value() && holdsUsedGas(state.value()->content)) {
+        if (state && state.value() && (row.netMg <= 0 || holdsUsedGas(state.value()->content))) {
             candidates.push_back(returnCandidateOf(shop, *state.value(), state.value()->batch, shop.today()));
         }
     }
     std::stable_sort(candidates.begin(), candidates.end(),
                      [](const ReturnCandidate& one, const ReturnCandidate& other) {
-                         return std::tie(other.eligible, one.line, one.serial) <
-                                std::tie(one.eligible, other.line, other.serial);
+                         const bool bare = one.line == "empty";
+                         const bool otherBare = other.line == "empty";
+                         return std::tie(other.eligible, bare, one.line, one.serial) <
+                                std::tie(one.eligible, otherBare, other.line, other.serial);
                      });
     return candidates;
 }
@@ -63,6 +93,7 @@ Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<s
         review.findings.push_back(
             planFinding("", "batch.empty", Severity::refusal, "No cylinder named.", "Choose the cylinders."));
     }
+    Targets targets(shop, shop.today());
     for (const std::string& serial : serials) {
         const auto state = stateNamed(shop, serial);
         if (!state) {
@@ -73,9 +104,14 @@ Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<s
         const ReturnCandidate candidate =
             returnCandidateOf(shop, state.value(), state.value().batch, shop.today());
         if (!candidate.eligible) {
-            review.findings.push_back(planFinding("cylinder:" + serial, "batch.not-eligible",
-                                                  Severity::refusal, candidate.reason, candidate.remedy));
-        } else if (candidate.line == "mixed") {
+            const bool unlawful = !transportOf(shop, state.value(), shop.today()).reason.empty();
+            review.findings.push_back(planFinding(
+                "cylinder:" + serial, "batch.not-eligible", Severity::refusal, candidate.reason,
+                unlawful ? withTarget(targets, state.value(), candidate.remedy) : candidate.remedy));
+            continue;
+        }
+        addLastTrip(shop, state.value(), review);
+        if (candidate.line == "mixed") {
             review.findings.push_back(planFinding("cylinder:" + serial, "batch.mixed", Severity::note,
                                                   fmt::format("{} goes as mixed, on its own terms.", serial),
                                                   ""));

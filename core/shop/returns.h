@@ -13,7 +13,7 @@ namespace tarebook {
 struct ReturnCandidate {
     std::string serial;
     std::string content; // designation, or MIXED: ...
-    std::string line;    // its own terms: designation, `mixed`, `unknown`
+    std::string line;    // its own terms: designation, `mixed`, `unknown`, `empty`
     Mass net;
     Mass gross;
     std::string owner; // of the gas
@@ -22,7 +22,9 @@ struct ReturnCandidate {
     std::string remedy;
     std::string shipping; // `UN1018, Chlorodifluoromethane, 2.2`
 };
-[[nodiscard]] Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop);
+/// Those with used gas, and with `empties` also those that hold nothing: they go back to whom they belong, or
+/// in exchange.
+[[nodiscard]] Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties = false);
 
 struct BatchLine {
     std::string serial;
@@ -39,6 +41,10 @@ struct BatchLine {
     std::string labels = {};                 // hazard labels, as Shipping::labels
     std::string division = {};               // as Shipping::division
     std::optional<ReceiptLine> receipt = {}; // all that the reclaimer said of it, as it was last entered
+    std::string residue = {};                // of an empty one: what the paper says of the residue in it
+    std::string last = {};                   // of an empty one: what was last in it
+    std::string freed = {}; // of an empty one that the rules let go: by which, and what is done first
+    [[nodiscard]] bool empty() const { return net <= Mass(); }
 };
 struct Batch {
     std::string name;
@@ -52,13 +58,15 @@ struct Batch {
     nlohmann::json credit = {};   // as docs/journal.md has it; null before it was settled on known terms
     [[nodiscard]] Mass gross() const;
     [[nodiscard]] Mass net() const;
+    [[nodiscard]] std::size_t empties() const;
 };
 [[nodiscard]] Result<std::vector<Batch>> batches(Shop& shop);
 [[nodiscard]] Result<Batch> batch(Shop& shop, const std::string& name);
 /// `B-2026-004`.
 [[nodiscard]] std::string nextBatchName(Shop& shop);
 
-/// Refused when a cylinder may not be offered for transport.
+/// Refused when a cylinder may not be offered for transport; the remedy names where its contents could go. Of
+/// one that travels only to be emptied, the rule that says so is among the findings, as a caution.
 [[nodiscard]] Review reviewBatch(Shop& shop, const std::string& reclaimer,
                                  const std::vector<std::string>& serials);
 [[nodiscard]] Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
@@ -83,7 +91,8 @@ struct ReceiptPapers {
 /// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
 /// terms on file is kept. `gone` serials leave the fleet, the others are back. `together` is recorded in the
 /// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed, or a
-/// cylinder that is said to be back has no line. Where a difference beyond the weighing tolerance is not
+/// cylinder that is said to be back has no line; an empty one needs none, and a batch of empties alone is
+/// settled without a receipt. Where a difference beyond the weighing tolerance is not
 /// decided, that is settled and said: a finding `batch.difference`.
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
                                    const std::string& note, std::optional<Instant> occurred = {},

@@ -71,6 +71,13 @@ std::set<GasKind> kindsAsShipped(Shop& shop, const BatchLine& line, Sequence shi
     return kinds;
 }
 
+/// Of empties alone nobody writes a receipt.
+Result<Batch> batchToSettle(Shop& shop, const std::string& name) {
+    auto known = batch(shop, name);
+    const bool bare = known && known.value().empties() == known.value().lines.size();
+    return batchThatIs(shop, name, bare && known.value().status == "shipped" ? "shipped" : "received");
+}
+
 std::string amountText(Hundredths amount, const AcceptanceTerms& terms) {
     return fmt::format("{} {}", moneyText(amount), terms.currency);
 }
@@ -200,7 +207,7 @@ Result<Settlement> settlementOf(Shop& shop, const Batch& batch) {
 Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
                      const std::string& note, std::optional<Instant> occurred,
                      const std::vector<Draft>& together) {
-    const auto known = batchThatIs(shop, name, "received");
+    const auto known = batchToSettle(shop, name);
     if (!known) {
         return notRecorded(known.error());
     }
@@ -214,7 +221,7 @@ Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std:
             return notRecorded({fmt::format("{} is disputed: {}", line.serial, line.receipt->why),
                                 "accept or correct it once the reclaimer has answered"});
         }
-        if (!line.receipt && !left.contains(line.serial)) {
+        if (!line.receipt && !line.empty() && !left.contains(line.serial)) {
             return notRecorded(
                 {fmt::format("{} has no line on the receipt of batch {}", line.serial, name),
                  "enter what they received of it, or settle it as one that does not come back"});

@@ -43,6 +43,10 @@ TransportVerdict transportOf(const Shop& shop, const CylinderState& state, Date 
                 return {finding.headline, finding.remedy};
             }
         }
+        if (state.content.empty()) {
+            return {"Carried only for testing or disposal: " + verdict.value().rule,
+                    "Send it to be tested: a cylinder with a new mark goes with any batch."};
+        }
         return {"May not be offered for transport: " + verdict.value().rule,
                 "Empty it into a lawful cylinder where it stands."};
     }

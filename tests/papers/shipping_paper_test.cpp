@@ -2,6 +2,7 @@
 // (transport: US-SP-01 to US-SP-12, US-EM-06 and -07; worked examples E1, E2, E5, E10).
 #include "core/papers/shipping_paper.h"
 
+#include "core/papers/manifest.h"
 #include "core/rules/shipping_line.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
@@ -172,4 +173,38 @@ TEST_F(ShippingPaperTest, EveryIssueIsCounted) {
     EXPECT_EQ(paper().heading.issue, 1) << "looking is no issue";
     expectRecorded(issueShippingPaper(*m_shop, paper()));
     EXPECT_EQ(paper().heading.issue, 2);
+}
+
+// 173.29(a) and 172.203(e): an emptied one among full ones; 173.29(b)(2): an evacuated one that held a
+// nonflammable gas is free once its marks are covered, which the paper says. Neither has a quantity.
+TEST_F(ShippingPaperTest, EmptiesTravelWithTheFull) {
+    enter("S1", "25", "R-22");
+    enter("E1", "5", "R-134a");
+    enter("E2", "5", "R-134a");
+    for (const char* serial : {"E1", "E2"}) {
+        enter(std::string("T-") + serial, "1", "R-134a");
+        Decant plan;
+        plan.from = serial;
+        plan.to = std::string("T-") + serial;
+        plan.mass = lb("5");
+        expectRecorded(decant(*m_shop, plan));
+    }
+    expectRecorded(evacuate(*m_shop, "E2", "500 microns"));
+    prepare({"S1", "E1", "E2"});
+    const ShippingPaper its = paper();
+    ASSERT_EQ(its.entries.size(), 2U);
+    EXPECT_EQ(its.entries[0].quantity, "25.0 lb");
+    EXPECT_EQ(its.entries[1].description, "UN3159, 1,1,1,2-Tetrafluoroethane, 2.2, RESIDUE: Last Contained "
+                                          "1,1,1,2-Tetrafluoroethane");
+    EXPECT_EQ(its.entries[1].quantity, "");
+    EXPECT_EQ(its.entries[1].serials, "E1");
+    ASSERT_EQ(its.others.size(), 1U);
+    EXPECT_EQ(its.others[0], "1 cyl., empty, last R-134a: not regulated as a hazardous material");
+    EXPECT_EQ(its.totals[0], "3 cylinders, 2 of them empty");
+    const std::string text = shippingPaperText(its);
+    EXPECT_NE(text.find("E2: Residue below the pressure that counts"), std::string::npos) << text;
+    EXPECT_NE(text.find("marks and labels"), std::string::npos) << text;
+    const Manifest manifest = manifestOf(*m_shop, "B-1").value();
+    EXPECT_EQ(manifest.rows[1][2], its.entries[1].description);
+    EXPECT_EQ(manifest.totals[0], "3 cylinders, 2 of them empty");
 }

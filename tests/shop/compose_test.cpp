@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/shop/deposits.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -302,4 +303,37 @@ TEST_F(ComposeTest, AnEmptyThatDoesNotSuitStaysEmpty) {
     enter(weekCylinder("GOOD", "DOT-4BA400", "47.7", "27.0", "2024-10"));
     ASSERT_TRUE(proposed().consolidated);
     EXPECT_EQ(proposed().consolidated->serials, Serials{"GOOD"});
+}
+
+// A deposit ends when the cylinder goes back to whom it belongs: the empties of the reclaimer go along, where
+// that is asked for; the shop's own, another's, and one that still holds gas do not.
+TEST_F(ComposeTest, EmptiesOnDepositGoBackAlong) {
+    enter(holding("A1", "10", "R-22"));
+    for (const char* serial : {"LENT", "OWN", "OTHER", "PAST"}) {
+        NewCylinder empty = weekCylinder(serial, "DOT-4BA400", "26.2", "17.0", "2024-10");
+        empty.evacuated = std::string(serial) != "PAST";
+        enter(empty);
+    }
+    expectRecorded(m_shop->record({draftOf(*m_shop, Party{"supplier", "Estuary Supply", "", ""})}));
+    const auto lend = [&](const char* serial, const char* party) {
+        CylinderLoan loan;
+        loan.serial = serial;
+        loan.since = Date::parse("2026-09-01").value();
+        expectRecorded(enterDeposit(*m_shop, party, loan));
+    };
+    lend("LENT", kReclaimer);
+    lend("PAST", kReclaimer);
+    lend("A1", kReclaimer);
+    lend("OTHER", "Estuary Supply");
+    EXPECT_TRUE(proposed().empties.empty());
+    ComposeAsk ask;
+    ask.empties = true;
+    const BatchProposal proposal = proposed(ask);
+    EXPECT_EQ(proposal.empties, Serials{"LENT"});
+    EXPECT_EQ(proposal.asTheyStand.serials, Serials{"A1"});
+    EXPECT_NE(whyStays(proposal, "PAST").find("what was last in it"), std::string::npos);
+    expectRecorded(prepareBatch(*m_shop, "B-1", kReclaimer, {"A1", "LENT"}));
+    setTime("2026-09-15 09:00");
+    expectRecorded(shipBatch(*m_shop, "B-1", "own van"));
+    EXPECT_FALSE(depositOf(*m_shop, "LENT", m_shop->today()).value()->out(m_shop->today()));
 }
