@@ -8,6 +8,7 @@
 #include "ui/terms_dialog.h"
 #include "ui/working_dialog.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QCoreApplication>
 #include <QLabel>
@@ -80,6 +81,13 @@ QString proposalText(const BatchProposal& proposal, const Display& display) {
     if (proposal.consolidated) {
         lines << decantsText(*proposal.consolidated, display);
     }
+    if (!proposal.empties.empty()) {
+        QStringList empties;
+        for (const std::string& serial : proposal.empties) {
+            empties << qt(serial);
+        }
+        lines << tr("Empties of theirs that go along: %1.").arg(listed(empties, QStringLiteral(", ")));
+    }
     QStringList advice;
     for (const std::string& sentence : proposal.advice) {
         advice << qt(sentence);
@@ -95,7 +103,8 @@ QString proposalText(const BatchProposal& proposal, const Display& display) {
 
 void ReturnsPage::propose() {
     refresh();
-    const auto proposal = composeBatch(m_desk.shop(), {utf8(chosenIn(*m_reclaimer)), {}, 0, {}});
+    const auto proposal =
+        composeBatch(m_desk.shop(), {utf8(chosenIn(*m_reclaimer)), {}, 0, {}, m_empties->isChecked()});
     m_proposal->setText(proposal ? proposalText(proposal.value(), m_desk.shop().display())
                                  : qt(proposal.error().text()));
     m_proposal->show();
@@ -104,7 +113,9 @@ void ReturnsPage::propose() {
     }
     m_proposed = proposal.value();
     m_working->setEnabled(!proposal.value().lines.empty());
-    const auto& goes = proposal.value().asTheyStand.serials;
+    std::vector<std::string> goes = proposal.value().asTheyStand.serials;
+    goes.insert(goes.end(), proposal.value().empties.begin(), proposal.value().empties.end());
+    std::sort(goes.begin(), goes.end());
     {
         const QSignalBlocker quiet(m_candidates);
         for (int row = 0; row < m_candidates->rowCount(); ++row) {

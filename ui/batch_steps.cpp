@@ -63,7 +63,7 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
         return;
     }
     Batch open = its.value(); // what a first part of the receipt has is not asked for again
-    std::erase_if(open.lines, [](const BatchLine& line) { return line.receipt.has_value(); });
+    std::erase_if(open.lines, [](const BatchLine& line) { return line.receipt.has_value() || line.empty(); });
     ReceiptDialog dialog(desk, open, parent);
     if (dialog.exec() != QDialog::Accepted) {
         return;

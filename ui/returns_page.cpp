@@ -12,6 +12,7 @@
 #include "ui/shipping_dialog.h"
 
 #include <QBoxLayout>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QPushButton>
@@ -29,10 +30,10 @@ QPushButton* stepButton(const QString& text, const char* name, QWidget* parent) 
     return button;
 }
 
-/// Whether each cylinder of the batch has its line of the receipt.
+/// Whether each cylinder of the batch has its line of the receipt; an empty one needs none.
 bool wholeReceipt(const Batch& batch) {
     return std::all_of(batch.lines.begin(), batch.lines.end(),
-                       [](const BatchLine& line) { return line.receipt.has_value(); });
+                       [](const BatchLine& line) { return line.receipt.has_value() || line.empty(); });
 }
 
 } // namespace
@@ -76,6 +77,11 @@ QWidget* ReturnsPage::buildCandidates() {
     m_working->setEnabled(false);
     m_terms = stepButton(tr("&Terms…"), "batchTerms", part);
     m_terms->setToolTip(tr("On what terms this reclaimer takes gas: to read and to change"));
+    m_empties = new QCheckBox(tr("&Empties too"), part);
+    m_empties->setObjectName(QStringLiteral("batchEmpties"));
+    m_empties->setToolTip(
+        tr("Lists the cylinders that hold nothing as well: they go back to whom they belong, "
+           "or in exchange"));
     m_prepare = stepButton(tr("Prepare the batch"), "batchPrepare", part);
     kit::makePrimary(m_prepare);
     row->addWidget(label);
@@ -87,6 +93,7 @@ QWidget* ReturnsPage::buildCandidates() {
     column->addLayout(row);
     auto* last = new QHBoxLayout;
     last->addWidget(m_sum, 1);
+    last->addWidget(m_empties);
     last->addWidget(m_prepare);
     column->addLayout(last);
     m_proposal = new QLabel(part);
@@ -97,6 +104,7 @@ QWidget* ReturnsPage::buildCandidates() {
     column->addWidget(m_proposal);
     connect(m_candidates, &QTableWidget::itemChanged, this, &ReturnsPage::followChoice);
     connect(m_reclaimer, &QComboBox::currentTextChanged, this, &ReturnsPage::followChoice);
+    connect(m_empties, &QCheckBox::toggled, this, &ReturnsPage::refresh);
     connect(m_propose, &QPushButton::clicked, this, &ReturnsPage::propose);
     connect(m_working, &QPushButton::clicked, this, &ReturnsPage::showWorking);
     connect(m_terms, &QPushButton::clicked, this, &ReturnsPage::changeTerms);
@@ -164,7 +172,7 @@ void ReturnsPage::refresh() {
     m_working->setEnabled(false);
     const QString batchBefore = chosenBatch();
     const auto chosen = chosenSerials();
-    auto list = returnCandidates(m_desk.shop());
+    auto list = returnCandidates(m_desk.shop(), m_empties->isChecked());
     m_list = list ? std::move(list).value() : std::vector<ReturnCandidate>();
     const Display display = m_desk.shop().display();
     const QSignalBlocker quiet(m_candidates);
@@ -264,9 +272,10 @@ void ReturnsPage::showBatch() {
     m_shipping->setEnabled(its.ok());
     m_shipping->setText(shippingPaperName(m_desk.shop()));
     m_ship->setEnabled(status == "prepared");
-    m_receive->setEnabled(status == "shipped" || (status == "received" && !wholeReceipt(its.value())));
+    m_receive->setEnabled((status == "shipped" || status == "received") && !wholeReceipt(its.value()));
     m_differences->setEnabled(status == "received" || status == "settled");
-    m_settle->setEnabled(status == "received");
+    const bool bare = its && its.value().empties() == its.value().lines.size();
+    m_settle->setEnabled(status == "received" || (status == "shipped" && bare));
     if (!its) {
         m_batchNote->setText(tr("No batch chosen."));
         return;

@@ -7,6 +7,7 @@
 #include "core/shop/returns.h"
 #include "ui/page.h"
 
+class QCheckBox;
 class QComboBox;
 class QLabel;
 class QPushButton;
@@ -52,6 +53,7 @@ private:
     QPushButton* m_terms = nullptr;
     std::optional<BatchProposal> m_proposed; // what the label below tells
     QLabel* m_proposal = nullptr;
+    QCheckBox* m_empties = nullptr;
     QPushButton* m_prepare = nullptr;
     FindingView* m_findings = nullptr;
     QTableWidget* m_batches = nullptr;

@@ -2,6 +2,7 @@
 // (NIST Handbook 44, Appendix C); the terms are invented, the sums in the comments are by hand.
 #include <fstream>
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialog>
 #include <QLabel>
@@ -227,6 +228,32 @@ TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
     EXPECT_TRUE(its.lines[1].receipt);
     EXPECT_EQ(its.reference, "CR-1, CR-2");
     EXPECT_FALSE(the<QPushButton>("batchReceive").isEnabled());
+}
+
+// Empties are listed where they are asked for; a batch of them alone wants no receipt and is settled as it
+// left.
+TEST_F(ReceiptsInTheWindow, EmptiesGoWithoutAReceipt) {
+    const auto rowOf = [this](const char* serial) {
+        auto& table = the<QTableWidget>("candidates");
+        for (int row = 0; row < table.rowCount(); ++row) {
+            if (table.item(row, 0)->text() == QLatin1String(serial)) {
+                return row;
+            }
+        }
+        return -1;
+    };
+    EXPECT_EQ(rowOf("A101"), -1);
+    the<QCheckBox>("batchEmpties").setChecked(true);
+    ASSERT_GE(rowOf("A101"), 0);
+    EXPECT_EQ(cell("candidates", rowOf("A101"), 1), "empty");
+    the<QTableWidget>("candidates").item(rowOf("A101"), 0)->setCheckState(Qt::Checked);
+    click("batchPrepare");
+    const auto prepared = batches(shop()).value();
+    ASSERT_EQ(prepared.size(), 1U);
+    ASSERT_TRUE(shipBatch(shop(), prepared[0].name, "own van").ok());
+    refresh();
+    EXPECT_FALSE(the<QPushButton>("batchReceive").isEnabled());
+    EXPECT_TRUE(the<QPushButton>("batchSettle").isEnabled());
 }
 
 TEST_F(ReceiptsInTheWindow, AFailedAnalysisOpensItsParents) {
