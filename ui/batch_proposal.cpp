@@ -13,6 +13,7 @@
 #include <QCoreApplication>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QStringList>
 #include <QTableWidget>
 
@@ -108,6 +109,7 @@ void ReturnsPage::propose() {
     m_proposal->setText(proposal ? proposalText(proposal.value(), m_desk.shop().display())
                                  : qt(proposal.error().text()));
     m_proposal->show();
+    m_proposalSide->show();
     if (!proposal) {
         return;
     }

@@ -16,6 +16,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSplitter>
 #include <QTableWidget>
 
@@ -100,8 +101,17 @@ QWidget* ReturnsPage::buildCandidates() {
     m_proposal->setObjectName(QStringLiteral("batchProposal"));
     m_proposal->setTextFormat(Qt::PlainText);
     m_proposal->setWordWrap(true);
+    // In large type a proposal is taller than a small window: it scrolls, and no button is squeezed.
+    m_proposalSide = new QScrollArea(part);
+    m_proposalSide->setAccessibleName(tr("The proposal"));
+    m_proposalSide->setWidgetResizable(true);
+    m_proposalSide->setFrameShape(QFrame::NoFrame);
+    m_proposalSide->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred);
+    m_proposalSide->setMinimumHeight(fontMetrics().height() * 3);
+    m_proposalSide->setWidget(m_proposal);
     m_proposal->hide();
-    column->addWidget(m_proposal);
+    m_proposalSide->hide();
+    column->addWidget(m_proposalSide);
     connect(m_candidates, &QTableWidget::itemChanged, this, &ReturnsPage::followChoice);
     connect(m_reclaimer, &QComboBox::currentTextChanged, this, &ReturnsPage::followChoice);
     connect(m_empties, &QCheckBox::toggled, this, &ReturnsPage::refresh);
@@ -167,7 +177,8 @@ QWidget* ReturnsPage::buildBatches() {
 }
 
 void ReturnsPage::refresh() {
-    m_proposal->hide(); // it was about the books as they were
+    m_proposal->hide();
+    m_proposalSide->hide(); // it was about the books as they were
     m_proposed.reset();
     m_working->setEnabled(false);
     const QString batchBefore = chosenBatch();

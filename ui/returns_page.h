@@ -11,6 +11,7 @@ class QCheckBox;
 class QComboBox;
 class QLabel;
 class QPushButton;
+class QScrollArea;
 class QTableWidget;
 
 namespace tarebook {
@@ -53,6 +54,7 @@ private:
     QPushButton* m_terms = nullptr;
     std::optional<BatchProposal> m_proposed; // what the label below tells
     QLabel* m_proposal = nullptr;
+    QScrollArea* m_proposalSide = nullptr;
     QCheckBox* m_empties = nullptr;
     QPushButton* m_prepare = nullptr;
     FindingView* m_findings = nullptr;
