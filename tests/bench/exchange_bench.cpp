@@ -9,7 +9,9 @@
 
 #include "core/shop/books.h"
 #include "core/shop/card.h"
+#include "core/shop/compose.h"
 #include "core/shop/counter.h"
+#include "core/shop/register.h"
 #include "core/shop/today.h"
 #include "tests/bench/bench_shops.h"
 
@@ -66,6 +68,25 @@ void proposal(benchmark::State& state) {
     }
 }
 BENCHMARK(proposal)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+
+/// The best batch for the first reclaimer on file, the decants that make it better among them.
+void composed(benchmark::State& state) {
+    const auto shop = openShop(state.range(0) != 0, benchClock());
+    const auto known = parties(*shop, "reclaimer");
+    if (known.empty()) {
+        state.SkipWithError("no reclaimer");
+        return;
+    }
+    for (auto _ : state) {
+        const auto proposal = composeBatch(*shop, {known.front().name});
+        benchmark::DoNotOptimize(proposal.value().stays.size());
+        state.counters["goes"] = static_cast<double>(proposal.value().asTheyStand.serials.size());
+        state.counters["decanted"] = proposal.value().consolidated
+                                         ? static_cast<double>(proposal.value().consolidated->serials.size())
+                                         : 0;
+    }
+}
+BENCHMARK(composed)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
 void oneWeighing(benchmark::State& state) {
     const auto shop = openShop(state.range(0) != 0, benchClock());
