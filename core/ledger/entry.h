@@ -94,8 +94,10 @@ void appendJsonText(std::string& text, std::string_view value);
 /// Reads what exportLine wrote. Error names the missing or wrong field.
 [[nodiscard]] Result<Entry> readExportLine(std::string_view line);
 
-/// Refuses what the journal cannot keep: a bad id, text that is not UTF-8 or holds NUL, a number that is not
-/// an integer, a body that is not an object or lacks what its kind needs, an occurred outside 1900 to 2199.
+/// Refuses what the journal does not take: a bad id, text that is not UTF-8 or has control characters or line
+/// breaks in it (controlIn(); every text stands on one line), a number that is not an integer, a body that is
+/// not an object or lacks what its kind needs, an occurred outside 1900 to 2199. Entries that earlier
+/// versions wrote are read as they are.
 [[nodiscard]] Result<bool> validated(const Draft& draft);
 
 /// Every subject that the entry is about, as account or subject texts: `cylinder:A101`, `person:NAME`,
