@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/sha256.h"
 #include "core/rules/technician.h"
 #include "core/shop/hand_out.h"
 #include "core/shop/machines.h"
@@ -159,6 +160,24 @@ void judgeCylinders(Shop& shop, const CheckOut& plan, const PlanAsk& ask, Review
     }
 }
 
+/// Of two desks that looked at the same cylinder at the same time only one may hand it out. Both make the
+/// same id, from the newest entry by which it changed hands or that took one back, and the journal takes an
+/// id once. Empty where nothing can be read: then the id is a fresh one.
+std::string handOutId(const Shop& shop, const std::string& serial) {
+    const auto entries = shop.store().entriesAbout("cylinder:" + serial);
+    if (!entries) {
+        return {};
+    }
+    Sequence newest = 0;
+    for (const Entry& entry : entries.value()) {
+        if (entry.kind == EntryKind::handedOut || entry.kind == EntryKind::handedOver ||
+            entry.kind == EntryKind::returned) {
+            newest = std::max({newest, entry.seq, shop.store().reversedBy(entry.seq).value_or(0)});
+        }
+    }
+    return sha256Hex(fmt::format("handed_out\n{}\n{}", serial, newest));
+}
+
 } // namespace
 
 Review review(Shop& shop, const CheckOut& plan) {
@@ -189,15 +208,27 @@ Review reviewHandOut(Shop& shop, const CheckOut& plan, const std::string& owner)
 }
 
 Recorded checkOut(Shop& shop, const CheckOut& plan) {
-    Recorded recorded;
-    const Review reviewed = review(shop, plan);
-    if (reviewed.refused()) {
+    const auto refusedBy = [](Review reviewed) {
+        Recorded recorded;
         const Finding& worst = reviewed.findings.front();
         recorded.error = Error{clauseOf(worst), worst.remedy};
-        recorded.findings = reviewed.findings;
+        recorded.findings = std::move(reviewed.findings);
         return recorded;
+    };
+    // Before it is looked at: what another desk writes after this either shows in the review or has the id.
+    const std::vector<Draft> drafts = handOutDrafts(shop, plan);
+    Review reviewed = review(shop, plan);
+    if (reviewed.refused()) {
+        return refusedBy(std::move(reviewed));
     }
-    return shop.record(handOutDrafts(shop, plan));
+    Recorded recorded = shop.record(drafts);
+    if (recorded.outcome == Outcome::notRecorded) {
+        reviewed = review(shop, plan); // another desk was quicker: its reason, not that of the journal
+        if (reviewed.refused()) {
+            return refusedBy(std::move(reviewed));
+        }
+    }
+    return recorded;
 }
 
 std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
@@ -240,7 +271,11 @@ std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
         if (plan.expected) {
             body["planned_mg"] = plan.expected->milligrams();
         }
-        drafts.push_back(shop.draft(EntryKind::handedOut, body, plan.occurred));
+        Draft draft = shop.draft(EntryKind::handedOut, body, plan.occurred);
+        if (std::string id = handOutId(shop, serial); !id.empty()) {
+            draft.id = std::move(id);
+        }
+        drafts.push_back(std::move(draft));
     }
     return drafts;
 }

@@ -165,14 +165,7 @@ Review reviewDay(Shop& shop, const DayPlan& plan, const std::string& person) {
 }
 
 Recorded checkOutDay(Shop& shop, const DayPlan& plan, const std::string& person) {
-    Review reviewed = reviewDay(shop, plan, person);
-    if (reviewed.refused()) {
-        Recorded recorded;
-        const Finding& worst = reviewed.findings.front();
-        recorded.error = Error{clauseOf(worst), worst.remedy};
-        recorded.findings = std::move(reviewed.findings);
-        return recorded;
-    }
+    // Before it is looked at, as checkOut() does and says why.
     std::vector<Draft> drafts;
     std::set<std::string> opened; // jobs that are new, and have two rows
     for (const CheckOut& out : handOutsOf(plan, person)) {
@@ -182,7 +175,25 @@ Recorded checkOutDay(Shop& shop, const DayPlan& plan, const std::string& person)
             }
         }
     }
-    return shop.record(drafts);
+    const auto refusedBy = [](Review reviewed) {
+        Recorded recorded;
+        const Finding& worst = reviewed.findings.front();
+        recorded.error = Error{clauseOf(worst), worst.remedy};
+        recorded.findings = std::move(reviewed.findings);
+        return recorded;
+    };
+    Review reviewed = reviewDay(shop, plan, person);
+    if (reviewed.refused()) {
+        return refusedBy(std::move(reviewed));
+    }
+    Recorded recorded = shop.record(drafts);
+    if (recorded.outcome == Outcome::notRecorded) {
+        reviewed = reviewDay(shop, plan, person);
+        if (reviewed.refused()) {
+            return refusedBy(std::move(reviewed));
+        }
+    }
+    return recorded;
 }
 
 } // namespace tarebook
