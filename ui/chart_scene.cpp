@@ -7,6 +7,7 @@
 #include <QBarSet>
 #include <QChart>
 #include <QFontMetricsF>
+#include <QGraphicsLayout>
 #include <QLegend>
 #include <QLegendMarker>
 #include <QLineSeries>
@@ -100,6 +101,7 @@ ChartScene::ChartScene(const AnswerChart& figures, const QPalette& colours, cons
     columns ? addColumns() : addLines();
     addAxes();
     m_chart->setPlotArea(m_plot);
+    m_chart->layout()->activate(); // at once: on paper no event comes in between that would
 }
 
 ChartScene::~ChartScene() = default;

@@ -3,12 +3,16 @@
 #include <QComboBox>
 #include <QDateEdit>
 #include <QFile>
+#include <QImage>
 #include <QLabel>
+#include <QPainter>
 #include <QPushButton>
 #include <QTableWidget>
 
+#include "core/shop/questions.h"
 #include "tests/gui/support/gui_shop.h"
 #include "ui/chart_drawing.h"
+#include "ui/chart_scene.h"
 #include "ui/flow_drawing.h"
 #include "ui/kit.h"
 
@@ -127,6 +131,27 @@ TEST_F(ChartsTest, HoldingsListTheEntriesOfAPoint) {
     ask("bought");
     EXPECT_FALSE(chart().isVisible()) << "this answer has no picture";
     EXPECT_FALSE(the<QPushButton>("bookDrawing").isEnabled());
+}
+
+// On paper it is drawn as soon as it is made: axis, its numbers and its title are there without an event.
+TEST_F(ChartsTest, TheAxisIsDrawnAtOnce) {
+    const auto answer = answered(shop(), *questionNamed("falls-due"), {});
+    ASSERT_TRUE(answer && answer.value().chart);
+    const QPalette paper(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white);
+    ChartScene scene(*answer.value().chart, paper, QApplication::font(), QSizeF(900, 400));
+    QImage image(900, 400, QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    scene.paint(painter, QRectF(0, 0, 900, 400));
+    painter.end();
+    const QRectF first = scene.stripOf(0);
+    int inked = 0; // left of the plot, beside its upper half
+    for (int y = static_cast<int>(first.top()) - 5; y < static_cast<int>(first.center().y()); ++y) {
+        for (int x = 0; x < static_cast<int>(first.left()) - 4; ++x) {
+            inked += qGray(image.pixel(x, y)) < 128 ? 1 : 0;
+        }
+    }
+    EXPECT_GT(inked, 20);
 }
 
 TEST_F(ChartsTest, APictureIsPutOnPaperAndGrowsWithTheType) {
