@@ -25,7 +25,7 @@ struct Falling {
 };
 
 /// Why a cylinder has no place in the calendar, and how many there are.
-struct LeftOut {
+struct NotInCalendar {
     int never = 0;
     int condemned = 0;
     int away = 0;
@@ -48,13 +48,13 @@ struct LeftOut {
     }
 };
 
-std::string whereOf(const CylinderState& state) {
+std::string standsWhere(const CylinderState& state) {
     return state.holder.empty() ? state.place : "with " + state.holder;
 }
 
 /// Puts the cylinder into the calendar, or counts why it is not there.
-void place(const Shop& shop, const CylinderState& state, Date on, std::vector<Falling>& falling,
-           LeftOut& out) {
+void enterCalendar(const Shop& shop, const CylinderState& state, Date on, std::vector<Falling>& falling,
+                   NotInCalendar& out) {
     switch (state.condition) {
     case Condition::condemned:
         ++out.condemned;
@@ -84,7 +84,7 @@ void place(const Shop& shop, const CylinderState& state, Date on, std::vector<Fa
     const bool over = std::any_of(its.findings.begin(), its.findings.end(),
                                   [](const Finding& one) { return one.rule == "retest.overdue"; });
     falling.push_back({*its.due, its.dueText(), state.plate.serial, its.years, period.rule, period.citation,
-                       whereOf(state), over});
+                       standsWhere(state), over});
 }
 
 std::string countWords(std::size_t number) {
@@ -153,7 +153,7 @@ AnswerChart chartOf(const std::vector<Falling>& falling, Date on) {
 Result<QuestionAnswer> answerFallsDue(Shop& shop, const QuestionInput&) {
     const Date on = shop.today();
     std::vector<Falling> falling;
-    LeftOut out;
+    NotInCalendar out;
     std::string after;
     for (bool more = true; more;) {
         const auto states = shop.store().cylinders(after, kStatesAtOnce);
@@ -161,7 +161,7 @@ Result<QuestionAnswer> answerFallsDue(Shop& shop, const QuestionInput&) {
             return states.error();
         }
         for (const CylinderState& state : states.value()) {
-            place(shop, state, on, falling, out);
+            enterCalendar(shop, state, on, falling, out);
         }
         more = std::ssize(states.value()) == kStatesAtOnce;
         after = more ? states.value().back().plate.serial : "";
