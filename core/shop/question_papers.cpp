@@ -175,7 +175,7 @@ Result<QuestionAnswer> answerReceipts(Shop& shop, const QuestionInput& input) {
             const bool came = line.receipt && line.receivedNet;
             const std::int64_t difference = came ? line.receivedNet->milligrams() - line.net.milligrams() : 0;
             const auto cause = causes.find(line.serial);
-            whole = whole && came;
+            whole = whole && (came || line.empty());
             open += came && cause != causes.end() && isOpen(*line.receipt) ? 1 : 0;
             told.table.rows.push_back({batch.name, batch.reclaimer, batch.status, batch.reference,
                                        batch.certificate, line.serial, kilogramCell(line.net.milligrams()),

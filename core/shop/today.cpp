@@ -187,12 +187,18 @@ private:
             return shipped.error();
         }
         for (const auto& [number, moment] : shipped.value()) {
-            if (daysSince(moment) > m_shop.settings().receiptDays) {
+            if (daysSince(moment) > m_shop.settings().receiptDays && !holdsNothing(number)) {
                 m_stubs.push_back({Severity::caution, std::string(kNoReceipt), kBatchPrefix + number});
             }
         }
         m_shipped = std::move(shipped).value();
         return gatherAwaited();
+    }
+
+    /// Of empties alone nobody writes a receipt.
+    bool holdsNothing(const std::string& number) {
+        const auto its = batch(m_shop, number);
+        return its && its.value().empties() > 0 && its.value().empties() == its.value().lines.size();
     }
 
     /// Batches whose receipt came without the reclaimer's certificate, counted from their last step.
