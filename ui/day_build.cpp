@@ -1,6 +1,7 @@
 // Of the plan of a day: what stands where.
 #include "ui/day_dialog.h"
 
+#include "ui/column_table.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -111,6 +112,9 @@ void DayDialog::addTabs(QBoxLayout& column) {
     m_read->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     kit::fitColumns(m_read, 2);
     m_tabs->addTab(m_read, tr("What was &read"));
+    m_columns = new ColumnTable(QStringLiteral("dayColumns"), QStringLiteral("dayColumn"), m_tabs);
+    m_tabs->addTab(m_columns->table(), tr("Colu&mns"));
+    connect(m_columns, &ColumnTable::assigned, this, &DayDialog::assignColumn);
     column.addWidget(m_tabs, 1);
 }
 

@@ -1,8 +1,6 @@
 #include "ui/day_dialog.h"
 
 #include "core/base/written_date.h"
-#include "core/exchange/importing.h"
-#include "core/exchange/job_rows.h"
 #include "core/shop/day_checkout.h"
 #include "core/shop/moments.h"
 #include "core/shop/plan_margin.h"
@@ -14,9 +12,7 @@
 
 #include <QApplication>
 #include <QComboBox>
-#include <QFile>
 #include <QFileDialog>
-#include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPrintDialog>
@@ -36,77 +32,6 @@ QString dayJobName(const std::string& job) {
 }
 
 } // namespace
-
-void DayDialog::chooseSheet() {
-    const QString path = QFileDialog::getOpenFileName(this, tr("The jobs of the day"), {},
-                                                      tr("Sheets (*.csv *.txt *.tsv);;All files (*)"));
-    if (!path.isEmpty()) {
-        (void)takeSheet(path);
-    }
-}
-
-bool DayDialog::takeSheet(const QString& path) {
-    m_rows.clear();
-    m_jobs.clear();
-    m_handedOut.clear();
-    m_file->setText(QFileInfo(path).fileName());
-    showRead();
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly)) {
-        return cannot(tr("%1 cannot be read.").arg(path));
-    }
-    const auto sheet = readSheet(file.readAll().toStdString());
-    if (!sheet) {
-        return cannot(qt(sheet.error().text()));
-    }
-    const ColumnMap map = guessColumns(sheet.value(), SheetKind::jobs, habitsOf(m_desk.shop()));
-    const auto rows = readJobRows(sheet.value(), map);
-    if (!rows) {
-        return cannot(qt(rows.error().text()));
-    }
-    for (const JobRow& row : rows.value()) {
-        RowRead& read = m_rows.emplace_back();
-        read.line = row.line;
-        for (const RowProblem& problem : row.problems) {
-            read.wrong << tr("%1: %2").arg(qt(problem.column), qt(problem.error.text()));
-        }
-        QStringList cells;
-        for (const std::string& cell : row.original) {
-            cells << qt(cell);
-        }
-        read.text = cells.join(QStringLiteral(" · "));
-        read.refused = !row.job.has_value();
-        if (row.job) {
-            m_jobs.push_back(*row.job);
-        }
-    }
-    QStringList told{m_file->text()};
-    for (const std::string& remark : map.remarks) {
-        told << qt(remark);
-    }
-    m_file->setText(told.join(QStringLiteral("; ")));
-    showRead();
-    if (m_jobs.empty()) {
-        m_tabs->setCurrentWidget(m_read);
-        return cannot(tr("No row can be read: mend the rows that are named."));
-    }
-    return plan();
-}
-
-void DayDialog::showRead() {
-    m_read->setRowCount(0);
-    for (const RowRead& its : m_rows) {
-        const int row = m_read->rowCount();
-        m_read->insertRow(row);
-        kit::cell(m_read, row, 0, QString::number(its.line), true);
-        kit::cell(m_read, row, 1, its.refused ? tr("▲ refused") : tr("✓ read"));
-        kit::cell(m_read, row, 2,
-                  its.wrong.isEmpty() ? its.text
-                                      : its.wrong.join(QLatin1Char('\n')) + QLatin1Char('\n') + its.text);
-    }
-    kit::fitColumns(m_read, 2);
-    m_read->resizeRowsToContents();
-}
 
 Result<Date> DayDialog::day() const {
     const std::string text = utf8(m_day->text().trimmed());

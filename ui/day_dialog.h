@@ -6,6 +6,7 @@
 #include <set>
 #include <vector>
 
+#include "core/exchange/column_map.h"
 #include "core/papers/day_paper.h"
 
 class QBoxLayout;
@@ -18,6 +19,7 @@ class QTabWidget;
 
 namespace tarebook {
 
+class ColumnTable;
 class Desk;
 class FindingView;
 
@@ -47,6 +49,9 @@ private:
     [[nodiscard]] QWidget* buildPlanTab();
     void addButtons(QBoxLayout& column);
     void chooseSheet();
+    /// Reads the rows of the sheet by the columns as they are assigned; false as takeSheet().
+    bool takeRows();
+    void assignColumn(const QString& field, int place);
     /// With the day and the room to spare that are typed. False where they cannot be read or nothing can be
     /// planned.
     bool plan();
@@ -77,6 +82,7 @@ private:
     QTabWidget* m_tabs = nullptr;
     QTableWidget* m_table = nullptr;
     QTableWidget* m_read = nullptr;
+    ColumnTable* m_columns = nullptr;
     QLabel* m_why = nullptr;
     QTableWidget* m_next = nullptr;
     FindingView* m_findings = nullptr;
@@ -86,6 +92,8 @@ private:
     QPushButton* m_print = nullptr;
     QPushButton* m_pdf = nullptr;
     QLabel* m_said = nullptr;
+    std::optional<Sheet> m_sheetRead;
+    ColumnMap m_map;
     std::vector<RowRead> m_rows;
     std::vector<DayJob> m_jobs;
     std::vector<DayRow> m_shown; // of the table

@@ -1,5 +1,6 @@
 #include "ui/import_dialog.h"
 
+#include "ui/column_table.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/theme.h"
@@ -53,8 +54,7 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
     m_kind->setObjectName(QStringLiteral("importKind"));
     m_kind->setAccessibleName(tr("What the sheet lists"));
     m_kind->addItems({tr("cylinders"), tr("people"), tr("systems"), tr("movements")});
-    m_columns =
-        kit::table(QStringLiteral("importColumns"), {tr("Field"), tr("In the sheet"), tr("Unit")}, this);
+    m_columns = new ColumnTable(QStringLiteral("importColumns"), QStringLiteral("importColumn"), this);
     m_rows =
         kit::table(QStringLiteral("importRows"), {QString(), tr("Line"), tr("Stands"), tr("What")}, this);
     m_rows->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -74,12 +74,12 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
     top->addWidget(m_choose);
     top->addWidget(m_file, 1);
     auto* splitter = new QSplitter(Qt::Horizontal, this);
-    splitter->addWidget(m_columns);
+    splitter->addWidget(m_columns->table());
     splitter->addWidget(m_rows);
     splitter->setStretchFactor(0, 2);
     splitter->setStretchFactor(1, 3);
     splitter->setChildrenCollapsible(false);
-    m_columns->setMinimumWidth(fontMetrics().height() * 22);
+    m_columns->table()->setMinimumWidth(fontMetrics().height() * 22);
     auto* bottom = new QHBoxLayout;
     bottom->addWidget(m_obstacle, 1);
     bottom->addWidget(m_progress);
@@ -99,6 +99,12 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
     connect(m_kind, &QComboBox::currentIndexChanged, this, &ImportDialog::read);
     connect(m_write, &QPushButton::clicked, this, &ImportDialog::write);
     connect(cancel, &QPushButton::clicked, this, &ImportDialog::reject);
+    connect(m_columns, &ColumnTable::assigned, this, [this](const QString& field, int place) {
+        if (m_import) {
+            m_import->assign(utf8(field), place);
+            showAll();
+        }
+    });
     connect(m_rows, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!m_import || item->column() != take) {
             return;
@@ -113,7 +119,6 @@ ImportDialog::ImportDialog(Desk& desk, QWidget* parent)
         }
         follow();
     });
-    kit::fitColumns(m_columns, 1);
     kit::fitColumns(m_rows, what);
     const int height = fontMetrics().height();
     resize(height * 64, height * 36);
@@ -136,7 +141,7 @@ void ImportDialog::readFile(const QString& path) {
 
 void ImportDialog::read() {
     m_import.reset();
-    m_columns->setRowCount(0);
+    m_columns->table()->setRowCount(0);
     m_rows->setRowCount(0);
     m_remarks->clear();
     if (m_path.isEmpty()) {
@@ -169,40 +174,9 @@ void ImportDialog::showAll() {
         remarks.append(tr("new: %1").arg(qt(added)));
     }
     m_remarks->setText(remarks.join(QStringLiteral("  ·  ")));
-    showColumns();
+    m_columns->fill(m_import->columns(), m_import->sheet());
     showRows();
     follow();
-}
-
-void ImportDialog::showColumns() {
-    m_columns->setRowCount(0);
-    for (const MappedColumn& column : m_import->columns().columns) {
-        const int row = m_columns->rowCount();
-        m_columns->insertRow(row);
-        const QString field = qt(std::string(column.field.name));
-        kit::cell(m_columns, row, 0, column.field.required ? tr("%1 (needed)").arg(field) : field);
-        auto* box = new QComboBox(m_columns);
-        box->setObjectName(QStringLiteral("importColumn:") + field);
-        box->setAccessibleName(tr("Column for %1").arg(field));
-        box->addItem(tr("– none –"), -1);
-        for (std::size_t place = 0; place < m_import->sheet().header.size(); ++place) {
-            box->addItem(qt(m_import->sheet().header[place]), static_cast<int>(place));
-        }
-        box->setCurrentIndex(column.place + 1);
-        m_columns->setCellWidget(row, 1, box);
-        kit::cell(m_columns, row, 2, qt(column.unit));
-        // Queued: the box is made anew, which must not happen within its own signal. The first item is none.
-        connect(
-            box, &QComboBox::activated, this,
-            [this, field](int item) {
-                if (m_import) {
-                    m_import->assign(utf8(field), item - 1);
-                    showAll();
-                }
-            },
-            Qt::QueuedConnection);
-    }
-    kit::fitColumns(m_columns, 1);
 }
 
 void ImportDialog::showRows() {
@@ -271,7 +245,8 @@ void ImportDialog::hold(bool writing) {
     m_writing = writing;
     m_progress->setVisible(writing);
     // The window answers meanwhile: what is being written must not be read anew or written twice.
-    for (QWidget* part : std::initializer_list<QWidget*>{m_kind, m_choose, m_columns, m_rows, m_write}) {
+    for (QWidget* part :
+         std::initializer_list<QWidget*>{m_kind, m_choose, m_columns->table(), m_rows, m_write}) {
         part->setEnabled(!writing);
     }
 }

@@ -14,6 +14,7 @@ class QTableWidget;
 
 namespace tarebook {
 
+class ColumnTable;
 class Desk;
 
 /// A person's spreadsheet on its way in: columns, every row with what is wrong and what would be right, and
@@ -31,7 +32,6 @@ private:
     void chooseFile();
     void read();
     void showAll();
-    void showColumns();
     void showRows();
     void follow();
     void write();
@@ -44,7 +44,7 @@ private:
     QPushButton* m_choose;
     QLabel* m_file;
     QLabel* m_remarks;
-    QTableWidget* m_columns;
+    ColumnTable* m_columns;
     QTableWidget* m_rows;
     QLabel* m_obstacle;
     QProgressBar* m_progress;
