@@ -14,6 +14,7 @@
 #include "ui/scroll_side.h"
 
 #include <QBoxLayout>
+#include <QCheckBox>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -52,6 +53,7 @@ QWidget* CheckOutPanel::buildForm() {
     m_purpose->addItem(tr("to recover into"), static_cast<int>(Purpose::recover));
     m_purpose->addItem(tr("to charge from"), static_cast<int>(Purpose::charge));
     m_purpose->addItem(tr("only to carry"), static_cast<int>(Purpose::carry));
+    addHandOver();
     m_system = searchBox(QStringLiteral("outSystem"), tr("System"), side);
     m_refrigerant = new QLineEdit(side);
     m_refrigerant->setObjectName(QStringLiteral("outRefrigerant"));
@@ -77,6 +79,7 @@ QWidget* CheckOutPanel::buildForm() {
     form->addRow(tr("&Machine"), m_machine);
     form->addRow(tr("E&xpected"), m_expected);
     form->addRow(tr("M&ethod"), m_method);
+    form->addRow(QString(), m_burnOut);
     form->addRow(tr("Room to sp&are"), m_margin);
     form->addRow(tr("&Back on"), m_back);
     form->addRow(tr("&When"), m_occurred);
@@ -117,6 +120,7 @@ QWidget* CheckOutPanel::buildForm() {
     connect(m_purpose, &QComboBox::currentIndexChanged, this, again);
     connect(m_system, &QComboBox::currentIndexChanged, this, again);
     connect(m_method, &QComboBox::currentIndexChanged, this, again);
+    connect(m_burnOut, &QCheckBox::toggled, this, again);
     for (const QComboBox* box : {m_person, m_machine}) {
         connect(box, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
     }
@@ -151,7 +155,15 @@ QWidget* CheckOutPanel::buildSides() {
     m_take->setObjectName(QStringLiteral("outTake"));
     m_take->setEnabled(false);
     connect(m_take, &QPushButton::clicked, this, &CheckOutPanel::takeProposal);
-    column->addWidget(m_take, 0, Qt::AlignLeft);
+    auto* day = new QPushButton(tr("Plan a day…"), side);
+    day->setObjectName(QStringLiteral("outDay"));
+    day->setToolTip(tr("The cylinders of all technicians for the jobs of a day, from a sheet (Ctrl+D)"));
+    connect(day, &QPushButton::clicked, this, &CheckOutPanel::planDay);
+    auto* row = new QHBoxLayout;
+    row->addWidget(m_take);
+    row->addWidget(day);
+    row->addStretch(1);
+    column->addLayout(row);
     column->addWidget(
         kit::hint(tr("Eye protection and gloves. Never fill past the stop weight. Never on top of another "
                      "refrigerant. Flammable refrigerants only with cylinder and machine rated for them. "
@@ -161,7 +173,7 @@ QWidget* CheckOutPanel::buildSides() {
 }
 
 Purpose CheckOutPanel::purpose() const {
-    return static_cast<Purpose>(m_purpose->currentData().toInt());
+    return handsOver() ? Purpose::carry : static_cast<Purpose>(m_purpose->currentData().toInt());
 }
 
 CheckOut CheckOutPanel::plan(QString& wrong) const {
@@ -173,6 +185,7 @@ CheckOut CheckOutPanel::plan(QString& wrong) const {
     plan.refrigerant = utf8(m_refrigerant->text().trimmed());
     plan.machine = purpose() == Purpose::recover ? utf8(chosenIn(*m_machine)) : std::string();
     plan.method = method();
+    plan.burnOut = burnOut();
     plan.expected = m_expected->mass();
     const auto occurred = readMoment(m_desk.shop(), utf8(m_occurred->text()));
     if (occurred) {
@@ -205,6 +218,7 @@ void CheckOutPanel::refresh() {
 void CheckOutPanel::review() {
     m_machine->setEnabled(purpose() == Purpose::recover);
     m_method->setEnabled(purpose() == Purpose::recover);
+    m_burnOut->setEnabled(purpose() == Purpose::recover);
     m_margin->setEnabled(purpose() != Purpose::carry);
     showPlanFindings();
     const Display display = m_desk.shop().display();
@@ -241,7 +255,8 @@ void CheckOutPanel::review() {
     const CheckOut what = plan(wrong);
     m_problem->setText(wrong.isEmpty() && what.person.empty() ? tr("Name the technician first.") : wrong);
     m_problem->setVisible(!m_problem->text().isEmpty());
-    const Review reviewed = tarebook::review(m_desk.shop(), what);
+    const Review reviewed =
+        handsOver() ? tarebook::review(m_desk.shop(), overPlan(what)) : tarebook::review(m_desk.shop(), what);
     std::vector<Finding> shown = reviewed.findings;
     if (what.person.empty()) {
         // Whoever has not got so far needs no telling off.
@@ -253,11 +268,12 @@ void CheckOutPanel::review() {
                 finding.subject.substr(finding.subject.find(':') + 1) + ": " + finding.headline;
         }
     }
-    if (auto level = levelToReach(m_desk.shop(), what)) {
+    if (auto level = handsOver() ? std::nullopt : levelToReach(m_desk.shop(), what)) {
         shown.push_back(std::move(*level));
     }
     m_findings->setFindings(shown);
     offerEvacuation();
+    offerHandOver();
     m_record->setEnabled(!reviewed.refused() && wrong.isEmpty());
 }
 
@@ -332,7 +348,8 @@ void CheckOutPanel::record() {
         m_desk.say(wrong);
         return;
     }
-    const Recorded recorded = checkOut(m_desk.shop(), what);
+    const Recorded recorded =
+        handsOver() ? handOver(m_desk.shop(), overPlan(what)) : checkOut(m_desk.shop(), what);
     if (!recorded.ok()) {
         m_desk.notifyRecorded(recorded);
         m_desk.say(kit::told(recorded, tr("Not handed out")));
@@ -358,7 +375,11 @@ void CheckOutPanel::clear() {
     m_person->setCurrentIndex(0);
     m_system->setCurrentIndex(0);
     m_machine->setCurrentIndex(0);
+    if (handsOver()) {
+        m_purpose->setCurrentIndex(0); // the next ones stand in the shop
+    }
     m_method->setCurrentIndex(0);
+    m_burnOut->setChecked(false);
     showProposal();
     review();
 }

@@ -2,9 +2,10 @@
 
 #include <QWidget>
 
-#include "core/shop/counter.h"
+#include "core/shop/hand_over.h"
 
 class QBoxLayout;
+class QCheckBox;
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -42,6 +43,15 @@ private:
     [[nodiscard]] Purpose purpose() const;
     /// Of a recovery; otherwise not said.
     [[nodiscard]] Method method() const;
+    /// What is recovered comes from a burn-out.
+    [[nodiscard]] bool burnOut() const;
+    void planDay();
+    /// They are out already, and go on to another technician.
+    [[nodiscard]] bool handsOver() const;
+    void addHandOver();
+    [[nodiscard]] HandOver overPlan(const CheckOut& what) const;
+    /// Beside each finding that a cylinder is out the button that hands it on.
+    void offerHandOver();
     void review();
     void showProposal();
     /// Of the method, and of cylinders that are not on the list yet: those on it are judged there.
@@ -65,6 +75,7 @@ private:
     QComboBox* m_person = nullptr;
     QComboBox* m_machine = nullptr;
     QComboBox* m_method = nullptr;
+    QCheckBox* m_burnOut = nullptr;
     QLineEdit* m_margin = nullptr;
     QLineEdit* m_find = nullptr;
     QLineEdit* m_refrigerant = nullptr;

@@ -2,6 +2,7 @@
 
 #include "core/shop/plan_margin.h"
 #include "core/shop/recovery_method.h"
+#include "ui/day_dialog.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -9,6 +10,7 @@
 #include "ui/pickers.h"
 
 #include <QBoxLayout>
+#include <QCheckBox>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -43,6 +45,9 @@ void CheckOutPanel::addMethod(QWidget* side) {
     for (const Method method : {Method::unsaid, Method::liquid, Method::vapour, Method::pushPull}) {
         m_method->addItem(methodCaption(method), static_cast<int>(method));
     }
+    m_burnOut = new QCheckBox(tr("&from a burn-out"), side);
+    m_burnOut->setObjectName(QStringLiteral("outBurnOut"));
+    m_burnOut->setToolTip(tr("Gas of a burn-out is acid: it goes into a cylinder kept for it"));
     m_margin = new QLineEdit(side);
     m_margin->setObjectName(QStringLiteral("outMargin"));
     m_margin->setPlaceholderText(tr("none; or 10 %, or 3 lb"));
@@ -76,6 +81,16 @@ Method CheckOutPanel::method() const {
                                          : Method::unsaid;
 }
 
+bool CheckOutPanel::burnOut() const {
+    return purpose() == Purpose::recover && m_burnOut->isChecked();
+}
+
+void CheckOutPanel::planDay() {
+    auto* day = new DayDialog(m_desk, window());
+    day->setAttribute(Qt::WA_DeleteOnClose);
+    day->show();
+}
+
 void CheckOutPanel::showProposal() {
     m_answer = {};
     m_proposed.clear();
@@ -93,6 +108,7 @@ void CheckOutPanel::showProposal() {
     plan.refrigerant = utf8(refrigerant);
     plan.expected = *m_expected->mass();
     plan.method = method();
+    plan.burnOut = burnOut();
     const auto margin = readMargin(m_desk.shop(), utf8(m_margin->text()), plan.expected);
     if (!margin) {
         m_proposalNote->setText(tr("Room to spare: %1").arg(qt(margin.error().text())));

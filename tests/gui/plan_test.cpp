@@ -4,6 +4,7 @@
 // which A105 has 40.5 - 20.0 lb of room.
 #include "tests/gui/support/gui_shop.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
@@ -125,6 +126,8 @@ TEST_F(PlanInTheWindow, WithoutAMouseFromTheMethodToTheReason) {
     press(Qt::Key_P); // push-pull
     EXPECT_EQ(the<QComboBox>("outMethod").currentText(), QStringLiteral("push-pull"));
     press(Qt::Key_Tab);
+    ASSERT_EQ(QApplication::focusWidget(), &the<QCheckBox>("outBurnOut"));
+    press(Qt::Key_Tab);
     ASSERT_EQ(QApplication::focusWidget(), &the<QLineEdit>("outMargin"));
     QTest::keyClicks(QApplication::focusWidget(), QStringLiteral("1 lb"));
     // By the underlined letter to the field that finds a cylinder, on to the list, down to its row.
@@ -158,7 +161,7 @@ TEST_F(PlanInTheWindow, ASmallWindowShowsAllOfIt) {
             .translated(the<QPushButton>("outRecord").parentWidget()->mapTo(&window(), QPoint()))));
     // What has the focus scrolls into sight.
     the<QLineEdit>("outExpected").setFocus();
-    for (const char* name : {"outMethod", "outMargin", "outBack", "outOccurred"}) {
+    for (const char* name : {"outMethod", "outBurnOut", "outMargin", "outBack", "outOccurred"}) {
         press(Qt::Key_Tab);
         auto& field = the<QWidget>(name);
         EXPECT_TRUE(field.isAncestorOf(QApplication::focusWidget()) || QApplication::focusWidget() == &field)
