@@ -36,6 +36,8 @@ nlohmann::json jsonOf(const Deposit& one, Date on) {
             {"deposit", moneyText(one.loan.deposit)},
             {"rental_a_day", moneyText(one.loan.rental)},
             {"free_days", one.loan.freeDays},
+            {"free_until",
+             one.loan.freeUntil() ? nlohmann::json(one.loan.freeUntil()->text()) : nlohmann::json()},
             {"days", one.loan.days(on)},
             {"days_charged", one.loan.daysCharged(on)},
             {"cost", moneyText(one.loan.cost(on))}};

@@ -2,6 +2,7 @@
 
 #include "core/store/store.h"
 #include "ui/day_dialog.h"
+#include "ui/deposits_dialog.h"
 #include "ui/kit.h"
 #include "ui/memory.h"
 #include "ui/questions.h"
@@ -54,6 +55,8 @@ void MainWindow::buildMenus() {
             &MainWindow::earlierAsked);
     connect(add(shop, "actionSettings", tr("S&ettings…"), QKeySequence(tr("Ctrl+,"))), &QAction::triggered,
             &m_desk, &Desk::settingsAsked);
+    connect(add(shop, "actionOperators", tr("Ope&rators…")), &QAction::triggered, this,
+            &MainWindow::operatorsAsked);
     connect(add(shop, "actionScale", tr("Sca&le…")), &QAction::triggered, this, &MainWindow::setUpScale);
     QAction* sound = add(shop, "actionSound", tr("So&und on a wrong scan"));
     sound->setCheckable(true);
@@ -70,6 +73,8 @@ void MainWindow::buildMenus() {
             &QAction::triggered, this, &MainWindow::showStocktake);
     connect(add(cylinder, "actionDay", tr("Plan a &day…"), QKeySequence(tr("Ctrl+D"))), &QAction::triggered,
             this, [this] { showBeside(new DayDialog(m_desk, this)); });
+    connect(add(cylinder, "actionDeposits", tr("D&eposits and rental…")), &QAction::triggered, this,
+            [this] { showBeside(new DepositsDialog(m_desk, this)); });
     connect(
         add(cylinder, "actionNames", tr("&People, systems, machines, parties…"), QKeySequence(tr("Ctrl+P"))),
         &QAction::triggered, &m_desk, &Desk::namesAsked);

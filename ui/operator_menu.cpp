@@ -12,7 +12,9 @@
 namespace tarebook {
 
 void MainWindow::buildOperatorMenu() {
+    // Shown only where somebody signs in; who may is set up in the menu of the shop.
     QMenu* menu = menuBar()->addMenu(tr("Si&gned in"));
+    menu->setObjectName(QStringLiteral("menuSignedIn"));
     const auto add = [&](const char* name, const QString& text, const QKeySequence& keys, auto signal) {
         auto* action = menu->addAction(text);
         action->setObjectName(QLatin1String(name));
@@ -21,10 +23,10 @@ void MainWindow::buildOperatorMenu() {
         return action;
     };
     m_signedInOnly = {
+        menu->menuAction(),
         add("actionLock", tr("&Lock"), QKeySequence(tr("Ctrl+Shift+L")), &MainWindow::lockAsked),
         add("actionOperatorChange", tr("&Change operator…"), {}, &MainWindow::operatorChangeAsked),
         add("actionPassphrase", tr("My &passphrase…"), {}, &MainWindow::passphraseAsked)};
-    add("actionOperators", tr("&Operators…"), {}, &MainWindow::operatorsAsked);
     m_operator->setObjectName(QStringLiteral("operatorButton"));
     m_operator->setFlat(true);
     m_operator->setToolTip(tr("Who is signed in: every entry carries the name. Press to change operator."));

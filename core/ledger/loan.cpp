@@ -47,6 +47,10 @@ Hundredths CylinderLoan::cost(Date on) const {
     return rental * daysCharged(on);
 }
 
+std::optional<Date> CylinderLoan::freeUntil() const {
+    return rental > 0 ? std::optional(since.plusDays(freeDays)) : std::nullopt;
+}
+
 std::string CylinderLoan::text() const {
     std::string text = fmt::format("deposit {}", moneyText(deposit));
     if (!currency.empty()) {

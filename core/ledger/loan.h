@@ -30,6 +30,9 @@ struct CylinderLoan {
     /// Those of them that cost rental.
     [[nodiscard]] int daysCharged(Date on) const;
     [[nodiscard]] Hundredths cost(Date on) const;
+    /// The last day that costs nothing: who brings it back by then pays no rental. Nothing where none is
+    /// asked.
+    [[nodiscard]] std::optional<Date> freeUntil() const;
     /// `deposit 150.00 USD, rental 0.50 USD a day after 30 days`.
     [[nodiscard]] std::string text() const;
     /// Error: amounts below zero or above 10,000, no currency of amounts, a return before the beginning, free

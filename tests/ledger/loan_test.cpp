@@ -34,10 +34,17 @@ TEST(Loan, RentalRunsAfterTheFreeDays) {
     EXPECT_EQ(loan.cost(day("2026-08-01")), 0);
     EXPECT_EQ(loan.cost(day("2026-10-01")), 0);
     EXPECT_EQ(loan.cost(day("2026-10-02")), 50);
+    EXPECT_EQ(loan.freeUntil(), day("2026-10-01"));
     EXPECT_EQ(loan.days(day("2026-12-31")), 121);
     EXPECT_EQ(loan.daysCharged(day("2026-12-31")), 91);
     EXPECT_EQ(loan.cost(day("2026-12-31")), 4'550);
     EXPECT_EQ(loan.text(), "deposit 150.00 USD, rental 0.50 USD a day after 30 days");
+}
+
+TEST(Loan, WhereNoRentalIsAskedNoDayIsTheLastFreeOne) {
+    CylinderLoan loan = loanSince("2026-09-01");
+    loan.rental = 0;
+    EXPECT_EQ(loan.freeUntil(), std::nullopt);
 }
 
 // Over the end of February: two days to 1 March in 2028, one in 2027; 1.25 a day.
