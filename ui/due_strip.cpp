@@ -35,6 +35,11 @@ QSize DueStrip::sizeHint() const {
     return {line * 30, line * 6};
 }
 
+QSize DueStrip::minimumSizeHint() const {
+    constexpr int kMonths = 12;
+    return {fontMetrics().averageCharWidth() * 2 * kMonths, sizeHint().height()};
+}
+
 int DueStrip::columnAt(int x) const {
     if (m_months.empty() || width() == 0) {
         return -1;
@@ -70,11 +75,20 @@ void DueStrip::paintEvent(QPaintEvent*) {
                              QString::number(month.count));
         }
         painter.setPen(theme::quiet(palette()));
-        const QString name = QLocale::c().monthName(month.month.month(), QLocale::ShortFormat);
+        const QString whole = QLocale::c().monthName(month.month.month(), QLocale::ShortFormat);
+        // One beside the other, or by their letters where they would run together.
+        const QString name = fontMetrics().horizontalAdvance(whole) < box.width() ? whole : whole.left(1);
         const QRect below(box.left(), base + 4, box.width(), line);
         painter.drawText(below, Qt::AlignCenter, name);
         if (place == 0 || month.month.month() == 1) {
-            painter.drawText(below.translated(0, line), Qt::AlignCenter, QString::number(month.month.year()));
+            const QString year = QString::number(month.month.year());
+            const bool fits = fontMetrics().horizontalAdvance(year) < box.width();
+            const QRect under = below.translated(0, line);
+            // A year runs on below the months that follow, whose place is empty.
+            painter.drawText(fits ? under : under.adjusted(0, 0, line * 3, 0),
+                             fits ? static_cast<int>(Qt::AlignCenter)
+                                  : static_cast<int>(Qt::AlignLeft | Qt::AlignVCenter),
+                             year);
         }
         if (hasFocus() && place == m_chosen) {
             painter.setPen(QPen(palette().color(QPalette::Highlight), 2));

@@ -16,7 +16,8 @@ public:
     explicit DueStrip(QWidget* parent = nullptr);
     void setMonths(const std::vector<DueMonth>& months);
     [[nodiscard]] QSize sizeHint() const override;
-    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+    /// Twelve months by their first letters.
+    [[nodiscard]] QSize minimumSizeHint() const override;
 
 signals:
     /// `2026-11`.

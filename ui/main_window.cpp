@@ -23,6 +23,8 @@
 #include <QStackedWidget>
 #include <QStatusBar>
 
+#include <algorithm>
+
 namespace tarebook {
 namespace {
 
@@ -244,7 +246,7 @@ void MainWindow::showStatus() {
     const bool can = m_desk.canUndo();
     m_undo->setEnabled(can);
     m_undoButton->setVisible(can);
-    const int room = fontMetrics().averageCharWidth() * 60;
+    const int room = std::min(fontMetrics().averageCharWidth() * 60, width() / 3);
     m_undoButton->setText(
         tr("Undo: %1  (Ctrl+Z)").arg(fontMetrics().elidedText(sentence, Qt::ElideRight, room)));
     m_undoButton->setToolTip(

@@ -9,7 +9,9 @@
 #include "ui/kit.h"
 #include "ui/pages.h"
 #include "ui/pickers.h"
+#include "ui/scroll_side.h"
 #include "ui/shipping_dialog.h"
+#include "ui/wrapping_row.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -31,6 +33,18 @@ QPushButton* stepButton(const QString& text, const char* name, QWidget* parent) 
     return button;
 }
 
+/// A place for a table that takes what is left, and gives way, down to two rows, before its half scrolls. The
+/// place has a layout of its own because one that wraps would forget the least height of the table.
+QWidget* yielding(QTableWidget* table, QWidget* parent) {
+    auto* place = new QWidget(parent);
+    auto* inside = new QVBoxLayout(place);
+    inside->setContentsMargins(0, 0, 0, 0);
+    inside->addWidget(table);
+    table->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    kit::showRows(table, 2);
+    return place;
+}
+
 /// Whether each cylinder of the batch has its line of the receipt; an empty one needs none.
 bool wholeReceipt(const Batch& batch) {
     return std::all_of(batch.lines.begin(), batch.lines.end(),
@@ -46,8 +60,13 @@ ReturnsPage::ReturnsPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(des
     column->setContentsMargins(line, line / 2, line, line / 2);
     auto* splitter = new QSplitter(Qt::Vertical, this);
     splitter->setChildrenCollapsible(false);
-    splitter->addWidget(buildCandidates());
-    splitter->addWidget(buildBatches());
+    // Where the type is large and the window is not, each half scrolls.
+    for (QWidget* part : {buildCandidates(), buildBatches()}) {
+        auto* area = new ScrollSide(splitter);
+        area->column().setContentsMargins(0, 0, 0, 0);
+        area->column().addWidget(part);
+        splitter->addWidget(area);
+    }
     column->addWidget(splitter);
 }
 
@@ -60,11 +79,11 @@ QWidget* ReturnsPage::buildCandidates() {
                               {tr("Cylinder"), tr("Line"), tr("Net"), tr("Gross"), tr("Gas of"),
                                tr("Shipping description, or why it stays")},
                               part);
-    column->addWidget(m_candidates, 1);
+    column->addWidget(yielding(m_candidates, part), 1);
     m_findings = new FindingView(m_desk, part);
     m_findings->setObjectName(QStringLiteral("batchFindings"));
     column->addWidget(m_findings);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrappingRow;
     auto* label = new QLabel(tr("&Reclaimer"), part);
     m_reclaimer = searchBox(QStringLiteral("batchReclaimer"), tr("Reclaimer"), part);
     label->setBuddy(m_reclaimer);
@@ -90,7 +109,6 @@ QWidget* ReturnsPage::buildCandidates() {
     row->addWidget(m_terms);
     row->addWidget(m_propose);
     row->addWidget(m_working);
-    row->addStretch(1);
     column->addLayout(row);
     auto* last = new QHBoxLayout;
     last->addWidget(m_sum, 1);
@@ -130,7 +148,7 @@ QWidget* ReturnsPage::buildBatches() {
     left->addWidget(kit::heading(tr("Batches"), part));
     m_batches =
         kit::table(QStringLiteral("batches"), {tr("Batch"), tr("Reclaimer"), tr("Stands"), tr("Net")}, part);
-    left->addWidget(m_batches, 1);
+    left->addWidget(yielding(m_batches, part), 1);
     auto* right = new QVBoxLayout;
     m_batchNote = new QLabel(part);
     m_batchNote->setObjectName(QStringLiteral("batchNote"));
@@ -139,7 +157,7 @@ QWidget* ReturnsPage::buildBatches() {
     m_lines = kit::table(
         QStringLiteral("batchLines"),
         {tr("Cylinder"), tr("Contents"), tr("Gross"), tr("Net"), tr("Received"), tr("Analysis")}, part);
-    right->addWidget(m_lines, 1);
+    right->addWidget(yielding(m_lines, part), 1);
     m_look = stepButton(tr("Look at the manifest…"), "batchLook", part);
     m_pdf = stepButton(tr("As PDF…"), "batchPdf", part);
     m_print = stepButton(tr("Print…"), "batchPrint", part);
@@ -150,11 +168,10 @@ QWidget* ReturnsPage::buildBatches() {
     m_shipping = stepButton(tr("Shipping paper…"), "batchShipping", part);
     for (const auto& buttons : {std::vector{m_look, m_pdf, m_print, m_shipping},
                                 std::vector{m_ship, m_receive, m_differences, m_settle}}) {
-        auto* steps = new QHBoxLayout;
+        auto* steps = new WrappingRow;
         for (QPushButton* button : buttons) {
             steps->addWidget(button);
         }
-        steps->addStretch(1);
         right->addLayout(steps);
     }
     row->addLayout(left, 2);

@@ -9,6 +9,7 @@
 #include "ui/pages.h"
 #include "ui/remedies.h"
 #include "ui/scroll_side.h"
+#include "ui/wrapping_row.h"
 
 #include <QBoxLayout>
 #include <QLabel>
@@ -51,10 +52,12 @@ void TodayPage::buildHead(QVBoxLayout& column) {
     m_head = new QWidget(this);
     auto* row = new QHBoxLayout(m_head);
     row->setContentsMargins(0, 0, 0, 0);
-    row->addWidget(kit::figure(QStringLiteral("dangerCount"), tr("dangers"), &m_dangers, m_head));
-    row->addWidget(
+    auto* counts = new WrappingRow;
+    counts->addWidget(kit::figure(QStringLiteral("dangerCount"), tr("dangers"), &m_dangers, m_head));
+    counts->addWidget(
         kit::figure(QStringLiteral("refusalCount"), tr("not lawful as they are"), &m_refusals, m_head));
-    row->addWidget(kit::figure(QStringLiteral("cautionCount"), tr("to see to"), &m_cautions, m_head));
+    counts->addWidget(kit::figure(QStringLiteral("cautionCount"), tr("to see to"), &m_cautions, m_head));
+    row->addLayout(counts);
     auto* side = new QVBoxLayout;
     side->addWidget(kit::hint(tr("Retests falling due"), m_head));
     m_strip = new DueStrip(m_head);
