@@ -81,11 +81,11 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     browse->setObjectName(QStringLiteral("evidenceBrowse"));
     place->addWidget(m_folder, 1);
     place->addWidget(browse);
-    place->addWidget(m_zip);
     auto* placeLabel = new QLabel(tr("Goes &to"), this);
     placeLabel->setBuddy(m_folder);
     form->addRow(placeLabel, place);
     column->addLayout(form);
+    column->addWidget(m_zip);
     column->addWidget(m_withoutOthers);
     column->addWidget(m_words);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);

@@ -2,6 +2,7 @@
 // Sources of the figures: tests/shop/a_week_test.cpp.
 #include "tests/gui/support/gui_shop.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
@@ -13,6 +14,8 @@
 #include <fstream>
 
 #include "core/shop/returns.h"
+#include "core/shop/van.h"
+#include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
@@ -268,6 +271,21 @@ void AWeekInTheWindow::wednesday() {
 
 void AWeekInTheWindow::batch() {
     setTime("2026-09-17T14:00:00Z");
+    // 14. The gauge at rest: R-410A at 70 degF shows 201 psig; 215 psig is too high.
+    emit window().desk().errand(Errand::checkIn, QStringLiteral("A102"));
+    the<QComboBox>("inWhat").setCurrentIndex(6); // only weighed
+    type("inAfter", "49.9 lb");
+    type("inTemperature", "70 F");
+    type("inPressure", "201 psig");
+    EXPECT_NE(finding("inFindings", "identity.consistent").find("R-410A"), std::string::npos);
+    type("inPressure", "215 psig");
+    EXPECT_EQ(finding("inFindings", "identity.consistent"), "");
+    EXPECT_TRUE(said("inFindings", "higher than R-410A shows"));
+    for (const char* field : {"inPressure", "inTemperature", "inAfter", "inSerial"}) {
+        type(field, "");
+    }
+    the<QComboBox>("inWhat").setCurrentIndex(0);
+    // 15. The batch.
     window().openPlace(QStringLiteral("returns"));
     EXPECT_EQ(cell("candidates", rowOf("candidates", "A105"), 1), "mixed");
     EXPECT_EQ(cell("candidates", rowOf("candidates", "A102"), 1), "R-410A");
@@ -280,6 +298,9 @@ void AWeekInTheWindow::batch() {
         scan(serial);
     }
     EXPECT_NE(text("batchSum").find("163.6 lb"), std::string::npos) << text("batchSum");
+    // 16. As one load it is under 440 lb, each under 220 lb (49 CFR 173.6): nothing is said against it.
+    EXPECT_TRUE(vanLoad(shop(), {}, {"A102", "A103", "A105", "A107"}).value().load.relieved);
+    EXPECT_EQ(the<FindingView>("batchFindings").count(), 0);
     click("batchPrepare");
     auto& page = dynamic_cast<ReturnsPage&>(*window().page(QStringLiteral("returns")));
     ASSERT_TRUE(page.savePdf(qt(file("manifest.pdf"))));
@@ -372,6 +393,17 @@ void AWeekInTheWindow::auditor() {
         EXPECT_NE(milligrams(3), 0);
     }
     EXPECT_TRUE(shop().store().verify().value().problems.empty());
+    EvidenceDialog pack(window().desk(), &window());
+    pack.show();
+    pack.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
+    type("evidenceFolder", file("pack.zip").c_str());
+    EXPECT_TRUE(the<QCheckBox>("evidenceZip").isChecked()) << "its name says so";
+    click("evidenceMake");
+    EXPECT_EQ(pack.result(), QDialog::Accepted);
+    const std::string check = fmt::format("cd '{}' && unzip -q pack.zip && cd evidence-{} && sha256sum "
+                                          "--strict --quiet -c SHA256SUMS && sh prove.sh > /dev/null",
+                                          m_folder.string(), shop().store().headSeq());
+    EXPECT_EQ(std::system(check.c_str()), 0);
 }
 
 } // namespace

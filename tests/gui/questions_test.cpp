@@ -3,6 +3,7 @@
 #include <cstdlib>
 #include <sstream>
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDateEdit>
 #include <QFile>
@@ -162,7 +163,7 @@ TEST_F(QuestionsTest, EvidenceGoesAsAZipOfTheBooksOfADay) {
     the<QSpinBox>("booksOfEntry").setValue(static_cast<int>(monday));
     the<QDateEdit>("evidenceFrom").setDate(QDate(2026, 9, 1));
     the<QDateEdit>("evidenceTo").setDate(QDate(2026, 9, 14));
-    click("evidenceZip");
+    the<QCheckBox>("evidenceZip").click();
     EXPECT_EQ(utf8(dialog.target()), file("handed.zip"));
     click("evidenceMake");
     ASSERT_EQ(dialog.result(), QDialog::Accepted) << utf8(the<QLabel>("evidenceWords").text());
