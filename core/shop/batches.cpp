@@ -95,7 +95,7 @@ private:
             if (!state) {
                 continue;
             }
-            BatchLine shipped = lineOf(*state.value(), moved, textIn(line, "last_contained"));
+            BatchLine shipped = lineOf(*state, moved, textIn(line, "last_contained"));
             shipped.gross = massIn(line, "gross_mg");
             m_batch.lines.push_back(std::move(shipped));
         }
