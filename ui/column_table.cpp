@@ -5,6 +5,8 @@
 #include <QComboBox>
 #include <QTableWidget>
 
+#include <utility>
+
 namespace tarebook {
 
 ColumnTable::ColumnTable(const QString& name, QString prefix, QWidget* parent)

@@ -19,6 +19,8 @@
 #include <QProgressDialog>
 #include <QPushButton>
 
+#include <algorithm>
+
 namespace tarebook {
 namespace {
 

@@ -1,12 +1,14 @@
 #include "core/papers/zip_file.h"
 
 #include <algorithm>
-#include <array>
 #include <cctype>
+#include <cstdint>
 #include <cstring>
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 #include <zip.h>

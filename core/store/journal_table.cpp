@@ -1,5 +1,7 @@
 #include "core/store/journal_table.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 namespace tarebook {
