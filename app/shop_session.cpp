@@ -9,6 +9,7 @@
 #include "core/shop/books.h"
 #include "core/shop/moments.h"
 #include "core/shop/operators.h"
+#include "core/store/kept_copies.h"
 
 namespace tarebook {
 
@@ -32,6 +33,20 @@ Result<bool> signInWith(Shop& shop, const PassphraseSource& source) {
     }
     const auto signedIn = signIn(shop, name, passphrase.value(), SystemClock().now());
     return signedIn ? Result<bool>(true) : Result<bool>(inOption("--operator", signedIn.error()));
+}
+
+/// Names the newest copy that can take the place of a damaged file, where there is one.
+void tellWayBack(const std::string& path, const Clock& clock) {
+    for (const KeptCopy& copy : keptCopies(path)) {
+        const CopyStanding its = standingOf(copy.path, nullptr, clock);
+        if (its.problem.empty()) {
+            fmt::print(stderr,
+                       "tarebookctl: the newest copy that opens has {} entries, of {}: `tarebookctl restore "
+                       "{} {} --preview` says what would be lost\n",
+                       its.entries, copy.taken.text(), copy.path, path);
+            return;
+        }
+    }
 }
 
 } // namespace
@@ -125,6 +140,7 @@ ShopSession::ShopSession(const ShopOptions& options, CommandContext& context)
     if (opened.problem == OpenProblem::damaged) {
         fmt::print(stderr, "tarebookctl: {}: {}; read as far as it can be: restore a backup\n", options.path,
                    opened.error.wrong);
+        tellWayBack(options.path, *m_clock);
         m_damaged = true;
     }
     if (opened.problem == OpenProblem::damaged || opened.problem == OpenProblem::unwritable) {
@@ -182,6 +198,7 @@ void ShopSession::run(const std::function<int(Shop&)>& work) {
                    "tarebookctl: {}: a part of the file is damaged, so the answer may lack something; "
                    "`tarebookctl verify {}` lists the damage, and a backup mends it\n",
                    m_path, m_path);
+        tellWayBack(m_path, *m_clock);
     }
     const bool locked = trouble == OpenProblem::locked && code == kRefused;
     m_context.exitCode = m_damaged || locked || trouble == OpenProblem::damaged ? kDamaged : code;

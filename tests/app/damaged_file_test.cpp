@@ -89,6 +89,7 @@ TEST_F(DamagedFileTest, AChangedEntryIsFoundByVerify) {
 }
 
 TEST_F(DamagedFileTest, ASpoiledHeadIsReadOnlyAndNamed) {
+    good("copies s --keep");
     meddle("s", "DROP TRIGGER journal_is_never_changed;"
                 "UPDATE journal SET operator = 'Nobody' WHERE seq = (SELECT max(seq) FROM journal);"
                 "CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal\n"
@@ -97,6 +98,7 @@ TEST_F(DamagedFileTest, ASpoiledHeadIsReadOnlyAndNamed) {
     EXPECT_EQ(fleet.code, 3);
     EXPECT_TRUE(holds(fleet.err, "does not fit the chain of the journal")) << fleet.err;
     EXPECT_TRUE(holds(fleet.err, "restore a backup")) << fleet.err;
+    EXPECT_TRUE(holds(fleet.err, "tarebookctl restore s.copies/")) << "the way to the copy: " << fleet.err;
     EXPECT_EQ(fleet.json().size(), static_cast<std::size_t>(kCylinders));
     EXPECT_EQ(run("card s C001 --json").json()["serial"], "C001");
     expectUntouchedBy(kRegister, 3);
