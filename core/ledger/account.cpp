@@ -1,11 +1,11 @@
 #include "core/ledger/account.h"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
 #include <fmt/format.h>
 
-#include "core/base/plain_text.h"
 #include "core/base/text.h"
 
 namespace tarebook {
@@ -28,6 +28,15 @@ bool hasName(AccountKind kind) {
     return kind != AccountKind::atmosphere && kind != AccountKind::variance && kind != AccountKind::opening;
 }
 
+/// What no program ever let into an account. Drafts are asked for more (controlIn(), entry validation);
+/// journals of earlier programs may hold the rest, and are read.
+bool hasByteControl(std::string_view text) {
+    return std::any_of(text.begin(), text.end(), [](char character) {
+        const auto byte = static_cast<unsigned char>(character);
+        return byte < 32U || byte == 127U;
+    });
+}
+
 Error unreadable(std::string_view text) {
     return {fmt::format("{} is no account", tarebook::quoted(text)),
             "write cylinder:SERIAL, system:SITE/TAG, supplier:NAME, reclaimer:NAME, atmosphere or opening"};
@@ -45,7 +54,7 @@ Result<Account> Account::parse(std::string_view text) {
         if (word != kindWord) {
             continue;
         }
-        if (name.empty() == hasName(kind) || name.size() > kLongestName || !controlIn(name).empty()) {
+        if (name.empty() == hasName(kind) || name.size() > kLongestName || hasByteControl(name)) {
             return unreadable(text);
         }
         const std::size_t slash = name.find('/');

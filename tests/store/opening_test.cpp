@@ -128,6 +128,8 @@ TEST_F(OpeningTest, aTextOfAnEarlierVersionIsReadAsItIs) {
         last = opened.store->entry(41).value();
     }
     last.body["note"] = text;
+    const std::string source = "system:HARBOR/DOCK\xE2\x80\xA8\xC2\x85";
+    last.body["from"] = source;
     const std::string change = "UPDATE journal SET body = '" + last.body.dump() + "', digest = '" +
                                digestOf(last) + "' WHERE seq = 41;";
     ASSERT_EQ(meddle(m_path, "DROP TRIGGER journal_is_never_changed;" + change), SQLITE_OK);
@@ -138,6 +140,10 @@ TEST_F(OpeningTest, aTextOfAnEarlierVersionIsReadAsItIs) {
     ASSERT_TRUE(opened.store) << opened.error.text();
     ASSERT_TRUE(opened.store->rebuild());
     EXPECT_EQ(opened.store->entry(41).value().body["note"], text);
+    const auto legs = opened.store->legReader()->ofEntry(41);
+    ASSERT_TRUE(legs);
+    ASSERT_EQ(legs.value().size(), 1U);
+    EXPECT_EQ(legs.value().front().source.text(), source);
     Draft again = last;
     again.id = "again";
     EXPECT_EQ(opened.store->append({again}).outcome, Outcome::notRecorded);
