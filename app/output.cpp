@@ -32,14 +32,16 @@ std::string outcomeWord(Outcome outcome) {
 } // namespace
 
 void TextTable::print() const {
+    std::vector<std::vector<std::string>> rows = m_rows;
     std::vector<std::size_t> widths;
-    for (const auto& row : m_rows) {
+    for (auto& row : rows) {
+        std::transform(row.begin(), row.end(), row.begin(), onOneLine);
         widths.resize(std::max(widths.size(), row.size()));
         for (std::size_t column = 0; column < row.size(); ++column) {
             widths[column] = std::max(widths[column], characterCount(row[column]));
         }
     }
-    for (const auto& row : m_rows) {
+    for (const auto& row : rows) {
         std::string line;
         for (std::size_t column = 0; column < row.size(); ++column) {
             line += row[column];

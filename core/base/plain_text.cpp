@@ -10,9 +10,10 @@ constexpr unsigned kSpace = 0x20;
 constexpr unsigned kDelete = 0x7F;
 constexpr unsigned kUpperFirst = 0x80;
 constexpr unsigned kUpperEnd = 0xA0;
-constexpr char kUpperLead = '\xC2'; // of U+0080 to U+00BF, RFC 3629
-constexpr std::string_view kLineSeparator = "\xE2\x80\xA8";
-constexpr std::string_view kParagraphSeparator = "\xE2\x80\xA9";
+constexpr char kUpperLead = '\xC2';                     // of U+0080 to U+00BF, RFC 3629
+constexpr std::string_view kSeparatorLead = "\xE2\x80"; // of U+2000 to U+203F
+constexpr std::string_view kIsolateLead = "\xE2\x81";   // of U+2040 to U+207F
+constexpr std::size_t kThreeBytes = 3;
 constexpr std::string_view kReplacement = "\xEF\xBF\xBD"; // U+FFFD
 
 unsigned byteOf(char character) {
@@ -26,6 +27,21 @@ bool isLower(char character) {
 /// Second byte of U+0080 to U+009F.
 bool isUpperTail(char character) {
     return byteOf(character) >= kUpperFirst && byteOf(character) < kUpperEnd;
+}
+
+/// U+2028 to U+202E or U+2066 to U+2069 at the beginning of a text; 0: it begins with another.
+unsigned separatorOrMark(std::string_view from) {
+    if (from.size() < kThreeBytes) {
+        return 0;
+    }
+    const unsigned last = byteOf(from[2]);
+    if (from.starts_with(kSeparatorLead) && last >= 0xA8U && last <= 0xAEU) {
+        return 0x2028U + (last - 0xA8U);
+    }
+    if (from.starts_with(kIsolateLead) && last >= 0xA6U && last <= 0xA9U) {
+        return 0x2066U + (last - 0xA6U);
+    }
+    return 0;
 }
 
 std::string pictureOf(char control) {
@@ -44,9 +60,12 @@ std::string controlIn(std::string_view text) {
         if (character == '\t') {
             return "a tab";
         }
-        if (character == '\n' || character == '\r' || from.starts_with(kLineSeparator) ||
-            from.starts_with(kParagraphSeparator)) {
+        const unsigned point = separatorOrMark(from);
+        if (character == '\n' || character == '\r' || point == 0x2028U || point == 0x2029U) {
             return "a line break";
+        }
+        if (point != 0) {
+            return fmt::format("the direction mark U+{:04X}", point);
         }
         if (isLower(character)) {
             return fmt::format("the control character U+{:04X}", byteOf(character));
@@ -96,6 +115,26 @@ std::string withControlPictures(std::string_view text) {
     ControlPictures pictures;
     std::string shown = pictures.shown(text);
     return shown + pictures.rest();
+}
+
+std::string onOneLine(std::string_view text) {
+    std::string line;
+    line.reserve(text.size());
+    for (std::size_t place = 0; place < text.size(); ++place) {
+        const char character = text[place];
+        if (isLower(character)) {
+            line += pictureOf(character);
+        } else if (character == kUpperLead && place + 1 < text.size() && isUpperTail(text[place + 1])) {
+            line += kReplacement;
+            ++place;
+        } else if (separatorOrMark(text.substr(place)) != 0) {
+            line += kReplacement;
+            place += kThreeBytes - 1;
+        } else {
+            line += character;
+        }
+    }
+    return line;
 }
 
 std::string withControlsEscaped(std::string_view json) {

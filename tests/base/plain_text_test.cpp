@@ -1,6 +1,7 @@
 // Control characters are those of Unicode's general category Cc, U+0000 to U+001F and U+007F to U+009F; that
 // U+0080 to U+009F are two bytes in UTF-8, C2 80 to C2 9F, is RFC 3629, section 3. Their pictures: the chart
-// of the block Control Pictures, U+2400 to U+2421.
+// of the block Control Pictures, U+2400 to U+2421. Embeddings, overrides and isolates: Unicode Standard Annex
+// 9, section 2.
 #include "core/base/plain_text.h"
 
 #include <fmt/format.h>
@@ -26,6 +27,10 @@ bool isControl(unsigned point) {
     return point < 0x20 || (point >= 0x7F && point < 0xA0);
 }
 
+bool isDirectionMark(unsigned point) {
+    return (point >= 0x202A && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069);
+}
+
 } // namespace
 
 TEST(PlainText, NamesEveryControlCharacterAndNothingElse) {
@@ -35,6 +40,8 @@ TEST(PlainText, NamesEveryControlCharacterAndNothingElse) {
             EXPECT_EQ(named, "a tab");
         } else if (point == '\n' || point == '\r' || point == 0x2028 || point == 0x2029) {
             EXPECT_EQ(named, "a line break") << point;
+        } else if (isDirectionMark(point)) {
+            EXPECT_EQ(named, fmt::format("the direction mark U+{:04X}", point));
         } else if (isControl(point)) {
             EXPECT_EQ(named, fmt::format("the control character U+{:04X}", point));
         } else {
@@ -58,6 +65,18 @@ TEST(PlainText, ShowsEveryControlCharacterAndLeavesTheRest) {
         EXPECT_EQ(withControlPictures("a" + written + "b"), "a" + wanted + "b") << point;
     }
     EXPECT_EQ(withControlPictures("C-7\x1b[31m\r\nnext\r"), "C-7\xE2\x90\x9B[31m\r\nnext\xE2\x90\x8D");
+}
+
+// A cell of a table stands on its line, whatever an earlier program let into the books.
+TEST(PlainText, PutsEveryTextOnOneLine) {
+    for (unsigned point = 0; point < 0x3000; ++point) {
+        const std::string written = "a" + utf8Of(point) + "b";
+        const std::string shown = onOneLine(written);
+        EXPECT_EQ(controlIn(shown), "") << point;
+        EXPECT_EQ(shown == written, controlIn(written).empty()) << point;
+    }
+    EXPECT_EQ(onOneLine("x\ny"), "x\xE2\x90\x8Ay");
+    EXPECT_EQ(onOneLine("Grey\xE2\x80\xA8Gas"), "Grey\xEF\xBF\xBDGas");
 }
 
 // However a text is cut into pieces, what is shown is the same.
