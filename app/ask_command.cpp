@@ -60,6 +60,26 @@ std::string subjectIn(const AskOptions& options, QuestionNeed need) {
                                             : std::string();
 }
 
+/// The first option that was given though the question does not ask for it: its answer would not be of that.
+std::string notAsked(const AskOptions& options, QuestionNeed need) {
+    const struct {
+        const char* name;
+        const std::string& given;
+        QuestionNeed need;
+    } all[] = {{"--cylinder", options.cylinder, QuestionNeed::cylinder},
+               {"--system", options.system, QuestionNeed::system},
+               {"--customer", options.customer, QuestionNeed::customer},
+               {"--refrigerant", options.refrigerant, QuestionNeed::holdings},
+               {"--owner", options.owner, QuestionNeed::holdings},
+               {"--by", options.by, QuestionNeed::holdings}};
+    for (const auto& one : all) {
+        if (!one.given.empty() && one.need != need) {
+            return one.name;
+        }
+    }
+    return "";
+}
+
 int printAnswerOf(Shop& shop, const Question& question, const QuestionAnswer& answer, bool json) {
     if (json) {
         nlohmann::json rows = nlohmann::json::array();
@@ -110,6 +130,10 @@ int askVerb(Shop& shop, const AskOptions& options, bool json) {
     if (question == nullptr) {
         return refuse(
             {fmt::format("'{}' is no question", options.question), "`tarebookctl ask SHOP` lists them"});
+    }
+    if (const std::string option = notAsked(options, question->need); !option.empty()) {
+        return refuse({fmt::format("{} is not asked by `{}`", option, question->name),
+                       "leave it out; `tarebookctl ask SHOP` lists what each question needs"});
     }
     const auto period = periodOf(shop, options.from, options.to);
     if (!period) {

@@ -55,15 +55,25 @@ Result<EvidenceQuestion> questionOf(Shop& shop, const EvidenceOptions& options, 
     return question;
 }
 
+/// A path as a word of a POSIX shell (Shell Command Language, 2.2.2), that no program takes for an option.
+std::string shellWord(const std::string& path) {
+    std::string word = path.starts_with('-') ? "'./" : "'";
+    for (const char character : path) {
+        word += character == '\'' ? std::string("'\\''") : std::string(1, character);
+    }
+    return word + "'";
+}
+
 void print(const EvidencePack& pack, const EvidenceOptions& options) {
     const std::string target = options.target();
     fmt::print("{}: {} files, {}\n", target, pack.files.size() + pack.attached.size(), pack.evidence.title);
     for (const std::string& sentence : pack.evidence.sentences) {
         fmt::print("{}\n", sentence);
     }
-    const std::string unpack = options.asZip() ? fmt::format("unzip {} && ", target) : std::string();
+    const std::string unpack =
+        options.asZip() ? fmt::format("unzip {} && ", shellWord(target)) : std::string();
     fmt::print("check it: ({}cd {} && sha256sum -c SHA256SUMS && sh prove.sh)\nhead {}\n", unpack,
-               options.asZip() ? folderWithin(pack) : target, pack.digest);
+               shellWord(options.asZip() ? folderWithin(pack) : target), pack.digest);
 }
 
 int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {

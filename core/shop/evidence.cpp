@@ -360,7 +360,13 @@ private:
 } // namespace
 
 Result<Evidence> evidence(Shop& shop, const EvidenceQuestion& question) {
-    return EvidenceGatherer(shop, question).gather();
+    if (shop.today() < question.from) {
+        return Error{fmt::format("{} is after the last day of these books", question.from.text()),
+                     "name a first day up to " + shop.today().text()};
+    }
+    EvidenceQuestion known = question;
+    known.to = std::min(question.to, shop.today()); // of later days these books know nothing
+    return EvidenceGatherer(shop, known).gather();
 }
 
 } // namespace tarebook

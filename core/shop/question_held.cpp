@@ -193,11 +193,7 @@ Result<HeldChoices> heldChoices(Shop& shop) {
 }
 
 Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
-    if (shop.today() < input.from) {
-        return Error{fmt::format("{} is still to come", input.from.text()),
-                     "name a first day up to " + shop.today().text()};
-    }
-    const Date to = std::min(input.to, shop.today());
+    const Date to = input.to;
     const auto gas = gasAsked(shop, input);
     if (!gas) {
         return gas.error();
@@ -239,8 +235,8 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     }
     chart.series = linesOfSeries(series.value());
     told.sentence =
-        fmt::format("The cylinders held {} kg of {} at the end of {} and {} kg at the end of {}, "
-                    "wherever they were; what was put into equipment is not among it.",
+        fmt::format("The cylinders held {} kg of {} at the end of {} and {} kg at the end of {}; "
+                    "what was put into equipment or shipped to a reclaimer is not among it.",
                     kilogramCell(chart.totals.front()), whatWords(gas.value()),
                     days.value().ends.front().text(), kilogramCell(chart.totals.back()), to.text());
     told.chart = std::move(chart);

@@ -119,6 +119,10 @@ Result<bool> checkedNeed(Shop& shop, const Question& question, const QuestionInp
             fmt::format("the period ends {} before it begins {}", input.to.text(), input.from.text()),
             "exchange the two days"};
     }
+    if (shop.today() < input.from) {
+        return Error{fmt::format("{} is still to come", input.from.text()),
+                     "name a first day up to " + shop.today().text()};
+    }
     return true;
 }
 
@@ -170,7 +174,9 @@ Result<QuestionAnswer> answered(Shop& shop, const Question& question, const Ques
     if (its == allAnswerings().end()) {
         return Error{"no such question", "the list has them all"};
     }
-    auto answer = its->answer(shop, input);
+    QuestionInput known = input;
+    known.to = std::min(input.to, shop.today()); // of later days these books know nothing
+    auto answer = its->answer(shop, known);
     if (!answer) {
         return answer;
     }
