@@ -6,6 +6,7 @@
 
 #include "core/base/text_width.h"
 #include "core/shop/card.h"
+#include "core/shop/retest_of.h"
 
 namespace tarebook {
 
@@ -20,14 +21,26 @@ StopWeight stopWeightOf(const Shop& shop, const CylinderState& state, const std:
     const Display display = shop.display();
     const Limits limits = limitsFor(shop, state, state.content.empty() ? planned : std::string());
     StopWeight stop;
-    if (!limits.known) {
+    const auto refuse = [&stop](const std::string& why) {
+        stop.gross = kNotToFill;
+        stop.watch.push_back(why);
+    };
+    const auto retest = retestOf(shop, state, shop.today());
+    if (!state.plate.specification.refillable()) {
+        refuse("Made for one filling: nothing goes in.");
+    } else if (state.condition != Condition::serviceable) {
+        refuse(fmt::format("Marked {}: nothing goes in.", conditionWord(state.condition)));
+    } else if (retest && !retest.value().fillAllowed) {
+        refuse("Not inside its retest date: nothing goes in.");
+    } else if (!limits.known) {
         stop.watch.push_back("No stop weight: " + limits.problem);
-        return stop;
-    }
-    stop.gross = display.limit(limits.grossToStop);
-    stop.room = display.limit(limits.room);
-    if (!limits.pressureSuits) {
-        stop.watch.push_back("Pressure class too low: " + limits.pressureWorking);
+    } else if (!limits.pressureSuits) {
+        refuse("Pressure class too low: " + limits.pressureWorking);
+    } else if (limits.room.milligrams() <= 0) {
+        refuse("At its limit or past it: nothing goes in.");
+    } else {
+        stop.gross = display.limit(limits.grossToStop);
+        stop.room = display.limit(limits.room);
     }
     return stop;
 }

@@ -16,10 +16,13 @@ struct PaperField {
 
 /// Where filling stops.
 struct StopWeight {
-    std::string gross;              // cut; empty: not known
-    std::string room;               // the same as what still goes in
-    std::vector<std::string> watch; // why it is not known, or why it is not enough to heed it
+    std::string gross;              // cut; kNotToFill where nothing may go in; empty: not known
+    std::string room;               // the same as what still goes in; empty where gross is no weight
+    std::vector<std::string> watch; // why it is not known, or why nothing may go in
 };
+/// In place of a weight: by its marks, its condition, its retest, its pressure class or what is inside,
+/// nothing may go in today.
+inline constexpr std::string_view kNotToFill = "do not fill";
 /// For what is inside; where nothing is, for `planned`, or for what the cylinder is meant for.
 [[nodiscard]] StopWeight stopWeightOf(const Shop& shop, const CylinderState& state,
                                       const std::string& planned = {});

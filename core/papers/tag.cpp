@@ -79,15 +79,9 @@ Filling fillingOf(Shop& shop, const Card& its) {
 /// Where filling stops. Of an empty cylinder that is meant for no one refrigerant the slip knows it.
 void addStopWeight(const Shop& shop, const Card& its, CylinderTag& tag) {
     const CylinderState& state = its.state;
-    const bool overdue = std::any_of(its.findings.begin(), its.findings.end(),
-                                     [](const Finding& finding) { return finding.rule == "retest.overdue"; });
-    if (overdue || state.condition != Condition::serviceable || !state.plate.specification.refillable()) {
-        tag.stopAt = "do not fill";
-        return;
-    }
     const StopWeight stop = stopWeightOf(shop, state);
     if (!stop.gross.empty()) {
-        tag.stopAt = stop.watch.empty() ? stop.gross : "do not fill"; // its pressure class is too low
+        tag.stopAt = stop.gross;
     } else if (state.content.empty()) {
         tag.stopAt = "see slip";
     } else {

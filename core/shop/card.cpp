@@ -114,8 +114,9 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
     if (verdict) {
         card.due = verdict.value().dueText();
         const bool full = card.limits.known && card.limits.room.milligrams() <= 0;
-        card.fillAllowed =
-            verdict.value().fillAllowed && card.state.condition == Condition::serviceable && !full;
+        const bool weak = card.limits.known && !card.limits.pressureSuits;
+        card.fillAllowed = verdict.value().fillAllowed && card.state.condition == Condition::serviceable &&
+                           card.state.plate.specification.refillable() && !full && !weak;
         card.shipAllowed = transportOf(shop, card.state, shop.today()).reason.empty();
     }
     card.findings = findingsWithTargets(shop, card.state, shop.today());
