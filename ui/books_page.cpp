@@ -332,6 +332,13 @@ bool BooksPage::saveCsv(const QString& path) const {
     if (!file.open(QIODevice::WriteOnly)) {
         return false;
     }
+    if (!m_chartPart->isHidden()) { // of a point only its rows are shown; the file has the answer whole
+        file.write(QByteArray::fromStdString(csvLine(m_told.table.columns) + "\r\n"));
+        for (const auto& row : m_told.table.rows) {
+            file.write(QByteArray::fromStdString(csvLine(row) + "\r\n"));
+        }
+        return file.error() == QFileDevice::NoError;
+    }
     const auto lineOf = [this](int row) {
         std::vector<std::string> cells;
         for (int column = 0; column < m_table->columnCount(); ++column) {

@@ -8,9 +8,11 @@
 #include <QPainter>
 #include <QPushButton>
 #include <QTableWidget>
+#include <QTemporaryDir>
 
 #include "core/shop/questions.h"
 #include "tests/gui/support/gui_shop.h"
+#include "ui/books_page.h"
 #include "ui/chart_drawing.h"
 #include "ui/chart_scene.h"
 #include "ui/flow_drawing.h"
@@ -80,6 +82,13 @@ TEST_F(ChartsTest, RetestsAreGoneThroughByKeysAndByTheMouse) {
     EXPECT_EQ(chart().chosen(), 9);
     ASSERT_EQ(rows(), 1);
     EXPECT_EQ(cell(0, 2), "A104"); // 2022-05 + 5
+    QTemporaryDir folder;
+    const QString sheet = folder.filePath(QStringLiteral("due.csv"));
+    ASSERT_TRUE(window().findChild<BooksPage*>()->saveCsv(sheet));
+    QFile written(sheet);
+    ASSERT_TRUE(written.open(QIODevice::ReadOnly));
+    EXPECT_EQ(written.readAll().count("\r\n"), 7)
+        << "the heading and the answer whole, not of the point alone";
     click("bookWhole");
     EXPECT_EQ(rows(), 6);
     EXPECT_TRUE(chart().hasFocus());
