@@ -1,6 +1,6 @@
 // The whole week at the counter, played through the window from the first import to the auditor, in one go.
 // Sources of the figures: tests/shop/a_week_test.cpp.
-#include "tests/gui/support/gui_shop.h"
+#include "tests/gui/support/week_window.h"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -9,9 +9,6 @@
 #include <QPushButton>
 #include <QTableWidget>
 #include <QTimer>
-
-#include <algorithm>
-#include <fstream>
 
 #include "core/shop/returns.h"
 #include "core/shop/van.h"
@@ -27,60 +24,8 @@ using namespace tarebook::tests;
 
 namespace {
 
-class AWeekInTheWindow : public GuiTest {
+class AWeekInTheWindow : public WeekWindow {
 protected:
-    AWeekInTheWindow() { m_withCylinders = false; }
-
-    [[nodiscard]] std::string text(const char* label) { return utf8(the<QLabel>(label).text()); }
-    [[nodiscard]] std::string cell(const char* table, int row, int column) {
-        const QTableWidgetItem* item = the<QTableWidget>(table).item(row, column);
-        return item == nullptr ? std::string() : utf8(item->text());
-    }
-    /// The row whose first cell says that; -1 when there is none.
-    [[nodiscard]] int rowOf(const char* table, const std::string& first) {
-        for (int row = 0; row < the<QTableWidget>(table).rowCount(); ++row) {
-            if (cell(table, row, 0) == first) {
-                return row;
-            }
-        }
-        return -1;
-    }
-    /// Headline, remedy and working of the finding of that rule, in one text; empty when there is none.
-    [[nodiscard]] std::string finding(const char* view, const std::string& rule) {
-        for (const FindingCard* card : the<FindingView>(view).cards()) {
-            if (card->finding().rule == rule) {
-                std::string all = card->finding().headline + " | " + card->finding().remedy;
-                for (const std::string& line : card->finding().working) {
-                    all += " | " + line;
-                }
-                return all;
-            }
-        }
-        return {};
-    }
-    /// Whether a headline of the view has these words.
-    [[nodiscard]] bool said(const char* view, const std::string& words) {
-        const auto& cards = the<FindingView>(view).cards();
-        return std::any_of(cards.begin(), cards.end(), [&](const FindingCard* card) {
-            return card->finding().headline.find(words) != std::string::npos;
-        });
-    }
-    void write(const char* name, const std::string& content) {
-        std::ofstream(file(name), std::ios::binary) << content;
-    }
-    /// What a check-in is; 0 from a system, 1 to a system.
-    void checkIn(const char* serial, int what, const char* system, const char* before, const char* after,
-                 const char* occurred = "") {
-        emit window().desk().errand(Errand::checkIn, QString::fromUtf8(serial));
-        the<QComboBox>("inWhat").setCurrentIndex(what);
-        choose("inSystem", system);
-        type("inBefore", before);
-        type("inAfter", after);
-        type("inOccurred", occurred);
-        click("inRecord");
-        ASSERT_EQ(text("inProblem"), "");
-    }
-
     void importTheSeven();
     void planAndCheckOut();
     void tuesday();
