@@ -304,7 +304,7 @@ private:
         }
         AnswerTable table{
             "records",
-            {"record", "verdict", "about", "entry", "missing", "kept_by", "for", "law", "status"},
+            {"record", "verdict", "about", "entry", "missing", "kept_by", "for", "law", "text_of_the_law"},
             {}};
         for (const RecordKept& one : all.value()) {
             const auto add = [&](const RecordGap& gap) {
