@@ -55,13 +55,19 @@ Result<EvidenceQuestion> questionOf(Shop& shop, const EvidenceOptions& options, 
     return question;
 }
 
-/// A path as a word of a POSIX shell (Shell Command Language, 2.2.2), that no program takes for an option.
+/// A path as a word of a POSIX shell (Shell Command Language, 2.2), quoted where it must be, that no program
+/// takes for an option.
 std::string shellWord(const std::string& path) {
-    std::string word = path.starts_with('-') ? "'./" : "'";
-    for (const char character : path) {
-        word += character == '\'' ? std::string("'\\''") : std::string(1, character);
+    constexpr std::string_view kPlain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./-";
+    std::string word = path.starts_with('-') ? "./" + path : path;
+    if (word.find_first_not_of(kPlain) == std::string::npos) {
+        return word;
     }
-    return word + "'";
+    std::string quoted = "'";
+    for (const char character : word) {
+        quoted += character == '\'' ? std::string("'\\''") : std::string(1, character);
+    }
+    return quoted + "'";
 }
 
 void print(const EvidencePack& pack, const EvidenceOptions& options) {

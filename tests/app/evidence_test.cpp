@@ -282,6 +282,8 @@ TEST_F(EvidenceTest, AsAZipItIsTheSameFolder) {
     good("evidence s.tarebook pack --cylinder A0000");
     const std::string said = good("evidence s.tarebook pack.zip --cylinder A0000").out;
     EXPECT_NE(said.find("unzip pack.zip && cd evidence-"), std::string::npos) << said;
+    const std::string spaced = good("evidence s.tarebook 'a pack.zip' --cylinder A0000").out;
+    EXPECT_NE(spaced.find("unzip 'a pack.zip' && cd evidence-"), std::string::npos) << spaced;
     const nlohmann::json told = good("evidence s.tarebook other --zip --cylinder A0000 --json").json();
     EXPECT_EQ(told["zip"], "other.zip");
     EXPECT_EQ(read(file("pack.zip")), read(file("other.zip")));
