@@ -128,13 +128,13 @@ void BooksPage::askQuestion(const Question& question, Sequence head) {
     for (const std::string& column : its.value().table.columns) {
         titles.append(titleOf(column));
     }
-    setColumns(titles, 0);
+    setColumns(titles, -1); // what belongs together stands together; a long answer is scrolled, not cut
     m_told = its.value();
     m_toldLines = lines.value();
     m_asked = input;
     m_askedHead = head;
     addAnswerRows(nullptr);
-    kit::fitColumns(m_table, 0);
+    kit::fitColumns(m_table, -1);
     showChart();
 }
 

@@ -22,12 +22,22 @@
 namespace tarebook {
 namespace {
 
-constexpr double kColumnWidth = 0.7; // of its slot
-constexpr double kMilligrams = 1e6;  // in a kilogram
+constexpr double kColumnWidth = 0.7;  // of its slot
+constexpr double kKilogram = 1e6;     // in milligrams
+constexpr double kPound = 453'592.37; // likewise, international yard and pound agreement, 1959
 constexpr int kTicks = 5;
 
 double shownValue(const AnswerChart& figures, std::int64_t value) {
-    return static_cast<double>(value) / (figures.unit == AnswerChart::Unit::milligrams ? kMilligrams : 1);
+    const auto number = static_cast<double>(value);
+    switch (figures.unit) {
+    case AnswerChart::Unit::kilograms:
+        return number / kKilogram;
+    case AnswerChart::Unit::pounds:
+        return number / kPound;
+    case AnswerChart::Unit::cylinders:
+        break;
+    }
+    return number;
 }
 
 /// The next of 1, 2, 5, 10, 20, ... that is at least this.
@@ -41,25 +51,36 @@ double niceStep(double least) {
     return 10 * power;
 }
 
-double mostOf(const AnswerChart& figures) {
+/// From the least to the most; zero is always among it.
+struct Span {
+    double least = 0;
     double most = 0;
+
+    void take(double value) {
+        least = std::min(least, value);
+        most = std::max(most, value);
+    }
+};
+
+Span spanOf(const AnswerChart& figures) {
+    Span span;
     if (figures.shape == AnswerChart::Shape::columns) {
         for (const std::int64_t total : figures.totals) {
-            most = std::max(most, shownValue(figures, total));
+            span.take(shownValue(figures, total));
         }
-        return most;
+        return span;
     }
     for (const ChartSeries& one : figures.series) {
         for (const std::int64_t value : one.values) {
-            most = std::max(most, shownValue(figures, value));
+            span.take(shownValue(figures, value));
         }
     }
-    return most;
+    return span;
 }
 
 double stepOf(const AnswerChart& figures) {
-    const double most = mostOf(figures);
-    const double step = niceStep(std::max(most, 1e-6) / kTicks);
+    const Span span = spanOf(figures);
+    const double step = niceStep(std::max(span.most - span.least, 1e-6) / kTicks);
     return figures.unit == AnswerChart::Unit::cylinders ? std::max(1.0, step) : step;
 }
 
@@ -85,9 +106,13 @@ ChartScene::ChartScene(const AnswerChart& figures, const QPalette& colours, cons
     const QFontMetricsF metrics(type);
     const qreal line = metrics.height();
     const double step = stepOf(figures);
-    m_top = step * std::max(1.0, std::ceil(mostOf(figures) / step));
+    const Span span = spanOf(figures);
+    m_bottom = step * std::floor(span.least / step); // zero, or below it where the books are
+    m_top = step * std::max(m_bottom < 0 ? 0.0 : 1.0, std::ceil(span.most / step));
     const bool columns = figures.shape == AnswerChart::Shape::columns;
-    const qreal left = metrics.horizontalAdvance(valueText(m_top, step)) + line * 2.2;
+    const qreal left = std::max(metrics.horizontalAdvance(valueText(m_top, step)),
+                                metrics.horizontalAdvance(valueText(m_bottom, step))) +
+                       line * 2.2;
     const qreal right = columns ? line * 0.5 : nameWidth(figures, metrics) + line * 2.2;
     m_plot = QRectF(QPointF(left, line * (columns ? 2.8 : 1.6)),
                     QPointF(size.width() - right, size.height() - line * 3.4));
@@ -115,7 +140,7 @@ qreal ChartScene::xOf(int point) const {
 }
 
 qreal ChartScene::yOf(double value) const {
-    return m_plot.bottom() - m_plot.height() * value / m_top;
+    return m_plot.bottom() - m_plot.height() * (value - m_bottom) / (m_top - m_bottom);
 }
 
 void ChartScene::addColumns() {
@@ -168,7 +193,7 @@ void ChartScene::addAxes() {
     across->setLineVisible(false); // its ticks would stand between the points
     auto* up = new QValueAxis;
     const double step = stepOf(m_figures);
-    up->setRange(0, m_top);
+    up->setRange(m_bottom, m_top);
     up->setTickType(QValueAxis::TicksDynamic);
     up->setTickAnchor(0);
     up->setTickInterval(step);
@@ -306,7 +331,7 @@ void ChartScene::paint(QPainter& painter, const QRectF& area) {
     painter.translate(area.topLeft());
     painter.setFont(m_type);
     painter.setPen(QPen(m_colours.color(QPalette::WindowText), 1));
-    painter.drawLine(m_plot.bottomLeft(), m_plot.bottomRight());
+    painter.drawLine(QPointF(m_plot.left(), yOf(0)), QPointF(m_plot.right(), yOf(0)));
     paintPointNames(painter);
     m_figures.shape == AnswerChart::Shape::columns ? paintTotals(painter) : paintLineNames(painter);
     painter.restore();

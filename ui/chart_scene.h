@@ -56,6 +56,7 @@ private:
     QSizeF m_size;
     QRectF m_plot;
     double m_top = 1; // of the axis of values
+    double m_bottom = 0;
     bool m_gap = false;
     QGraphicsScene m_scene;
     QChart* m_chart = nullptr; // the scene's

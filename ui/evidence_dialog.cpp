@@ -78,6 +78,8 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     auto* books = new QLabel(tr("&Books of"), this);
     books->setBuddy(m_books);
     form->addRow(books, m_books);
+    column->addLayout(form);
+    // A path is long: its row is as wide as the dialog.
     auto* place = new QHBoxLayout;
     auto* browse = new QPushButton(tr("Choo&se…"), this);
     browse->setObjectName(QStringLiteral("evidenceBrowse"));
@@ -85,8 +87,8 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     place->addWidget(browse);
     auto* placeLabel = new QLabel(tr("Goes &to"), this);
     placeLabel->setBuddy(m_folder);
-    form->addRow(placeLabel, place);
-    column->addLayout(form);
+    column->addWidget(placeLabel);
+    column->addLayout(place);
     column->addWidget(m_zip);
     column->addWidget(m_withoutOthers);
     column->addWidget(m_words);

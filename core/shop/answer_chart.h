@@ -28,7 +28,7 @@ struct ChartSeries {
 /// The figures of a picture, made by the answer; whoever draws it adds nothing up.
 struct AnswerChart {
     enum class Shape { columns, lines }; // columns stand on one another; lines go from point to point
-    enum class Unit { cylinders, milligrams };
+    enum class Unit { cylinders, kilograms, pounds }; // values that are masses are milligrams, drawn in it
     Shape shape = Shape::columns;
     Unit unit = Unit::cylinders;
     std::string name;   // of the whole

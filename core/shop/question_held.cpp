@@ -55,14 +55,19 @@ std::int64_t totalOf(const HeldMasses& held) {
     return total;
 }
 
-std::string heldWords(Date day, const HeldMasses& held) {
+/// As the shop reads its scales; the milligrams stand in the table.
+std::string massWords(const Shop& shop, std::int64_t milligrams) {
+    return shop.display().mass(Mass::fromMilligrams(milligrams));
+}
+
+std::string heldWords(const Shop& shop, Date day, const HeldMasses& held) {
     std::string text;
     for (const auto& [refrigerant, milligrams] : held) {
-        text += fmt::format("{}{} kg of {}", text.empty() ? "" : ", ", kilogramCell(milligrams), refrigerant);
+        text += fmt::format("{}{} of {}", text.empty() ? "" : ", ", massWords(shop, milligrams), refrigerant);
     }
     const bool several = held.size() > 1;
     return fmt::format("End of {}: {}{}", day.text(), text.empty() ? "nothing" : text,
-                       several ? fmt::format("; {} kg in all", kilogramCell(totalOf(held))) : "");
+                       several ? fmt::format("; {} in all", massWords(shop, totalOf(held))) : "");
 }
 
 /// A line for each refrigerant, the one that was most first; where there are too many, the least together.
@@ -213,16 +218,17 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     told.table.columns = {"end_of", "refrigerant", "held_kg"};
     AnswerChart chart;
     chart.shape = AnswerChart::Shape::lines;
-    chart.unit = AnswerChart::Unit::milligrams;
+    const bool pounds = shop.settings().mass == MassUnit::pound;
+    chart.unit = pounds ? AnswerChart::Unit::pounds : AnswerChart::Unit::kilograms;
     chart.name = fmt::format("Held in cylinders: {}", whatWords(gas.value()));
     chart.across = "end of";
-    chart.up = "held, kg";
+    chart.up = pounds ? "held, lb" : "held, kg";
     for (std::size_t place = 0; place < days.value().ends.size(); ++place) {
         const Date day = days.value().ends[place];
         const HeldMasses& held = series.value()[place];
         ChartPoint point;
         point.label = labelOf(day, days.value().each);
-        point.words = heldWords(day, held);
+        point.words = heldWords(shop, day, held);
         if (place > 0) {
             point.days = std::pair(days.value().ends[place - 1].plusDays(1), day);
         }
@@ -235,10 +241,10 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     }
     chart.series = linesOfSeries(series.value());
     told.sentence =
-        fmt::format("The cylinders held {} kg of {} at the end of {} and {} kg at the end of {}; "
+        fmt::format("The cylinders held {} of {} at the end of {} and {} at the end of {}; "
                     "what was put into equipment or shipped to a reclaimer is not among it.",
-                    kilogramCell(chart.totals.front()), whatWords(gas.value()),
-                    days.value().ends.front().text(), kilogramCell(chart.totals.back()), to.text());
+                    massWords(shop, chart.totals.front()), whatWords(gas.value()),
+                    days.value().ends.front().text(), massWords(shop, chart.totals.back()), to.text());
     told.chart = std::move(chart);
     if (to.dayNumber() - input.from.dayNumber() < kMostDaysOfEntries) {
         auto entries = shop.store().entriesAcross(shop.zone().startOf(input.from),

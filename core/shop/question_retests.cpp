@@ -34,16 +34,16 @@ struct NotInCalendar {
 
     [[nodiscard]] std::string words() const {
         std::string text;
-        const auto add = [&text](int number, const char* what) {
+        const auto add = [&text](int number, const char* one, const char* several) {
             if (number > 0) {
-                text += fmt::format("{}{} {}", text.empty() ? "" : ", ", number, what);
+                text += fmt::format("{}{} {}", text.empty() ? "" : ", ", number, number == 1 ? one : several);
             }
         };
-        add(never, "never fall due");
-        add(condemned, "are condemned");
-        add(away, "are away at a reclaimer");
-        add(lost, "are lost");
-        add(unknown, "have marks by which no date can be told");
+        add(never, "never falls due", "never fall due");
+        add(condemned, "is condemned", "are condemned");
+        add(away, "is away at a reclaimer", "are away at a reclaimer");
+        add(lost, "is lost", "are lost");
+        add(unknown, "has marks by which no date can be told", "have marks by which no date can be told");
         return text;
     }
 };
@@ -181,11 +181,12 @@ Result<QuestionAnswer> answerFallsDue(Shop& shop, const QuestionInput&) {
                                    std::to_string(one.years), one.rule, one.citation, one.where});
     }
     const std::string left = out.words();
-    told.sentence =
-        fmt::format("{} cylinders have a retest date by rulebook {}: {} are overdue on {}, {} "
-                    "fall due in the 12 months from {} on.{}{}{}",
-                    falling.size(), shop.rulebook().edition(), over, on.text(), soon, on.month().text(),
-                    left.empty() ? "" : " Left out: ", left, left.empty() ? "" : ".");
+    told.sentence = fmt::format("{} {} a retest date by rulebook {}: {} {} overdue on {}, {} {} "
+                                "due in the 12 months from {} on.{}{}{}",
+                                countWords(falling.size()), falling.size() == 1 ? "has" : "have",
+                                shop.rulebook().edition(), over, over == 1 ? "is" : "are", on.text(), soon,
+                                soon == 1 ? "falls" : "fall", on.month().text(),
+                                left.empty() ? "" : " Left out: ", left, left.empty() ? "" : ".");
     told.chart = chartOf(falling, on);
     return told;
 }

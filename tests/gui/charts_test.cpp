@@ -46,6 +46,17 @@ protected:
     }
     [[nodiscard]] int entries() { return the<QTableWidget>("bookEntries").rowCount(); }
     void press(Qt::Key key) { QTest::keyClick(&chart(), key); }
+    [[nodiscard]] static QPalette onPaper() {
+        return {Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white};
+    }
+    /// A scene of 900 by 400.
+    [[nodiscard]] static QImage painted(ChartScene& scene) {
+        QImage image(900, 400, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        QPainter painter(&image);
+        scene.paint(painter, QRectF(0, 0, 900, 400));
+        return image;
+    }
 };
 
 } // namespace
@@ -146,13 +157,8 @@ TEST_F(ChartsTest, HoldingsListTheEntriesOfAPoint) {
 TEST_F(ChartsTest, TheAxisIsDrawnAtOnce) {
     const auto answer = answered(shop(), *questionNamed("falls-due"), {});
     ASSERT_TRUE(answer && answer.value().chart);
-    const QPalette paper(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white);
-    ChartScene scene(*answer.value().chart, paper, QApplication::font(), QSizeF(900, 400));
-    QImage image(900, 400, QImage::Format_RGB32);
-    image.fill(Qt::white);
-    QPainter painter(&image);
-    scene.paint(painter, QRectF(0, 0, 900, 400));
-    painter.end();
+    ChartScene scene(*answer.value().chart, onPaper(), QApplication::font(), QSizeF(900, 400));
+    const QImage image = painted(scene);
     const QRectF first = scene.stripOf(0);
     int inked = 0; // left of the plot, beside its upper half
     for (int y = static_cast<int>(first.top()) - 5; y < static_cast<int>(first.center().y()); ++y) {
@@ -161,6 +167,37 @@ TEST_F(ChartsTest, TheAxisIsDrawnAtOnce) {
         }
     }
     EXPECT_GT(inked, 20);
+}
+
+// Books that are below zero are drawn below a line at zero, and inside the plot.
+TEST_F(ChartsTest, WhatIsBelowZeroStandsInsideThePlot) {
+    AnswerChart figures;
+    figures.shape = AnswerChart::Shape::lines;
+    figures.unit = AnswerChart::Unit::kilograms;
+    for (const char* label : {"2026-01", "2026-02", "2026-03", "2026-04"}) {
+        figures.points.emplace_back().label = label;
+    }
+    figures.series.push_back({"R-22", {10'000'000, 10'000'000, 10'000'000, 10'000'000}});
+    ChartScene above(figures, onPaper(), QApplication::font(), QSizeF(900, 400));
+    figures.series.push_back({"R-32", {-8'000'000, -8'000'000, -8'000'000, -8'000'000}});
+    ChartScene scene(figures, onPaper(), QApplication::font(), QSizeF(900, 400));
+    const QRectF strip = scene.stripOf(1);
+    /// Dark pixels of the strip, from y on.
+    const auto inked = [&strip](const QImage& image, qreal from, qreal to) {
+        int dark = 0;
+        for (int y = static_cast<int>(from); y < static_cast<int>(to); ++y) {
+            for (int x = static_cast<int>(strip.left()); x < static_cast<int>(strip.right()); ++x) {
+                dark += qGray(image.pixel(x, y)) < 128 ? 1 : 0;
+            }
+        }
+        return dark;
+    };
+    const QImage image = painted(scene);
+    const qreal quarter = strip.height() / 4;
+    EXPECT_GT(inked(image, strip.center().y() - 4, strip.center().y() + 4), 0) << "the line at zero";
+    EXPECT_GT(inked(image, strip.bottom() - quarter, strip.bottom() - 2), 0) << "the line of R-32";
+    EXPECT_EQ(inked(painted(above), strip.center().y() - 4, strip.center().y() + 4), 0)
+        << "without what is below zero, zero is the lower edge";
 }
 
 TEST_F(ChartsTest, APictureIsPutOnPaperAndGrowsWithTheType) {

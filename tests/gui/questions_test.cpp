@@ -112,6 +112,9 @@ TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
     EvidenceDialog dialog(window().desk(), &window());
     dialog.show();
     dialog.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
+    auto& place = the<QLineEdit>("evidenceFolder");
+    EXPECT_GT(place.width(), place.fontMetrics().averageCharWidth() * 50) << "a path is read in it";
+    EXPECT_GT(place.width(), place.fontMetrics().horizontalAdvance(place.placeholderText()));
     click("evidenceMake");
     EXPECT_TRUE(dialog.isVisible());
     EXPECT_NE(the<QLabel>("evidenceWords").text().indexOf(QStringLiteral("No place")), -1);

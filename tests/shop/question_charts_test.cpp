@@ -98,8 +98,8 @@ TEST_F(QuestionChartsTest, RetestsStandInTheMonthThatTheRulebookGives) {
         (std::vector<std::string>{"2026-03", "yes", "A101", "5", "retest.base-5", "49 CFR 180.209(a)", ""}));
     EXPECT_NE(answer.sentence.find("8 cylinders have a retest date"), std::string::npos) << answer.sentence;
     EXPECT_NE(
-        answer.sentence.find("1 are overdue on 2026-09-14, 1 fall due in the 12 months from 2026-09 on. "
-                             "Left out: 1 never fall due."),
+        answer.sentence.find("1 is overdue on 2026-09-14, 1 falls due in the 12 months from 2026-09 on. "
+                             "Left out: 1 never falls due."),
         std::string::npos)
         << answer.sentence; // A104; 2027-10 is the month after the twelve
 }
@@ -109,6 +109,7 @@ TEST_F(QuestionChartsTest, ACylinderIsOverdueFromTheMonthAfterAndLeavesTheCalend
     expectRecorded(registerCylinder(*m_shop, weekCylinder("M1", "DOT-4BA400", "47.7", "27.0", "2021-09")));
     setTime("2026-09-30 23:30");
     EXPECT_EQ(serialsAt(ask("falls-due"), "2026-09"), "M1");
+    EXPECT_NE(ask("falls-due").sentence.find("1 cylinder has a retest date"), std::string::npos);
     setTime("2026-10-01 00:30");
     EXPECT_EQ(serialsAt(ask("falls-due"), "overdue"), "M1");
     EXPECT_EQ(serialsAt(ask("falls-due"), "2026-09"), "no point 2026-09")
@@ -116,7 +117,7 @@ TEST_F(QuestionChartsTest, ACylinderIsOverdueFromTheMonthAfterAndLeavesTheCalend
     expectRecorded(condemn(*m_shop, "M1", "bulged"));
     const QuestionAnswer answer = ask("falls-due");
     EXPECT_EQ(serialsAt(answer, "overdue"), "");
-    EXPECT_NE(answer.sentence.find("Left out: 1 are condemned."), std::string::npos) << answer.sentence;
+    EXPECT_NE(answer.sentence.find("Left out: 1 is condemned."), std::string::npos) << answer.sentence;
     EXPECT_FALSE(answer.chart->points.empty());
 }
 
@@ -149,6 +150,17 @@ TEST_F(QuestionChartsTest, HoldingsAreWhatTheWeightsSay) {
     EXPECT_EQ(all.chart->series[1].values, (std::vector<std::int64_t>{0, 0, 0, tenths(146)}));
     EXPECT_EQ(all.chart->totals.back(), left + tenths(146));
     EXPECT_EQ(all.table.rows.size(), 3U) << "what was not held has no row";
+    // In the words of a shop of pounds: 25.0 + 20.0 + 25.0 - 6.0 lb, and 14.6 lb; to the milligram in the
+    // table.
+    EXPECT_EQ(all.chart->points[3].words,
+              "End of 2026-09-15: 14.6 lb of R-22, 64.0 lb of R-410A; 78.6 lb in all");
+    EXPECT_NE(all.sentence.find(
+                  "held 0.0 lb of refrigerant at the end of 2026-07-09 and 78.6 lb at the end of 2026-09-15"),
+              std::string::npos)
+        << all.sentence;
+    EXPECT_EQ(all.chart->up, "held, lb");
+    EXPECT_EQ(all.chart->unit, AnswerChart::Unit::pounds);
+    EXPECT_EQ(all.table.rows[1], (std::vector<std::string>{"2026-09-15", "R-22", "6.622449"}));
     EXPECT_TRUE(all.entries.empty()) << "of a long period they are asked for point by point";
     const auto sums = balance(*m_shop, day("2026-07-10"), day("2026-09-15"));
     for (const PeriodSum& sum : sums.value()) {
@@ -179,6 +191,20 @@ TEST_F(QuestionChartsTest, HoldingsAreWhatTheWeightsSay) {
     expectRecorded(m_shop->reverse(charged, "the scale of another cylinder"));
     EXPECT_EQ(ask("held", days).chart->totals.back(), left + tenths(60))
         << "what was taken back did not happen";
+}
+
+TEST_F(QuestionChartsTest, AShopOfKilogramsIsToldKilograms) {
+    ASSERT_TRUE(registerWeek(*m_shop));
+    Settings settings = m_shop->settings();
+    ASSERT_TRUE(settings.set("mass_unit", "kg"));
+    expectRecorded(m_shop->change(settings));
+    const QuestionAnswer answer = ask("held", {day("2026-09-14"), day("2026-09-14"), {}, "R-22"});
+    // 14.6 x 0.45359237 = 6.6224... kg
+    EXPECT_NE(answer.sentence.find("and 6.62 kg at the end of"), std::string::npos) << answer.sentence;
+    EXPECT_EQ(answer.chart->points.back().words, "End of 2026-09-14: 6.62 kg of R-22");
+    EXPECT_EQ(answer.chart->up, "held, kg");
+    EXPECT_EQ(answer.chart->unit, AnswerChart::Unit::kilograms);
+    EXPECT_EQ(answer.table.rows.back()[2], "6.622449");
 }
 
 TEST_F(QuestionChartsTest, WhatCannotBeAskedIsSaid) {
