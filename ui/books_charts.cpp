@@ -15,7 +15,15 @@
 #include <QScrollBar>
 #include <QTableWidget>
 
+#include <algorithm>
+
 namespace tarebook {
+namespace {
+
+constexpr int kRowsAlone = 3; // of the answer's table, and fewer where a picture takes its room
+constexpr int kRowsUnderPicture = 2;
+
+} // namespace
 
 QWidget* BooksPage::buildGas(QWidget* part) {
     m_gas = searchBox(QStringLiteral("bookGas"), tr("Refrigerant or owner"), part);
@@ -56,13 +64,45 @@ QWidget* BooksPage::buildChart(QWidget* part) {
     return m_chartPart;
 }
 
+QWidget* BooksPage::buildTables(QWidget* part) {
+    auto* tables = new QWidget(part);
+    auto* column = new QVBoxLayout(tables);
+    column->setContentsMargins(0, 0, 0, 0);
+    m_table = kit::table(QStringLiteral("bookTable"), {QString()}, tables);
+    kit::showRows(m_table, kRowsAlone);
+    m_entriesTitle = kit::heading(tr("The entries behind it"), tables);
+    m_entries = kit::table(QStringLiteral("bookEntries"),
+                           {tr("Entry"), tr("Happened"), tr("Written"), tr("What"), tr("By")}, tables);
+    kit::showRows(m_entries, 4);
+    kit::fitColumns(m_entries, 3);
+    for (QTableWidget* table : {m_table, m_entries}) {
+        // They share what room there is; neither asks for more than its rows.
+        table->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    }
+    column->addWidget(m_table, 1);
+    column->addWidget(m_entriesTitle);
+    column->addWidget(m_entries, 1);
+    // Nothing is shown of an answer before there is one.
+    m_table->hide();
+    m_entriesTitle->hide();
+    m_entries->hide();
+    return tables;
+}
+
 void BooksPage::showChart() {
     const bool drawn = m_told.chart.has_value();
     m_chartPart->setVisible(drawn);
+    kit::showRows(m_table, drawn ? kRowsUnderPicture : kRowsAlone);
     if (!drawn) {
         m_chart->clear();
         return;
     }
+    // A calendar of what is to come has no entries behind its points.
+    const auto& points = m_told.chart->points;
+    const bool dated = std::any_of(points.begin(), points.end(),
+                                   [](const ChartPoint& point) { return point.days.has_value(); });
+    m_entriesTitle->setVisible(dated);
+    m_entries->setVisible(dated);
     m_chart->setChart(*m_told.chart);
     m_drawn->setEnabled(!m_chart->empty());
     m_whole->setEnabled(false);

@@ -167,20 +167,7 @@ QWidget* BooksPage::buildAnswer() {
     m_flowArea = flowArea;
     column->addWidget(flowArea, 1);
     column->addWidget(buildChart(part), 1);
-    m_table = kit::table(QStringLiteral("bookTable"), {QString()}, part);
-    kit::showRows(m_table, 3);
-    column->addWidget(m_table, 1);
-    m_entriesTitle = kit::heading(tr("The entries behind it"), part);
-    column->addWidget(m_entriesTitle);
-    m_entries = kit::table(QStringLiteral("bookEntries"),
-                           {tr("Entry"), tr("Happened"), tr("Written"), tr("What"), tr("By")}, part);
-    kit::showRows(m_entries, 4);
-    kit::fitColumns(m_entries, 3);
-    column->addWidget(m_entries, 1);
-    // Nothing is shown of an answer before there is one.
-    m_table->hide();
-    m_entriesTitle->hide();
-    m_entries->hide();
+    column->addWidget(buildTables(part), 2);
     auto* row = new QHBoxLayout;
     m_head = kit::hint({}, part);
     m_head->setObjectName(QStringLiteral("bookHead"));

@@ -46,6 +46,7 @@ private:
     /// What the question is given besides its head.
     [[nodiscard]] QuestionInput inputOf(const Question& question) const;
     QWidget* buildChart(QWidget* part);
+    QWidget* buildTables(QWidget* part);
     QWidget* buildGas(QWidget* part);
     void fillGas();
     /// The picture of an answer that has one; nothing of an earlier one otherwise.

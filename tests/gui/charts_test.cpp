@@ -3,6 +3,7 @@
 #include <QComboBox>
 #include <QDateEdit>
 #include <QFile>
+#include <QHeaderView>
 #include <QImage>
 #include <QLabel>
 #include <QPainter>
@@ -131,6 +132,20 @@ TEST_F(ChartsTest, HoldingsListTheEntriesOfAPoint) {
     EXPECT_EQ(cell(1, 2), "34.835893");
     ASSERT_EQ(entries(), 1);
     EXPECT_NE(the<QTableWidget>("bookEntries").item(0, 3)->text().indexOf(QStringLiteral("31.8 lb")), -1);
+    // Nothing lies over another thing: picture, the words of its point, table, title, entries.
+    window().resize(1320, 750);
+    QApplication::processEvents();
+    const auto edges = [this](QWidget& widget) {
+        const int top = widget.mapTo(&window(), QPoint()).y();
+        return std::pair(top, top + widget.height());
+    };
+    auto& list = the<QTableWidget>("bookEntries");
+    EXPECT_LE(edges(chart()).second, edges(the<QPushButton>("bookWhole")).first);
+    EXPECT_LE(edges(the<QPushButton>("bookWhole")).second, edges(the<QTableWidget>("bookTable")).first);
+    EXPECT_LT(edges(the<QTableWidget>("bookTable")).second, edges(list).first);
+    const int secondRow = edges(*list.viewport()).first + 2 * list.verticalHeader()->defaultSectionSize();
+    EXPECT_LE(secondRow, edges(list).second);
+    EXPECT_LE(secondRow, window().height()) << "two entries are read without scrolling";
     choose("bookGas", "owner:Brightwater Grocers");
     ask("held");
     chart().setFocus();
