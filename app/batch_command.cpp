@@ -77,7 +77,7 @@ nlohmann::json jsonOf(const Batch& its) {
     }
     return {{"batch", its.name},
             {"reclaimer", its.reclaimer},
-            {"status", its.status},
+            {"status", its.standing()},
             {"reference", its.reference},
             {"gross_kg", kilograms(its.gross())},
             {"net_kg", kilograms(its.net())},
@@ -94,7 +94,7 @@ int list(Shop& shop, Options&, const CommandContext& context) {
     TextTable table({"batch", "reclaimer", "status", "cylinders", "net", "gross", "receipt"});
     for (const Batch& one : all.value()) {
         array.push_back(jsonOf(one));
-        table.add({one.name, one.reclaimer, one.status, std::to_string(one.lines.size()),
+        table.add({one.name, one.reclaimer, one.standing(), std::to_string(one.lines.size()),
                    shop.display().mass(one.net()), shop.display().mass(one.gross()), one.reference});
     }
     if (context.json) {
@@ -122,7 +122,7 @@ int show(Shop& shop, Options& options, const CommandContext& context) {
         return kDone;
     }
     const Display display = shop.display();
-    fmt::print("{} for {}, {}\n", its.value().name, its.value().reclaimer, its.value().status);
+    fmt::print("{} for {}, {}\n", its.value().name, its.value().reclaimer, its.value().standing());
     TextTable table({"serial", "contents", "gross", "tare", "net", "received", "difference", "analysis"});
     for (const BatchLine& line : its.value().lines) {
         std::string difference;

@@ -221,7 +221,7 @@ nlohmann::json jsonOf(const Batch& batch, const Settlement& money,
         lines.push_back(std::move(line));
     }
     return {{"batch", batch.name},
-            {"status", batch.status},
+            {"status", batch.standing()},
             {"reference", batch.reference},
             {"certificate", batch.certificate},
             {"shipped_kg", kilograms(money.shipped)},
@@ -237,7 +237,7 @@ nlohmann::json jsonOf(const Batch& batch, const Settlement& money,
 void print(const Shop& shop, const Batch& batch, const Settlement& money,
            const std::vector<ReceiptDifference>& differences) {
     const Display display = shop.display();
-    fmt::print("{} for {}, {}; receipt {}; certificate {}\n", batch.name, batch.reclaimer, batch.status,
+    fmt::print("{} for {}, {}; receipt {}; certificate {}\n", batch.name, batch.reclaimer, batch.standing(),
                batch.reference.empty() ? "without a number" : batch.reference,
                batch.certificate.empty() ? "not asked for" : batch.certificate);
     TextTable table(

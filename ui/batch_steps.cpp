@@ -27,6 +27,16 @@ void tell(Desk& desk, QWidget* parent, const Recorded& recorded, const QString& 
     }
 }
 
+/// What the receipt leaves to be decided, for the line that says it was entered.
+QString leftToDecide(const Recorded& recorded) {
+    for (const Finding& one : recorded.findings) {
+        if (one.rule == "batch.difference") {
+            return QStringLiteral(". ") + qt(one.headline);
+        }
+    }
+    return {};
+}
+
 } // namespace
 
 void shipStep(Desk& desk, QWidget* parent, const QString& batch) {
@@ -72,10 +82,12 @@ void receiveStep(Desk& desk, QWidget* parent, const QString& batch) {
     const auto when = dialog.when();
     if (lines && when) {
         const std::size_t left = open.lines.size() - lines.value().size();
-        tell(desk, parent,
-             receiveBatch(desk.shop(), its.value().name, dialog.papers(), lines.value(), when.value()),
-             left == 0 ? QObject::tr("Receipt entered")
-                       : QObject::tr("Receipt entered; %1 of its cylinders stay open").arg(left));
+        const Recorded recorded =
+            receiveBatch(desk.shop(), its.value().name, dialog.papers(), lines.value(), when.value());
+        tell(desk, parent, recorded,
+             (left == 0 ? QObject::tr("Receipt entered")
+                        : QObject::tr("Receipt entered; %1 of its cylinders stay open").arg(left)) +
+                 leftToDecide(recorded));
     }
 }
 

@@ -45,12 +45,6 @@ QWidget* yielding(QTableWidget* table, QWidget* parent) {
     return place;
 }
 
-/// Whether each cylinder of the batch has its line of the receipt; an empty one needs none.
-bool wholeReceipt(const Batch& batch) {
-    return std::all_of(batch.lines.begin(), batch.lines.end(),
-                       [](const BatchLine& line) { return line.receipt.has_value() || line.empty(); });
-}
-
 } // namespace
 
 ReturnsPage::ReturnsPage(Desk& desk, QWidget* parent) : Page(parent), m_desk(desk) {
@@ -231,7 +225,7 @@ void ReturnsPage::refresh() {
         m_batches->insertRow(row);
         kit::cell(m_batches, row, 0, qt(batch.name));
         kit::cell(m_batches, row, 1, qt(batch.reclaimer));
-        kit::cell(m_batches, row, 2, qt(batch.status));
+        kit::cell(m_batches, row, 2, qt(batch.standing()));
         kit::cell(m_batches, row, 3, qt(display.mass(batch.net())), true);
         if (qt(batch.name) == batchBefore) {
             m_batches->selectRow(row);
@@ -300,7 +294,7 @@ void ReturnsPage::showBatch() {
     m_shipping->setEnabled(its.ok());
     m_shipping->setText(shippingPaperName(m_desk.shop()));
     m_ship->setEnabled(status == "prepared");
-    m_receive->setEnabled((status == "shipped" || status == "received") && !wholeReceipt(its.value()));
+    m_receive->setEnabled((status == "shipped" || status == "received") && !its.value().unreceived().empty());
     m_differences->setEnabled(status == "received" || status == "settled");
     const bool bare = its && its.value().empties() == its.value().lines.size();
     m_settle->setEnabled(status == "received" || (status == "shipped" && bare));
@@ -314,7 +308,7 @@ void ReturnsPage::showBatch() {
         tr("%1 for %2: %3 cylinders, %4 gross, %5 net. %6%7")
             .arg(qt(shown.name), qt(shown.reclaimer))
             .arg(shown.lines.size())
-            .arg(qt(display.mass(shown.gross())), qt(display.mass(shown.net())), qt(shown.status),
+            .arg(qt(display.mass(shown.gross())), qt(display.mass(shown.net())), qt(shown.standing()),
                  shown.reference.empty() ? QString() : tr(", receipt %1").arg(qt(shown.reference))));
     for (const BatchLine& line : shown.lines) {
         const int row = m_lines->rowCount();

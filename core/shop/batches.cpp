@@ -218,6 +218,20 @@ std::size_t Batch::empties() const {
         std::count_if(lines.begin(), lines.end(), [](const BatchLine& line) { return line.empty(); }));
 }
 
+std::vector<std::string> Batch::unreceived() const {
+    std::vector<std::string> serials;
+    for (const BatchLine& line : lines) {
+        if (!line.receipt && !line.empty()) {
+            serials.push_back(line.serial);
+        }
+    }
+    return serials;
+}
+
+std::string Batch::standing() const {
+    return status == "received" && !unreceived().empty() ? "received in part" : status;
+}
+
 Result<Batch> batch(Shop& shop, const std::string& name) {
     const auto entries = shop.store().entriesAbout("batch:" + name);
     if (!entries) {

@@ -157,7 +157,16 @@ Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& 
     }
     Draft draft = receiptDraft(shop, sent.value(), lines, occurred);
     addPapers(sent.value(), papers, draft);
-    return shop.record({draft});
+    Recorded recorded = shop.record({draft});
+    if (!recorded.ok()) {
+        return recorded;
+    }
+    if (const auto now = batch(shop, name)) {
+        if (auto open = undecided(shop, now.value())) {
+            recorded.findings.insert(recorded.findings.begin(), std::move(*open));
+        }
+    }
+    return recorded;
 }
 
 Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<ReceiptDecision>& decisions,
@@ -252,39 +261,6 @@ std::optional<Finding> undecided(Shop& shop, const Batch& batch) {
                                    shop.display().mass(shop.settings().weighingTolerance));
     finding.working = std::move(working);
     return finding;
-}
-
-Result<std::vector<Finding>> disputes(Shop& shop) {
-    // Of the batches only those that are neither on their way nor settled: few, so each is read.
-    const auto received =
-        shop.store().recordMoments("batch", "status", std::string(entryKindWord(EntryKind::batchReceived)));
-    if (!received) {
-        return received.error();
-    }
-    std::vector<Finding> findings;
-    for (const auto& [name, moment] : received.value()) {
-        const auto its = batch(shop, name);
-        if (!its) {
-            return its.error();
-        }
-        std::vector<std::string> working;
-        for (const ReceiptLine& line : receivedLines(its.value())) {
-            if (line.verdict == ReceiptVerdict::disputed) {
-                working.push_back(fmt::format("{}: {}", line.serial, line.why));
-            }
-        }
-        if (working.empty()) {
-            continue;
-        }
-        Finding finding =
-            planFinding("batch:" + name, "batch.disputed", Severity::caution,
-                        fmt::format("Disputed with {}: {}.", its.value().reclaimer, fmt::join(working, "; ")),
-                        "Agree on the weights with the reclaimer, then accept or correct the lines.");
-        finding.citation = "the shop's own decision on the receipt";
-        finding.working = std::move(working);
-        findings.push_back(std::move(finding));
-    }
-    return findings;
 }
 
 } // namespace tarebook

@@ -37,7 +37,4 @@ struct ReceiptDecision {
 /// `batch.difference`; nothing where every one is accepted, disputed or corrected.
 [[nodiscard]] std::optional<Finding> undecided(Shop& shop, const Batch& batch);
 
-/// A finding for each batch with a disputed line, `batch.disputed`: which lines and why.
-[[nodiscard]] Result<std::vector<Finding>> disputes(Shop& shop);
-
 } // namespace tarebook

@@ -26,7 +26,7 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "batch.no-certificate") {
         return Remedy::fileCertificate;
     }
-    if (rule == "batch.disputed") {
+    if (rule == "batch.disputed" || rule == "batch.difference") {
         return Remedy::decideReceipt;
     }
     return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;

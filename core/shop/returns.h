@@ -59,6 +59,10 @@ struct Batch {
     [[nodiscard]] Mass gross() const;
     [[nodiscard]] Mass net() const;
     [[nodiscard]] std::size_t empties() const;
+    /// Serials that have no line on a receipt and need one: an empty needs none.
+    [[nodiscard]] std::vector<std::string> unreceived() const;
+    /// The status as it is shown: `received in part` where one of those is left.
+    [[nodiscard]] std::string standing() const;
 };
 [[nodiscard]] Result<std::vector<Batch>> batches(Shop& shop);
 [[nodiscard]] Result<Batch> batch(Shop& shop, const std::string& name);
@@ -84,7 +88,8 @@ struct ReceiptPapers {
 };
 /// The reclaimer's own weights; differences stay to be settled. Lines that a first part of the receipt does
 /// not have can be entered until the batch is settled. Not recorded: a cylinder that was not sent, stands
-/// twice or has its line already, weights that cannot be.
+/// twice or has its line already, weights that cannot be. Differences beyond the weighing tolerance that
+/// nobody has decided are said: a finding `batch.difference`.
 [[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});

@@ -13,8 +13,8 @@
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
+#include "core/shop/open_receipts.h"
 #include "core/shop/plan_rules.h"
-#include "core/shop/receipts.h"
 #include "core/shop/register.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/returns.h"
@@ -80,7 +80,7 @@ public:
         }
         for (const auto& step :
              {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
-              &Gatherer::gatherDisputes, &Gatherer::gatherRentals, &Gatherer::gatherCertificates}) {
+              &Gatherer::gatherReceived, &Gatherer::gatherRentals, &Gatherer::gatherCertificates}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
@@ -100,9 +100,11 @@ public:
             stub.urgent = urgency(stub.rule);
         }
         const auto graver = [](const Stub& one, const Stub& other) {
-            return std::tuple(-static_cast<int>(one.severity), one.urgent, std::string_view(one.subject),
-                              one.number) < std::tuple(-static_cast<int>(other.severity), other.urgent,
-                                                       std::string_view(other.subject), other.number);
+            const auto rank = [](const Stub& its) {
+                return std::tuple(-static_cast<int>(its.severity), its.urgent, std::string_view(its.subject),
+                                  its.number, std::string_view(its.rule));
+            };
+            return rank(one) < rank(other);
         };
         // Only as far as is shown: thousands may fall due together.
         const std::ptrdiff_t step = most > 0 ? most : std::ssize(m_stubs);
@@ -222,8 +224,8 @@ private:
         return true;
     }
 
-    Result<bool> gatherDisputes() {
-        const auto open = disputes(m_shop);
+    Result<bool> gatherReceived() {
+        const auto open = openReceipts(m_shop, m_on);
         if (!open) {
             return open.error();
         }

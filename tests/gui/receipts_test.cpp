@@ -212,6 +212,7 @@ TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
         click("receiptEnter");
     });
     click("batchReceive");
+    EXPECT_EQ(cell("batches", 0, 2), "received in part");
     Batch its = batch(shop(), "B-1").value();
     EXPECT_EQ(its.status, "received");
     EXPECT_TRUE(its.lines[0].receipt);
@@ -228,6 +229,21 @@ TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
     EXPECT_TRUE(its.lines[1].receipt);
     EXPECT_EQ(its.reference, "CR-1, CR-2");
     EXPECT_FALSE(the<QPushButton>("batchReceive").isEnabled());
+}
+
+// 28.0 - 17.0 = 11.0 lb against 12.0.
+TEST_F(ReceiptsInTheWindow, TodayOpensTheDifferenceThatNobodyDecided) {
+    ship();
+    ASSERT_TRUE(receiveBatch(shop(), "B-1", {"CR-1", "C-7"},
+                             {{"A103", lb("28.0"), lb("17.0")}, {"A107", lb("20.8"), lb("16.8")}})
+                    .ok());
+    refresh();
+    window().openPlace(QStringLiteral("today"));
+    QTimer::singleShot(0, [this] {
+        EXPECT_EQ(the<QTableWidget>("differences").rowCount(), 2);
+        the<QDialog>("differencesDialog").reject();
+    });
+    click("act:batch:B-1");
 }
 
 // Empties are listed where they are asked for; a batch of them alone wants no receipt and is settled as it
@@ -276,7 +292,9 @@ TEST_F(ReceiptsInTheWindow, AFailedAnalysisOpensItsParents) {
 
 TEST_F(ReceiptsInTheWindow, TodayAsksForTheCertificate) {
     ship();
-    ASSERT_TRUE(receiveBatch(shop(), "B-1", {"CR-1"}, {{"A103", lb("29.0"), lb("17.0")}}).ok());
+    ASSERT_TRUE(receiveBatch(shop(), "B-1", {"CR-1"},
+                             {{"A103", lb("29.0"), lb("17.0")}, {"A107", lb("20.8"), lb("16.8")}})
+                    .ok());
     setTime("2026-11-14T14:00:00Z");
     refresh();
     window().openPlace(QStringLiteral("today"));
