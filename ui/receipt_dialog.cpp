@@ -128,11 +128,19 @@ void ReceiptDialog::addResult(int row, const std::string& serial) {
     connect(box, &QComboBox::currentIndexChanged, this, &ReceiptDialog::showOpen);
 }
 
+bool ReceiptDialog::tareChanged(int row) const {
+    const Display display = m_desk.shop().display();
+    const std::string text = utf8(field(row, tare)->text().trimmed());
+    const auto its = display.readMass(text);
+    const auto offered = display.readMass(display.mass(m_batch.lines[static_cast<std::size_t>(row)].tare));
+    return !text.empty() && !(its && offered && its.value() == offered.value());
+}
+
 bool ReceiptDialog::leftOpen(int row) const {
     const auto blank = [&](int column) { return field(row, column)->text().trimmed().isEmpty(); };
     const auto* box = qobject_cast<const QComboBox*>(m_table->cellWidget(row, outcome));
-    return blank(gross) && blank(analysis) && blank(oil) && blank(moisture) && blank(other) &&
-           blank(certificate) && box->currentIndex() == 0;
+    return blank(gross) && !tareChanged(row) && blank(analysis) && blank(oil) && blank(moisture) &&
+           blank(other) && blank(certificate) && box->currentIndex() == 0;
 }
 
 void ReceiptDialog::showOpen() {
@@ -206,6 +214,11 @@ Result<ReceiptLine> ReceiptDialog::lineAt(int row) const {
     const auto text = [&](int column) { return utf8(field(row, column)->text().trimmed()); };
     const std::string name = m_batch.lines[static_cast<std::size_t>(row)].serial;
     const auto about = [&](const Error& error) { return Error{name + ": " + error.wrong, error.right}; };
+    if (text(gross).empty()) {
+        return about({tareChanged(row) ? "a tare of its own and no gross" : "no gross",
+                      "write it as it stands on their paper, or blank what else was written in the row: it "
+                      "then stays open"});
+    }
     const auto its = display.readMass(text(gross));
     const auto empty = display.readMass(text(tare));
     if (!its || !empty) {

@@ -31,7 +31,9 @@ private:
     void addLine(const BatchLine& line);
     void addResult(int row, const std::string& serial);
     [[nodiscard]] QLineEdit* field(int row, int column) const;
-    /// Nothing was entered in the row; the tare may stand as it was offered.
+    /// The tare says something else than was offered; a blank one says nothing.
+    [[nodiscard]] bool tareChanged(int row) const;
+    /// Nothing was entered in the row; the tare may stand as it was offered, or be blank.
     [[nodiscard]] bool leftOpen(int row) const;
     [[nodiscard]] Result<ReceiptLine> lineAt(int row) const;
     void showOpen();

@@ -231,6 +231,36 @@ TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
     EXPECT_FALSE(the<QPushButton>("batchReceive").isEnabled());
 }
 
+// A tare that somebody typed is not thrown away because the gross beside it is blank; one that was put back,
+// or taken out, says nothing.
+TEST_F(ReceiptsInTheWindow, AChangedTareWithoutAGrossIsRefusedByName) {
+    ship();
+    QTimer::singleShot(0, [this] {
+        auto& dialog = the<ReceiptDialog>("receiptDialog");
+        type("receiptGross:A103", "29.0 lb");
+        type("receiptTare:A107", "16.5 lb");
+        EXPECT_EQ(text("receiptOpen"), "Every cylinder has its line.");
+        const auto changed = dialog.lines();
+        ASSERT_FALSE(changed);
+        EXPECT_EQ(changed.error().wrong, "A107: a tare of its own and no gross");
+        questions::queueAnswer(std::nullopt);
+        click("receiptEnter");
+        EXPECT_TRUE(dialog.isVisible());
+        for (const char* same : {"16.8", "16.80 lb", ""}) {
+            type("receiptTare:A107", same);
+            EXPECT_TRUE(text("receiptOpen").starts_with("1 of 2 left open")) << same;
+            const auto lines = dialog.lines();
+            ASSERT_TRUE(lines) << same;
+            EXPECT_EQ(lines.value().size(), 1U) << same;
+        }
+        type("receiptTare:A107", "?");
+        EXPECT_FALSE(dialog.lines());
+        dialog.reject();
+    });
+    click("batchReceive");
+    EXPECT_EQ(batch(shop(), "B-1").value().status, "shipped");
+}
+
 // 28.0 - 17.0 = 11.0 lb against 12.0.
 TEST_F(ReceiptsInTheWindow, TodayOpensTheDifferenceThatNobodyDecided) {
     ship();
