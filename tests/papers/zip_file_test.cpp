@@ -3,6 +3,7 @@
 #include "core/papers/zip_file.h"
 
 #include <csignal>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -56,7 +57,7 @@ const ZipTime kWhen{Date::of(2026, 9, 14).value(), 16, 30, 8};
 
 TEST_F(ZipFileTest, AnotherToolReadsItBack) {
     std::string every;
-    for (int value = 0; value < 100'000; ++value) {
+    for (std::int64_t value = 0; value < 100'000; ++value) {
         every += static_cast<char>(value * value % 251);
     }
     ASSERT_TRUE(writeZip(path("a.zip"), kWhen,
