@@ -139,7 +139,7 @@ public:
         if (!facts) {
             return facts.error();
         }
-        return settle(moment, facts.value(), true);
+        return settle(moment, *facts.value(), true);
     }
 
     Result<std::vector<Account>> finish() {
@@ -160,7 +160,7 @@ private:
         if (!facts) {
             return facts.error();
         }
-        return settle(moment, facts.value(), false);
+        return settle(moment, *facts.value(), false);
     }
 
     /// Puts the legs that the facts call for now (none when reversed) in the place of the standing ones and

@@ -55,8 +55,8 @@ public:
     /// Entries (not reversed) with mass facts about the cylinder, the first after the moment; nothing when
     /// none.
     [[nodiscard]] virtual Result<std::optional<Moment>> nextEntry(const Account& cylinder, Moment after) = 0;
-    /// Facts of an entry that stands in the journal.
-    [[nodiscard]] virtual Result<MassFacts> facts(Sequence seq) = 0;
+    /// Facts of an entry that stands in the journal; they stay until facts are asked for again.
+    [[nodiscard]] virtual Result<const MassFacts*> facts(Sequence seq) = 0;
     /// The legs of an entry as they stand, in their order.
     [[nodiscard]] virtual Result<std::vector<Leg>> legs(Sequence seq) = 0;
     /// Puts these in the place of the entry's legs. The old ones stay readable 'as the books stood' before

@@ -48,10 +48,10 @@ Holding StoreLegBook::heldBefore(const Account& cylinder, Moment moment) {
     return {};
 }
 
-void StoreLegBook::announce(Moment moment, MassFacts facts, const std::vector<std::string>& serials) {
+void StoreLegBook::announce(Moment moment, const MassFacts& facts, const std::vector<std::string>& serials) {
     m_announced = moment.seq;
     m_announcing = moment.seq; // its touches are written already, its legs are not
-    m_announcedFacts = std::move(facts);
+    m_announcedFacts = &facts;
     m_announcedLegs.clear();
     for (const std::string& serial : serials) {
         Latest& known = latest(Account::cylinder(serial));
@@ -114,8 +114,8 @@ Result<std::optional<Moment>> StoreLegBook::nextEntry(const Account& cylinder, M
     });
 }
 
-Result<MassFacts> StoreLegBook::facts(Sequence seq) {
-    if (seq == m_announced) {
+Result<const MassFacts*> StoreLegBook::facts(Sequence seq) {
+    if (seq == m_announced && m_announcedFacts != nullptr) {
         return m_announcedFacts;
     }
     try {
@@ -123,7 +123,12 @@ Result<MassFacts> StoreLegBook::facts(Sequence seq) {
         if (!entry) {
             return Error{fmt::format("there is no entry {}", seq), "verify the file"};
         }
-        return massFactsOf(*entry);
+        auto facts = massFactsOf(*entry);
+        if (!facts) {
+            return facts.error();
+        }
+        m_askedFacts = std::move(facts).value();
+        return &m_askedFacts;
     } catch (const SqlFailure& failure) {
         m_failureCode = failure.code();
         return errorOf(failure);

@@ -17,8 +17,10 @@ public:
     StoreLegBook(Database& database, SubjectTable& subjects)
         : m_database(database), m_subjects(subjects), m_table(database, subjects), m_flows(database) {}
 
-    /// Tells of an entry that has just been written and will be posted next, and of the serials in its facts.
-    void announce(Moment moment, MassFacts facts, const std::vector<std::string>& serials);
+    /// Tells of an entry that has just been written and will be posted next, and of the serials in its facts,
+    /// which are looked at until posted().
+    void announce(Moment moment, const MassFacts& facts, const std::vector<std::string>& serials);
+    void posted() { m_announcedFacts = nullptr; }
     /// Tells that an entry about these cylinders has been reversed.
     void forget(const std::vector<std::string>& serials);
     /// Newest entry with mass facts about the cylinder, and what it holds after it.
@@ -26,6 +28,8 @@ public:
     [[nodiscard]] const Holding& held(const Account& cylinder) { return latest(cylinder).holding; }
     /// The legs of the entry that was announced last, once it is posted.
     [[nodiscard]] const std::vector<Leg>& announcedLegs() const { return m_announcedLegs; }
+    /// Writes the legs that are held back; before anyone else reads their table.
+    void writeLegs() { m_table.writeHeld(); }
     /// Writes the sums of what was replaced since.
     void writeFlows() { m_flows.write(); }
     /// Extended code of the failure of SQLite behind the last Error, 0 for none.
@@ -33,7 +37,7 @@ public:
 
     [[nodiscard]] Result<Holding> before(const Account& cylinder, Moment moment) override;
     [[nodiscard]] Result<std::optional<Moment>> nextEntry(const Account& cylinder, Moment after) override;
-    [[nodiscard]] Result<MassFacts> facts(Sequence seq) override;
+    [[nodiscard]] Result<const MassFacts*> facts(Sequence seq) override;
     [[nodiscard]] Result<std::vector<Leg>> legs(Sequence seq) override;
     [[nodiscard]] Result<bool> replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) override;
 
@@ -59,7 +63,8 @@ private:
     Sequence m_announced = 0;                         // the entry being posted
     Sequence m_announcing = 0;                        // the same while its newest is sought
     bool m_unposted = false; // what its cylinders hold, as remembered, is still without it
-    MassFacts m_announcedFacts;
+    const MassFacts* m_announcedFacts = nullptr; // between announce() and posted()
+    MassFacts m_askedFacts;                      // of another entry
     std::vector<Leg> m_announcedLegs;
     int m_failureCode = 0;
 };

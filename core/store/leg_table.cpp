@@ -34,10 +34,6 @@ constexpr const char* kReaching =
 constexpr const char* kBefore =
     TAREBOOK_LEG_PART("source", "<", TAREBOOK_LEG_DOWN) " UNION ALL " TAREBOOK_LEG_PART(
         "target", "<", TAREBOOK_LEG_DOWN) " ORDER BY at DESC, entry DESC, place DESC LIMIT ?6";
-constexpr const char* kInsert =
-    "INSERT INTO leg(seq, number, since_head, occurred, cause, source, target, total, source_total, "
-    "target_total, moved, source_before, target_before) "
-    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
 constexpr const char* kEnd = "UPDATE leg SET until_head = ?1 WHERE seq = ?2 AND until_head IS NULL";
 
 Holding holdingIn(const Query& row, int column) {
@@ -84,11 +80,13 @@ std::vector<Leg> legsIn(Query& query) {
 } // namespace
 
 std::vector<Leg> LegTable::ofEntry(Sequence seq, Sequence head) {
+    writeHeld();
     Query query(m_database, kOfEntry, seq, head);
     return legsIn(query);
 }
 
 std::vector<Leg> LegTable::leaving(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    writeHeld();
     std::vector<Leg> legs;
     Query query(m_database, kLeaving, account.text(), moment.occurred.seconds(), moment.seq, leg, head, most);
     while (query.step()) {
@@ -98,6 +96,7 @@ std::vector<Leg> LegTable::leaving(const Account& account, Moment moment, int le
 }
 
 std::vector<Leg> LegTable::reaching(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    writeHeld();
     std::vector<Leg> legs;
     Query query(m_database, kReaching, account.text(), moment.occurred.seconds(), moment.seq, leg, head,
                 most);
@@ -108,6 +107,7 @@ std::vector<Leg> LegTable::reaching(const Account& account, Moment moment, int l
 }
 
 std::vector<Leg> LegTable::before(const Account& account, Moment moment, int leg, int most, Sequence head) {
+    writeHeld();
     Query query(m_database, kBefore, m_subjects.find(account.text()), moment.occurred.seconds(), moment.seq,
                 leg, head, most);
     return legsIn(query);
@@ -120,15 +120,15 @@ Holding LegTable::heldBefore(const Account& cylinder, Moment moment, Sequence he
 
 void LegTable::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) {
     if (seq != head) {
+        writeHeld();
         run(m_database, kEnd, head, seq);
     }
     for (const Leg& leg : legs) {
-        const std::int64_t source = m_subjects.numberOf(leg.source.text());
-        const std::int64_t target = m_subjects.numberOf(leg.target.text());
-        run(m_database, kInsert, seq, leg.number, head, leg.moment.occurred.seconds(),
-            static_cast<int>(leg.cause), source, target, leg.moved.total().milligrams(),
-            leg.sourceBefore.total().milligrams(), leg.targetBefore.total().milligrams(), leg.moved.encoded(),
-            leg.sourceBefore.encoded(), leg.targetBefore.encoded());
+        if (m_held.full()) {
+            writeHeld();
+        }
+        m_held.add(leg, seq, head, m_subjects.numberOf(leg.source.text()),
+                   m_subjects.numberOf(leg.target.text()));
     }
 }
 

@@ -31,7 +31,7 @@ void ViewWriter::throwIfDatabaseFailed() const {
     }
 }
 
-Result<bool> ViewWriter::add(const Entry& entry, EntryFacts facts) {
+Result<bool> ViewWriter::add(const Entry& entry, const EntryFacts& facts) {
     if (entry.kind == EntryKind::entryReversed) {
         return reverse(entry);
     }
@@ -43,8 +43,9 @@ Result<bool> ViewWriter::add(const Entry& entry, EntryFacts facts) {
         m_subjects.addTouch(m_subjects.numberOf(subject.text), moment, subject.mass);
     }
     if (!isBare(facts.masses.value())) {
-        m_book.announce(moment, std::move(facts.masses).value(), facts.serials);
+        m_book.announce(moment, facts.masses.value(), facts.serials);
         const auto changed = post(m_book, moment, entry.seq);
+        m_book.posted();
         throwIfDatabaseFailed();
         if (!changed) {
             return changed.error();
@@ -120,13 +121,14 @@ Result<bool> rebuildViews(Database& database, const Reviewer& reviewer,
     Result<bool> done = true;
     visitPrepared(database, 1, head, [&](PreparedEntry& prepared, std::string_view /*body*/) {
         const Entry& entry = prepared.entry;
-        done = writer.add(entry, std::move(prepared.facts));
+        done = writer.add(entry, prepared.facts);
         if (done && progress && entry.seq % kProgressStep == 0 && !progress(entry.seq, head)) {
             done = Error{"stopped before the end", "start again; nothing was changed"};
         }
         return done.ok();
     });
     if (done) {
+        writer.writeHeld();
         database.execute(kLegOrdersV1); // the reviewer may ask for legs
         writer.finish(reviewer);
     }

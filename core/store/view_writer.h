@@ -20,10 +20,15 @@ public:
     /// masses cannot be read.
     [[nodiscard]] Result<bool> add(const Entry& entry) { return add(entry, EntryFacts(entry)); }
     /// For a caller who has its facts at hand.
-    [[nodiscard]] Result<bool> add(const Entry& entry, EntryFacts facts);
+    [[nodiscard]] Result<bool> add(const Entry& entry, const EntryFacts& facts);
+    /// Writes the rows of touches and legs that wait in memory.
+    void writeHeld() {
+        m_subjects.writeTouches();
+        m_book.writeLegs();
+    }
     /// Writes the cylinders touched, with the reviewer's opinion of each, and the sums.
     void finish(const Reviewer& reviewer) {
-        m_subjects.writeTouches();
+        writeHeld();
         m_book.writeFlows();
         m_cylinders.write(reviewer);
     }

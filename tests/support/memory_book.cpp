@@ -200,9 +200,9 @@ Result<std::optional<Moment>> MemoryBook::nextEntry(const Account& cylinder, Mom
     return place == moments.end() ? std::optional<Moment>() : std::optional<Moment>(*place);
 }
 
-Result<MassFacts> MemoryBook::facts(Sequence seq) {
+Result<const MassFacts*> MemoryBook::facts(Sequence seq) {
     ++m_visits;
-    return at(seq).facts;
+    return &at(seq).facts;
 }
 
 Result<std::vector<Leg>> MemoryBook::legs(Sequence seq) {

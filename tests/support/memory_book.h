@@ -34,7 +34,7 @@ public:
 
     [[nodiscard]] Result<Holding> before(const Account& cylinder, Moment moment) override;
     [[nodiscard]] Result<std::optional<Moment>> nextEntry(const Account& cylinder, Moment after) override;
-    [[nodiscard]] Result<MassFacts> facts(Sequence seq) override;
+    [[nodiscard]] Result<const MassFacts*> facts(Sequence seq) override;
     [[nodiscard]] Result<std::vector<Leg>> legs(Sequence seq) override;
     [[nodiscard]] Result<bool> replace(Sequence seq, const std::vector<Leg>& legs, Sequence head) override;
 
