@@ -54,6 +54,7 @@ struct InOptions : ShopOptions {
     std::string grossBefore;
     std::string occurred;
     std::string mass;
+    std::string chargeAs;
     Decant decant;
     ReadingOptions reading;
     EvacuationOptions level;
@@ -137,6 +138,7 @@ int checkInVerb(Shop& shop, InOptions& options, bool json) {
     facts.moved = moved.value();
     facts.work = options.level.work;
     facts.smallAppliance = options.level.small;
+    facts.charge = chargePurposeFrom(options.chargeAs).value_or(ChargePurpose::addition);
     if (options.dryRun) {
         const Review reviewed = review(shop, facts);
         if (json) {
@@ -242,6 +244,10 @@ void addIn(CLI::App& program, CommandContext& context) {
         verb->add_option("--occurred", options->occurred, "when it happened; now by default");
         verb->add_flag("--disposal", options->facts.disposal,
                        "recovered from equipment that is taken out of use for good");
+        verb->add_option("--charge-as", options->chargeAs,
+                         "put-back (taken out before, for a season or a repair), installation or retrofit: "
+                         "does not count as a loss")
+            ->check(CLI::IsMember({"put-back", "installation", "retrofit"}));
         verb->add_option("--machine", options->facts.machine, "recovery machine that was used");
         addEvacuationOptions(*verb, options->level);
         addReadingOptions(*verb, options->reading);

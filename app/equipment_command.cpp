@@ -19,9 +19,14 @@ nlohmann::json jsonOf(const SystemLeaks& its) {
     for (const Addition& addition : its.additions) {
         additions.push_back({{"day", addition.day.text()}, {"mass_kg", kilograms(addition.mass)}});
     }
+    nlohmann::json notCounted = nlohmann::json::array();
+    for (const Addition& part : its.notCounted) {
+        notCounted.push_back({{"day", part.day.text()}, {"mass_kg", kilograms(part.mass)}});
+    }
     nlohmann::json answer{{"system", its.system.key()},
                           {"refrigerant", its.system.refrigerant},
                           {"additions", additions},
+                          {"not_counted", notCounted},
                           {"annualized_percent", percentOf(its.annualized)},
                           {"rolling_percent", percentOf(its.rolling)}};
     answer["nominal_kg"] = its.system.nominalCharge ? kilograms(*its.system.nominalCharge) : nlohmann::json();

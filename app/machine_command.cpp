@@ -47,6 +47,7 @@ int enter(Shop& shop, Options& options, bool json) {
     if (!options.flammable.empty()) {
         machine.flammableRated = options.flammable == "yes";
     }
+    machine.cleared = options.machine.cleared;
     machine.active = (machine.active || options.inUse) && !options.outOfUse;
     return report(shop.record({draftOf(shop, machine)}), shop, json);
 }
@@ -104,6 +105,8 @@ void addMachineCommand(CLI::App& program, CommandContext& context) {
                      "any of low, medium, high, very-high, small, parted by commas");
     CLI::Option* out =
         verb->add_flag("--out-of-use", options->outOfUse, "it stays in the books, and no plan takes it");
+    verb->add_flag("--cleared", options->machine.cleared,
+                   "cleared just now: nothing of what it took last is left in it");
     verb->add_flag("--in-use", options->inUse, "back in use")->excludes(out);
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return machineVerb(shop, *options, context.json); });

@@ -41,7 +41,8 @@ QWidget* CheckInPanel::buildForm() {
     m_what->addItems({tr("recovered from a system"), tr("charged into a system"),
                       tr("filled from a cylinder"), tr("emptied into a cylinder"), tr("filled by a supplier"),
                       tr("released to the air"), tr("nothing, only weighed"),
-                      tr("recovered, system out of use for good")});
+                      tr("recovered, system out of use for good"), tr("put back into a system: no loss"),
+                      tr("charged, new installation"), tr("charged after a retrofit")});
     m_system = searchBox(QStringLiteral("inSystem"), tr("System"), side);
     m_cylinder = lineEdit("inCylinder", side, tr("serial of the other cylinder"));
     m_supplier = searchBox(QStringLiteral("inSupplier"), tr("Supplier"), side);

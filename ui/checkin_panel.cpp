@@ -22,7 +22,35 @@ namespace tarebook {
 namespace {
 
 /// What happened to the cylinder; the order of the box that buildForm() fills, and of the pages beside it.
-enum What { fromSystem, toSystem, fromCylinder, toCylinder, fromSupplier, vented, onlyWeighed, disposed };
+enum What {
+    fromSystem,
+    toSystem,
+    fromCylinder,
+    toCylinder,
+    fromSupplier,
+    vented,
+    onlyWeighed,
+    disposed,
+    putBack,
+    installed,
+    retrofitted
+};
+
+/// What a charge is for the leak rate of the system; nothing for anything else.
+std::optional<ChargePurpose> chargeOf(int what) {
+    switch (what) {
+    case toSystem:
+        return ChargePurpose::addition;
+    case putBack:
+        return ChargePurpose::putBack;
+    case installed:
+        return ChargePurpose::installation;
+    case retrofitted:
+        return ChargePurpose::retrofit;
+    default:
+        return std::nullopt;
+    }
+}
 
 } // namespace
 
@@ -39,7 +67,7 @@ CheckInPanel::CheckInPanel(Desk& desk, QWidget* parent) : QWidget(parent), m_des
 void CheckInPanel::chooseWhat() {
     const int what = m_what->currentIndex();
     const bool recovered = what == fromSystem || what == disposed;
-    m_other->setCurrentIndex(recovered || what == toSystem                ? 0
+    m_other->setCurrentIndex(recovered || chargeOf(what)                  ? 0
                              : what == fromCylinder || what == toCylinder ? 1
                              : what == fromSupplier                       ? 2
                                                                           : 3);
@@ -64,7 +92,11 @@ std::optional<CheckIn> CheckInPanel::facts(QString& wrong) const {
         facts.disposal = what == disposed;
         break;
     case toSystem:
+    case putBack:
+    case installed:
+    case retrofitted:
         facts.to = system;
+        facts.charge = *chargeOf(what);
         break;
     case fromCylinder:
         facts.from = other;

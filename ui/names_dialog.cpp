@@ -21,6 +21,7 @@ namespace {
 
 constexpr int kWorksHere = 4; // column of the people's list that is a tick
 constexpr int kInUse = 6;     // the same of the machines'
+constexpr int kTookLast = 7;  // of the machines
 
 /// `yes`, `no` or blank. Error: anything else.
 Result<std::optional<bool>> readYesNo(const QString& text) {
@@ -47,7 +48,7 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
     m_reclaimers = addList(tr("&Reclaimers"), "namesReclaimers", {tr("Name"), tr("Address"), tr("Number")});
     m_machines = addList(tr("Recovery &machines"), "namesMachines",
                          {tr("Number"), tr("Maker's serial"), tr("Made"), tr("Rated for flammable"),
-                          tr("Certified for"), tr("Certification label"), tr("In use")});
+                          tr("Certified for"), tr("Certification label"), tr("In use"), tr("Took last")});
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
     auto* enter = buttons->addButton(tr("Enter what was typed"), QDialogButtonBox::ActionRole);
     enter->setObjectName(QStringLiteral("namesEnter"));
@@ -59,7 +60,9 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
         tr("Change a line where it stands, or type a new one into the empty line below. A name stays as it "
            "was entered, and nothing is deleted: who has left, or is out of use, is unticked and stays in "
            "the "
-           "books. A machine is certified for any of low, medium, high, very-high and small appliances."),
+           "books. A machine is certified for any of low, medium, high, very-high and small appliances. Once "
+           "it "
+           "was cleared, empty what it took last."),
         this));
     column->addWidget(m_tabs, 1);
     column->addWidget(buttons);
@@ -126,6 +129,7 @@ void NamesDialog::refresh() {
     fill(m_systems, rows);
     rows.clear();
     for (const Machine& one : machines(shop)) {
+        const auto last = lastThrough(shop, one.name, shop.now());
         QStringList kinds;
         for (const std::string& kind : one.certifiedFor) {
             kinds.append(qt(kind));
@@ -135,7 +139,8 @@ void NamesDialog::refresh() {
                         : *one.flammableRated ? QStringLiteral("yes")
                                               : QStringLiteral("no"),
                         kinds.join(QStringLiteral(", ")), qt(one.certification),
-                        one.active ? QStringLiteral("yes") : QStringLiteral("no")});
+                        one.active ? QStringLiteral("yes") : QStringLiteral("no"),
+                        last ? qt(last.value()) : QString()});
     }
     fill(m_machines, rows);
     for (const auto& [list, kind] :
@@ -214,6 +219,13 @@ Result<Machine> NamesDialog::machineIn(const QStringList& cells) const {
     machine.certifiedFor = std::move(appliances).value();
     machine.certification = utf8(cells[5]);
     machine.active = cells[kInUse] == QStringLiteral("yes");
+    const auto last = lastThrough(m_desk.shop(), machine.name, m_desk.shop().now());
+    const QString before = last ? qt(last.value()) : QString();
+    if (!cells[kTookLast].isEmpty() && cells[kTookLast] != before) {
+        return Error{utf8(tr("what it took last is known from the books")),
+                     utf8(tr("empty that cell once the machine was cleared"))};
+    }
+    machine.cleared = cells[kTookLast].isEmpty() && !before.isEmpty();
     return machine;
 }
 

@@ -251,9 +251,16 @@ void addCustody(const Shop& shop, const CheckIn& facts, const CylinderState& sta
     }
 }
 
-/// What only a recovery from a system can have: for disposal, a machine, a level that was reached.
+/// What only a recovery from a system can have: for disposal, a machine, a level that was reached; and what
+/// only a charge can.
 std::optional<Error> wrongRecovery(Shop& shop, const CheckIn& facts) {
     const bool fromSystem = facts.from.starts_with("system:");
+    if (facts.charge != ChargePurpose::addition && !facts.to.starts_with("system:")) {
+        return Error{
+            "only what is charged into a system can be put back, or be the charge of an installation "
+            "or a retrofit",
+            "say into which system it went"};
+    }
     if (facts.disposal && !fromSystem) {
         return Error{"only what is recovered from a system can be for its disposal",
                      "say from which system it came"};
@@ -272,6 +279,9 @@ std::optional<Error> wrongRecovery(Shop& shop, const CheckIn& facts) {
 }
 
 void putRecovery(const CheckIn& facts, nlohmann::json& body) {
+    if (facts.charge != ChargePurpose::addition) {
+        body["purpose"] = chargePurposeWord(facts.charge);
+    }
     if (facts.disposal) {
         body["purpose"] = "disposal";
     }

@@ -7,6 +7,7 @@
 #include "core/rules/evacuation.h"
 #include "core/rules/identity_check.h"
 #include "core/shop/card.h"
+#include "core/shop/charge_purpose.h"
 
 namespace tarebook {
 
@@ -58,6 +59,8 @@ struct CheckIn {
     std::optional<Instant> occurred;
     /// Recovered from equipment that is taken out of use for good: core/shop/disposals.h has its records.
     bool disposal = false;
+    /// Of what is charged into a system.
+    ChargePurpose charge = ChargePurpose::addition;
     /// Read on the cylinder as it stands afterwards: kept with the entry, and answered by a finding.
     std::optional<PressureReading> reading = {};
     /// Of a recovery from a system: the machine that was used, and what the gauge showed in the system when

@@ -9,6 +9,7 @@
 #include "core/rules/gas_kinds.h"
 #include "core/rules/leak_check.h"
 #include "core/rules/rule_cells.h"
+#include "core/shop/charge_purpose.h"
 
 namespace tarebook {
 
@@ -17,22 +18,82 @@ namespace {
 constexpr int kEveryLeg = 1'000'000;
 constexpr int kWhole = 1'000; // in tenths of a percent
 
-/// Mass that went between a system and cylinders, day by day.
-Result<std::map<Date, std::int64_t>> byDay(Shop& shop, const System& system, bool out) {
-    const Account account{AccountKind::system, system.key()};
-    const auto legs = shop.store().legsAbout(account, kEveryLeg);
-    if (!legs) {
-        return legs.error();
-    }
-    std::map<Date, std::int64_t> days;
-    for (const Leg& leg : legs.value()) {
-        const Account& mine = out ? leg.source : leg.target;
-        const Account& other = out ? leg.target : leg.source;
-        if (mine == account && other.kind == AccountKind::cylinder && leg.cause == LegCause::movement) {
-            days[shop.zone().dateOf(leg.moment.occurred)] += leg.moved.total().milligrams();
+using MassByDay = std::map<Date, std::int64_t>; // milligrams
+
+/// Takes a mass out of days that are less than a year before `day`, the oldest first; what it found there.
+std::int64_t takeFrom(MassByDay& days, Date day, std::int64_t milligrams) {
+    constexpr std::int64_t kCycle = 365; // days
+    std::int64_t found = 0;
+    for (auto& [when, rest] : days) {
+        if (day.dayNumber() - when.dayNumber() < kCycle) {
+            const std::int64_t part = std::min(rest, milligrams - found);
+            rest -= part;
+            found += part;
         }
     }
-    return days;
+    return found;
+}
+
+/// Mass that went between a system and cylinders, day by day.
+struct Traffic {
+    MassByDay out;
+    MassByDay in;         // all that was charged
+    MassByDay notCounted; // the part of it that is no addition
+};
+
+/// Charges that were entered as something other than an addition, by entry.
+Result<std::map<Sequence, ChargePurpose>> purposesOf(Shop& shop, const Account& system) {
+    const auto entries = shop.store().entriesAbout(system.text());
+    if (!entries) {
+        return entries.error();
+    }
+    std::map<Sequence, ChargePurpose> purposes;
+    for (const Entry& entry : entries.value()) {
+        const auto purpose = chargePurposeFrom(entry.body.value("purpose", std::string()));
+        if (entry.kind == EntryKind::charged && purpose) {
+            purposes[entry.seq] = *purpose;
+        }
+    }
+    return purposes;
+}
+
+Result<Traffic> trafficOf(Shop& shop, const System& system) {
+    const Account account{AccountKind::system, system.key()};
+    auto found = shop.store().legsAbout(account, kEveryLeg);
+    if (!found) {
+        return found.error();
+    }
+    const auto purposes = purposesOf(shop, account);
+    if (!purposes) {
+        return purposes.error();
+    }
+    std::vector<Leg> legs = std::move(found).value();
+    std::sort(legs.begin(), legs.end(), [](const Leg& one, const Leg& other) {
+        return std::pair(one.moment, one.number) < std::pair(other.moment, other.number);
+    });
+    Traffic traffic;
+    MassByDay outside; // taken out and not put back yet
+    for (const Leg& leg : legs) {
+        const bool out = leg.source == account;
+        const Account& other = out ? leg.target : leg.source;
+        if (other.kind != AccountKind::cylinder || leg.cause != LegCause::movement) {
+            continue;
+        }
+        const Date day = shop.zone().dateOf(leg.moment.occurred);
+        const std::int64_t milligrams = leg.moved.total().milligrams();
+        if (out) {
+            traffic.out[day] += milligrams;
+            outside[day] += milligrams;
+            continue;
+        }
+        traffic.in[day] += milligrams;
+        const auto purpose = purposes.value().find(leg.moment.seq);
+        if (purpose != purposes.value().end()) {
+            traffic.notCounted[day] +=
+                purpose->second == ChargePurpose::putBack ? takeFrom(outside, day, milligrams) : milligrams;
+        }
+    }
+    return traffic;
 }
 
 /// The laws that a system falls under, where its contents and its full charge are known.
@@ -153,13 +214,17 @@ void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) 
     }
 }
 
-SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system,
-                    const std::map<Date, std::int64_t>& days, Date on) {
+SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system, const Traffic& traffic, Date on) {
     SystemLeaks leaks;
     leaks.system = system;
-    for (const auto& [day, milligrams] : days) {
-        if (day <= on) {
-            leaks.additions.push_back({day, Mass::fromMilligrams(milligrams)});
+    for (const auto& [day, milligrams] : traffic.in) {
+        const auto other = traffic.notCounted.find(day);
+        const std::int64_t without = other == traffic.notCounted.end() ? 0 : other->second;
+        if (day <= on && without > 0) {
+            leaks.notCounted.push_back({day, Mass::fromMilligrams(without)});
+        }
+        if (day <= on && milligrams > without) {
+            leaks.additions.push_back({day, Mass::fromMilligrams(milligrams - without)});
         }
     }
     leaks.threshold = thresholdOf(shop, book, system);
@@ -168,7 +233,8 @@ SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system,
         return leaks;
     }
     if (leaks.additions.empty()) {
-        leaks.problem = "nothing was added yet by the books";
+        leaks.problem = leaks.notCounted.empty() ? "nothing was added yet by the books"
+                                                 : "nothing was added yet that counts as a loss";
         return leaks;
     }
     if (const auto rolling = rollingLeakRate(leaks.additions, *system.nominalCharge, on, {})) {
@@ -196,12 +262,12 @@ Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system,
     if (!system.nominalCharge || system.nominalCharge->milligrams() <= 0) {
         return std::optional<ChargeShare>();
     }
-    const auto days = byDay(shop, system, true);
-    if (!days) {
-        return days.error();
+    const auto traffic = trafficOf(shop, system);
+    if (!traffic) {
+        return traffic.error();
     }
-    const auto that = days.value().find(day);
-    if (that == days.value().end()) {
+    const auto that = traffic.value().out.find(day);
+    if (that == traffic.value().out.end()) {
         return std::optional<ChargeShare>();
     }
     ChargeShare share;
@@ -253,12 +319,12 @@ Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& k
         if (!key.empty() && system.key() != key) {
             continue;
         }
-        const auto days = byDay(shop, system, false);
-        if (!days) {
-            return days.error();
+        const auto traffic = trafficOf(shop, system);
+        if (!traffic) {
+            return traffic.error();
         }
-        if (!key.empty() || !days.value().empty()) {
-            list.push_back(leaksOf(shop, book, system, days.value(), on));
+        if (!key.empty() || !traffic.value().in.empty()) {
+            list.push_back(leaksOf(shop, book, system, traffic.value(), on));
             addFindings(shop, book, on, list.back());
         }
     }

@@ -27,12 +27,14 @@ struct ChargeShare {
 [[nodiscard]] Result<std::optional<ChargeShare>> chargeShareOf(Shop& shop,
                                                                const std::vector<Sequence>& entries);
 
-/// What was added to a system by the books, and the leak rates that follow (core/ledger/leak_rate.h). Every
-/// charge of the books counts; what the rule leaves out (a new installation, a retrofit) is for the person to
-/// leave out.
+/// What was added to a system by the books, and the leak rates that follow (core/ledger/leak_rate.h). A
+/// charge that was entered as the first of a new installation or as one after a retrofit does not count, nor
+/// does one that puts back what had been taken out of the same system within the 365 days before it, as far
+/// as that goes: moved out for a season (40 CFR 82.157(b)), or for a repair (common practice).
 struct SystemLeaks {
     System system;
-    std::vector<Addition> additions; // until the day, oldest first; several of one day are one
+    std::vector<Addition> additions;  // that count, until the day, oldest first; several of one day are one
+    std::vector<Addition> notCounted; // the others, likewise
     /// By the annualizing method, at the newest addition. Absent until the addition before it is known: the
     /// rate divides by the days between the two.
     std::optional<LeakRate> annualized;

@@ -123,6 +123,9 @@ Draft draftOf(const Shop& shop, const Machine& machine) {
     // A merge keeps what is not named and drops what is null: nothing on record is said so.
     body["flammable_rated"] =
         machine.flammableRated ? nlohmann::json(*machine.flammableRated) : nlohmann::json();
+    if (machine.cleared) {
+        body["cleared"] = true;
+    }
     return shop.draft(EntryKind::machineSet, body);
 }
 
@@ -158,9 +161,14 @@ Result<std::string> lastThrough(Shop& shop, const std::string& name, Instant unt
         return entries.error();
     }
     for (auto entry = entries.value().rbegin(); entry != entries.value().rend(); ++entry) {
-        if (entry->kind == EntryKind::recovered && entry->occurred <= until &&
-            !shop.store().reversedBy(entry->seq)) {
+        if (entry->occurred > until || shop.store().reversedBy(entry->seq)) {
+            continue;
+        }
+        if (entry->kind == EntryKind::recovered) {
             return entry->body.value("refrigerant", std::string());
+        }
+        if (entry->kind == EntryKind::machineSet && entry->body.value("cleared", false)) {
+            return std::string();
         }
     }
     return std::string();

@@ -21,6 +21,9 @@ struct Machine {
     /// on record.
     std::vector<std::string> certifiedFor;
     bool active = true;
+    /// To be entered: it was cleared just now, nothing of what it took last is left in it. Not on file with
+    /// the machine; lastThrough() has it from the entries.
+    bool cleared = false;
 };
 
 /// Words that Machine::certifiedFor takes.
@@ -33,7 +36,8 @@ struct Machine {
 [[nodiscard]] std::vector<Machine> machines(Shop& shop);
 /// Error: no such machine, names the nearest.
 [[nodiscard]] Result<Machine> machineNamed(Shop& shop, const std::string& name);
-/// Designation of what was recovered last with it until the moment; empty: nothing by the books.
+/// Designation of what was recovered last with it until the moment; empty: nothing by the books, or it was
+/// cleared since.
 [[nodiscard]] Result<std::string> lastThrough(Shop& shop, const std::string& name, Instant until);
 
 /// A recovery from a system, done or planned.

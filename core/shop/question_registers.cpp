@@ -96,9 +96,17 @@ Result<QuestionAnswer> answerAdditions(Shop& shop, const QuestionInput& input) {
     }
     const SystemLeaks& found = its.value().front();
     QuestionAnswer told;
-    told.table.columns = {"day", "added_kg"};
+    told.table.columns = {"day", "added_kg", "not_counted_kg"};
+    std::map<Date, std::pair<std::int64_t, std::int64_t>>
+        days; // milligrams added, and charged without counting
     for (const Addition& one : found.additions) {
-        told.table.rows.push_back({one.day.text(), kilogramCell(one.mass.milligrams())});
+        days[one.day].first = one.mass.milligrams();
+    }
+    for (const Addition& one : found.notCounted) {
+        days[one.day].second = one.mass.milligrams();
+    }
+    for (const auto& [day, masses] : days) {
+        told.table.rows.push_back({day.text(), kilogramCell(masses.first), kilogramCell(masses.second)});
     }
     const auto entries = shop.store().entriesAbout("system:" + input.subject);
     for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
@@ -112,6 +120,10 @@ Result<QuestionAnswer> answerAdditions(Shop& shop, const QuestionInput& input) {
         found.system.nominalCharge ? shop.display().mass(*found.system.nominalCharge) : "not on file",
         found.additions.size(), found.annualized ? found.annualized->text() : "not told: " + found.problem,
         found.rolling ? found.rolling->text() : "not told");
+    if (!found.notCounted.empty()) {
+        told.sentence +=
+            " What was put back or was the first charge of an installation or a retrofit does not count.";
+    }
     return told;
 }
 

@@ -51,6 +51,9 @@ private:
         const auto place = m_entry.body.find(key);
         return place != m_entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
     }
+    [[nodiscard]] bool isTrue(const char* key) const {
+        return m_entry.body.contains(key) && m_entry.body[key] == true;
+    }
     [[nodiscard]] std::string mass(const char* key) const {
         return m_display.mass(Mass::fromMilligrams(m_entry.body.value(key, std::int64_t{0})));
     }
@@ -120,7 +123,8 @@ private:
                                with(" with machine ", "machine"), with(", level reached ", "reached"),
                                behind);
         case EntryKind::charged:
-            return fmt::format("Charged {} from {} into {}{}", what, account("from"), account("to"), behind);
+            return fmt::format("Charged {} from {} into {}{}{}", what, account("from"), account("to"),
+                               with(", no loss: ", "purpose"), behind);
         case EntryKind::decanted:
             return fmt::format("Decanted {} from {} into {}{}", what, account("from"), account("to"), behind);
         default:
@@ -208,7 +212,8 @@ private:
                                m_entry.body.contains("terms") ? " with its terms" : "");
         case EntryKind::machineSet:
             return fmt::format(
-                "Entered recovery machine {}{}{}", text("machine"), with(", made ", "made"),
+                "{} recovery machine {}{}{}", isTrue("cleared") ? "Cleared" : "Entered", text("machine"),
+                with(", made ", "made"),
                 m_entry.body.contains("active") && m_entry.body["active"] == false ? ", out of use" : "");
         case EntryKind::jobSet:
             return fmt::format("Opened job {}{}{}", text("job"), with(" at ", "system"),

@@ -94,6 +94,29 @@ TEST_F(RecoveryTest, AMachineIsTypedIntoTheEmptyLineAndTakenOutOfUse) {
     EXPECT_EQ(the<QComboBox>("inMachine").count(), 1) << "only the blank one";
 }
 
+// What it took last is emptied in its line once the machine was cleared; it is not typed.
+TEST_F(RecoveryTest, AMachineThatWasClearedIsSaidSoInItsLine) {
+    enterMachine("RM-1", false);
+    CheckIn facts;
+    facts.serial = "A102";
+    facts.moved = Mass::parse("3 lb").value();
+    facts.from = "system:ST-ALDER/RTU-3";
+    facts.machine = "RM-1";
+    ASSERT_TRUE(checkIn(shop(), facts).ok());
+    NamesDialog names(window().desk(), &window());
+    names.show();
+    auto& list = *names.findChild<QTableWidget*>(QStringLiteral("namesMachines"));
+    ASSERT_EQ(list.item(0, 7)->text(), QStringLiteral("R-410A"));
+    const auto before = shop().store().headSeq();
+    list.item(0, 7)->setText(QStringLiteral("R-22"));
+    questions::queueAnswer(std::nullopt);
+    click("namesEnter");
+    EXPECT_EQ(shop().store().headSeq(), before) << "it is known from the books";
+    list.item(0, 7)->setText({});
+    click("namesEnter");
+    EXPECT_EQ(lastThrough(shop(), "RM-1", shop().now()).value(), "");
+}
+
 TEST_F(RecoveryTest, TheLevelAskedForStandsBesideTheFieldAndTooLittleIsRecorded) {
     enterMachine("RM-1", false);
     openTab(1);

@@ -123,6 +123,29 @@ TEST_F(MachinesTest, TheBooksKnowWhatWentThroughLast) {
         << "before the first recovery nothing had gone through";
 }
 
+// Once somebody says that it was cleared nobody is asked to clear it, until something goes through again.
+TEST_F(MachinesTest, AClearedMachineTookNothing) {
+    expectRecorded(checkIn(*m_shop, recovery("A1", "32", "HARBOR/DOCK-1", "RM-1")));
+    const CheckIn next = recovery("A2", "32", "ST-ALDER/RTU-3", "RM-1");
+    ASSERT_NE(named(review(*m_shop, next).findings, "machine.clear"), nullptr);
+    setTime("2026-09-14 15:00");
+    Machine cleared = machineNamed(*m_shop, "RM-1").value();
+    cleared.cleared = true;
+    const Recorded recorded = m_shop->record({draftOf(*m_shop, cleared)});
+    expectRecorded(recorded);
+    EXPECT_EQ(last("RM-1"), "");
+    EXPECT_EQ(named(review(*m_shop, next).findings, "machine.clear"), nullptr);
+    EXPECT_EQ(lastThrough(*m_shop, "RM-1", at("2026-09-14 14:00")).value(), "R-22")
+        << "before it was cleared";
+    // A later change of the same machine does not clear it again, nor does it bring back what it took.
+    setTime("2026-09-14 16:00");
+    expectRecorded(checkIn(*m_shop, next));
+    expectRecorded(m_shop->record({draftOf(*m_shop, machineNamed(*m_shop, "RM-1").value())}));
+    EXPECT_EQ(last("RM-1"), "R-410A");
+    expectRecorded(m_shop->reverse(recorded.entries.front(), "another machine"));
+    EXPECT_EQ(last("RM-1"), "R-410A");
+}
+
 TEST_F(MachinesTest, FlammableGasThroughAnUnratedMachineIsAFindingAndIsRecorded) {
     const CheckIn facts = recovery("F1", "30", "LOFT/HP-1", "RM-1");
     const Finding* before = nullptr;
