@@ -22,6 +22,10 @@ constexpr const char* kInsert =
 constexpr const char* kAbout =
     "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM subject s JOIN touch t ON t.subject = s.id "
     "JOIN journal j ON j.seq = t.seq WHERE s.text = ?1 AND t.seq <= ?2 ORDER BY t.occurred, t.seq";
+// Few entries are reversed: from them to their rows.
+constexpr const char* kReversedOfKind =
+    "SELECT " TAREBOOK_ENTRY_COLUMNS " FROM reversal r CROSS JOIN journal j ON j.seq = r.entry "
+    "WHERE j.kind = ?1 ORDER BY r.entry";
 constexpr const char* kRecordedBy = "SELECT seq FROM journal WHERE recorded <= ?1 ORDER BY seq DESC LIMIT 1";
 constexpr const char* kReversedBy = "SELECT reversed_by FROM reversal WHERE entry = ?1";
 
@@ -124,6 +128,15 @@ std::vector<Entry> entriesOfKinds(Database& database, Sequence first, Sequence l
         }
     });
     return found;
+}
+
+std::vector<Entry> reversedOfKind(Database& database, EntryKind kind) {
+    std::vector<Entry> entries;
+    Query query(database, kReversedOfKind, entryKindWord(kind));
+    while (query.step()) {
+        entries.push_back(entryIn(query));
+    }
+    return entries;
 }
 
 std::vector<Entry> entriesAboutSubject(Database& database, const std::string& subject, Sequence head) {

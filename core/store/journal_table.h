@@ -55,6 +55,8 @@ void visitEntries(Database& database, Sequence first, Sequence last,
 /// Those of these kinds (none named: all), in journal order; the bodies of others are not even read.
 [[nodiscard]] std::vector<Entry> entriesOfKinds(Database& database, Sequence first, Sequence last,
                                                 const std::vector<EntryKind>& kinds);
+/// Those of the kind that were reversed, in journal order.
+[[nodiscard]] std::vector<Entry> reversedOfKind(Database& database, EntryKind kind);
 /// About the subject, in time order, reversed ones too, among the entries up to `head`.
 [[nodiscard]] std::vector<Entry> entriesAboutSubject(Database& database, const std::string& subject,
                                                      Sequence head);

@@ -34,6 +34,15 @@ constexpr const char* kReaching =
 constexpr const char* kBefore =
     TAREBOOK_LEG_PART("source", "<", TAREBOOK_LEG_DOWN) " UNION ALL " TAREBOOK_LEG_PART(
         "target", "<", TAREBOOK_LEG_DOWN) " ORDER BY at DESC, entry DESC, place DESC LIMIT ?6";
+// A cylinder has a hundred legs, variance a hundred thousand: from the index of the one, whose rows lie
+// together, into that of the other, whose pages stay in memory; only what stands in both is read.
+#define TAREBOOK_LEG_BOTH(side, other)                                                                       \
+    "SELECT * FROM (SELECT " TAREBOOK_LEG_COLUMNS " FROM leg i CROSS JOIN leg l ON l." other                 \
+    " = ?2 AND l.occurred = i.occurred AND l.seq = i.seq AND "                                               \
+    "l.number = i.number AND l.since_head = i.since_head JOIN subject s ON s.id = l.source "                 \
+    "JOIN subject t ON t.id = l.target WHERE i." side " = ?1 AND l." side " = ?1 AND l.until_head IS NULL)"
+constexpr const char* kWithVariance = TAREBOOK_LEG_BOTH("source", "target") " UNION ALL " TAREBOOK_LEG_BOTH(
+    "target", "source") " ORDER BY at, entry, place";
 constexpr const char* kEnd = "UPDATE leg SET until_head = ?1 WHERE seq = ?2 AND until_head IS NULL";
 
 Holding holdingIn(const Query& row, int column) {
@@ -110,6 +119,13 @@ std::vector<Leg> LegTable::before(const Account& account, Moment moment, int leg
     writeHeld();
     Query query(m_database, kBefore, m_subjects.find(account.text()), moment.occurred.seconds(), moment.seq,
                 leg, head, most);
+    return legsIn(query);
+}
+
+std::vector<Leg> LegTable::withVariance(const Account& cylinder) {
+    writeHeld();
+    Query query(m_database, kWithVariance, m_subjects.find(cylinder.text()),
+                m_subjects.find(Account::variance().text()));
     return legsIn(query);
 }
 

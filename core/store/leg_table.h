@@ -29,6 +29,8 @@ public:
     /// The same for legs on either side of the account before the place.
     [[nodiscard]] std::vector<Leg> before(const Account& account, Moment moment, int leg, int most,
                                           Sequence head);
+    /// Legs that stand between the cylinder and variance, in time order.
+    [[nodiscard]] std::vector<Leg> withVariance(const Account& cylinder);
     /// What the cylinder held just before the moment.
     [[nodiscard]] Holding heldBefore(const Account& cylinder, Moment moment, Sequence head);
     /// Puts these in the place of the entry's legs, from `head` on.

@@ -128,6 +128,10 @@ Result<std::vector<Entry>> Store::entries(Sequence first, Sequence last,
     return m_inside->ask([&](Database& database) { return entriesOfKinds(database, first, last, kinds); });
 }
 
+Result<std::vector<Entry>> Store::reversedEntries(EntryKind kind) {
+    return m_inside->ask([&](Database& database) { return reversedOfKind(database, kind); });
+}
+
 Result<bool> Store::eachEntry(const std::function<bool(const Entry&)>& visit) {
     return m_inside->ask([&](Database& database) {
         visitEntries(database, 1, kNow, visit);
@@ -269,6 +273,14 @@ Result<std::vector<Leg>> Store::legsAbout(const Account& account, int most, Sequ
         LegTable table(database, subjects);
         const Moment end{Instant::fromSeconds(kNow), kNow};
         return table.before(account, end, 0, most, asOf(head));
+    });
+}
+
+Result<std::vector<Leg>> Store::varianceLegs(const std::string& serial) {
+    return m_inside->ask([&](Database& database) {
+        SubjectTable subjects(database);
+        LegTable table(database, subjects);
+        return table.withVariance(Account::cylinder(serial));
     });
 }
 

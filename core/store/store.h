@@ -197,6 +197,8 @@ public:
     /// Entries first..last in journal order, `kinds` empty for all.
     [[nodiscard]] Result<std::vector<Entry>> entries(Sequence first, Sequence last,
                                                      const std::vector<EntryKind>& kinds = {});
+    /// Entries of the kind that were reversed, in journal order.
+    [[nodiscard]] Result<std::vector<Entry>> reversedEntries(EntryKind kind);
     [[nodiscard]] Result<bool> eachEntry(const std::function<bool(const Entry&)>& visit);
     /// The bytes of a file that was attached, by their hash. Error: there is none, or the bytes are others
     /// now.
@@ -256,6 +258,9 @@ public:
     [[nodiscard]] std::unique_ptr<LegReader> legReader(Sequence head = 0);
     /// Legs that touch an account (any kind), newest first, at most `most`.
     [[nodiscard]] Result<std::vector<Leg>> legsAbout(const Account& account, int most, Sequence head = 0);
+    /// Legs between the cylinder and `variance` as they stand, in time order: what the scale found, what came
+    /// out beyond what the books had, what an evacuation took.
+    [[nodiscard]] Result<std::vector<Leg>> varianceLegs(const std::string& serial);
 
     // --- care
     /// Chain, sequence, balances, views against a rebuild in memory or a scratch file, PRAGMA

@@ -40,6 +40,9 @@ std::vector<Result<std::string>> everyAnswer(Store& store) {
         return fmt::format("{} {} {} {} {}", sum.refrigerant, sum.bought, sum.recovered, sum.variance,
                            sum.closing);
     });
+    add(store.varianceLegs("A102"),
+        [](const Leg& leg) { return std::to_string(leg.moved.total().milligrams()); });
+    add(store.reversedEntries(EntryKind::weighed), [](const Entry& entry) { return exportLine(entry); });
     add(store.legsAbout(Account::cylinder("A102"), 100),
         [](const Leg& leg) { return std::to_string(leg.moved.total().milligrams()); });
     return answers;
