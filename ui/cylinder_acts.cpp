@@ -104,9 +104,21 @@ void tellOutcome(Desk& desk, QWidget* parent, const Recorded& recorded) {
     desk.say(entry ? qt(sentenceOf(desk.shop(), entry.value())) : QString());
 }
 
+/// Before an evacuation is entered: what the books still have, and the question where it went.
+QString evacuationQuestion(Desk& desk, const QString& serial, const QString& question) {
+    const Review reviewed = reviewEvacuation(desk.shop(), utf8(serial));
+    return reviewed.findings.empty() ? question
+                                     : QStringLiteral("%1 %2\n\n%3")
+                                           .arg(qt(reviewed.findings.front().headline),
+                                                qt(reviewed.findings.front().remedy), question);
+}
+
 void askAndEnter(Desk& desk, QWidget* parent, const QString& serial, const Wording& wording) {
     const auto text = questions::askText(parent, QStringLiteral("%1 – %2").arg(serial, wording.title),
-                                         wording.question, wording.button);
+                                         wording.kind == EntryKind::evacuated
+                                             ? evacuationQuestion(desk, serial, wording.question)
+                                             : wording.question,
+                                         wording.button);
     if (text) {
         tellOutcome(desk, parent, wording.act(desk.shop(), utf8(serial), utf8(*text)));
     }

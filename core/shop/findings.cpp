@@ -10,7 +10,9 @@
 #include "core/shop/cylinder_past.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/heel.h"
+#include "core/shop/owners_together.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/unexplained.h"
 
 namespace tarebook {
 
@@ -229,7 +231,13 @@ std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& stat
     addLateFilling(shop, state, findings);
     addWeight(shop, state, findings);
     addCondition(state, findings);
+    if (auto together = ownersTogether(shop, state)) {
+        findings.push_back(std::move(*together));
+    }
     dropOverruled(state, findings);
+    for (Finding& finding : unexplainedOf(shop, state)) { // it knows itself what was overruled since
+        findings.push_back(std::move(finding));
+    }
     std::stable_sort(findings.begin(), findings.end(), worseFirst);
     return findings;
 }

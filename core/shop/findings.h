@@ -11,7 +11,8 @@ class Targets;
 /// Order of lists: the graver first, then by rule, then by subject.
 [[nodiscard]] bool worseFirst(const Finding& one, const Finding& other);
 
-/// What follows from the state alone, whatever the day: contents, limits, pressure class, weight, condition.
+/// What follows from the state alone, whatever the day: contents, limits, pressure class, weight, condition,
+/// and what its movements leave unexplained.
 [[nodiscard]] std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& state);
 /// What follows from the day: retest passed or due within the notice period, out too long.
 [[nodiscard]] std::vector<Finding> dayFindings(const Shop& shop, const CylinderState& state, Date on);

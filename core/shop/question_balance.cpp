@@ -42,6 +42,48 @@ std::string potentialCell(const SourcedNumber* number) {
     return number == nullptr ? "not known" : fmt::format("{:.5g}", number->value);
 }
 
+/// What went to variance, or came from it, without a scale.
+struct Unweighed {
+    std::int64_t evacuated = 0;
+    std::int64_t overdrawn = 0; // taken out beyond what the books had
+};
+/// By month (`2026-11`) and refrigerant.
+using UnweighedMonths = std::map<std::pair<std::string, std::string>, Unweighed>;
+
+/// Of the days from the one to the other, both included; the newest legs first, a page at a time.
+Result<UnweighedMonths> unweighed(Shop& shop, Date from, Date to) {
+    constexpr int kPage = 1'000;
+    UnweighedMonths months;
+    const Instant start = shop.zone().startOf(from);
+    Moment before{shop.zone().startOf(to.plusDays(1)), 0};
+    int number = 0;
+    const auto reader = shop.store().legReader();
+    while (true) {
+        const auto legs = reader->before(Account::variance(), before, number, kPage);
+        if (!legs) {
+            return legs.error();
+        }
+        for (const Leg& leg : legs.value()) {
+            if (leg.moment.occurred < start) {
+                return months;
+            }
+            before = leg.moment;
+            number = leg.number;
+            if (leg.cause == LegCause::weighing) {
+                continue;
+            }
+            const std::string month = shop.zone().dateOf(leg.moment.occurred).month().text();
+            for (const auto& [refrigerant, milligrams] : leg.moved.byRefrigerant()) {
+                Unweighed& its = months[{month, refrigerant}];
+                (leg.cause == LegCause::evacuation ? its.evacuated : its.overdrawn) += milligrams;
+            }
+        }
+        if (std::ssize(legs.value()) < kPage) {
+            return months;
+        }
+    }
+}
+
 } // namespace
 
 Result<QuestionAnswer> answerMassBalance(Shop& shop, const QuestionInput& input) {
@@ -117,9 +159,15 @@ Result<QuestionAnswer> answerPotentials(Shop& shop, const QuestionInput& input) 
 
 Result<QuestionAnswer> answerLosses(Shop& shop, const QuestionInput& input) {
     QuestionAnswer told;
-    told.table.columns = {"month", "refrigerant", "released_kg", "lost_to_scale_kg"};
+    told.table.columns = {"month",        "refrigerant", "released_kg", "lost_to_scale_kg",
+                          "evacuated_kg", "overdrawn_kg"};
     std::int64_t released = 0;
+    Unweighed all;
     std::int64_t lost = 0;
+    const auto apart = unweighed(shop, input.from, input.to);
+    if (!apart) {
+        return apart.error();
+    }
     for (MonthYear month = input.from.month(); month <= input.to.month(); month = month.plusMonths(1)) {
         const auto sums = balance(shop, std::max(input.from, Date::firstOf(month)),
                                   std::min(input.to, Date::lastOf(month)));
@@ -127,19 +175,28 @@ Result<QuestionAnswer> answerLosses(Shop& shop, const QuestionInput& input) {
             return sums.error();
         }
         for (const PeriodSum& sum : sums.value()) {
+            const auto found = apart.value().find({month.text(), sum.refrigerant});
+            const Unweighed its = found == apart.value().end() ? Unweighed() : found->second;
+            // Of what went to variance and came from it only this is what a scale showed.
+            const std::int64_t byScale = its.overdrawn - sum.variance - its.evacuated;
             released += sum.released;
-            lost -= sum.variance;
-            if (sum.released != 0 || sum.variance != 0) {
-                told.table.rows.push_back(
-                    {month.text(), sum.refrigerant, kilogramCell(sum.released), kilogramCell(-sum.variance)});
+            lost += byScale;
+            all.evacuated += its.evacuated;
+            all.overdrawn += its.overdrawn;
+            if (sum.released != 0 || byScale != 0 || its.evacuated != 0 || its.overdrawn != 0) {
+                told.table.rows.push_back({month.text(), sum.refrigerant, kilogramCell(sum.released),
+                                           kilogramCell(byScale), kilogramCell(its.evacuated),
+                                           kilogramCell(its.overdrawn)});
             }
         }
     }
+    const auto shown = [&](std::int64_t mass) { return shop.display().mass(Mass::fromMilligrams(mass)); };
     told.sentence =
         fmt::format("From {} to {}: {} released as entered, {} missing by the scale (below zero: "
-                    "found). Months without a loss are left out.",
-                    input.from.text(), input.to.text(), shop.display().mass(Mass::fromMilligrams(released)),
-                    shop.display().mass(Mass::fromMilligrams(lost)));
+                    "found), {} gone in evacuations that nobody said where to, {} taken out beyond what the "
+                    "books had. Months without a loss are left out.",
+                    input.from.text(), input.to.text(), shown(released), shown(lost), shown(all.evacuated),
+                    shown(all.overdrawn));
     return told;
 }
 

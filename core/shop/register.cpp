@@ -11,6 +11,7 @@
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/unexplained.h"
 
 namespace tarebook {
 
@@ -237,8 +238,27 @@ Recorded retire(Shop& shop, const std::string& serial, const std::string& reason
                                      shop.display().mass(state.content.total())),
                          "empty it, or enter where its contents went, then retire it"};
         }
+        if (!state.holder.empty() && state.condition != Condition::lost) {
+            return Error{fmt::format("{} is out with {}{}{}", serial, state.holder,
+                                     state.outSince ? " since " + shop.zone().dateOf(*state.outSince).text()
+                                                    : std::string(),
+                                     state.job.empty() ? "" : ", job " + state.job),
+                         "check it in first; enter it as lost where nobody can bring it"};
+        }
         return std::vector<Draft>{shop.draft(EntryKind::retired, {{"serial", serial}, {"reason", reason}})};
     });
+}
+
+Review reviewEvacuation(Shop& shop, const std::string& serial) {
+    const auto state = stateNamed(shop, serial);
+    if (!state) {
+        return cannotBe(serial, state.error());
+    }
+    Review review;
+    if (auto open = evacuationToExplain(shop, state.value())) {
+        review.findings.push_back(std::move(*open));
+    }
+    return review;
 }
 
 Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note) {

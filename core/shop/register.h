@@ -51,6 +51,8 @@ struct TestResult {
                                const std::string& note);
 [[nodiscard]] Recorded condemn(Shop& shop, const std::string& serial, const std::string& reason);
 [[nodiscard]] Recorded retire(Shop& shop, const std::string& serial, const std::string& reason);
+/// What is to be asked before an evacuation is entered: where what the books still have went.
+[[nodiscard]] Review reviewEvacuation(Shop& shop, const std::string& serial);
 [[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note);
 /// weighed: the collar still says the old one, but the cylinder, empty, weighs this. Not recorded: it is not
 /// empty by the books.
