@@ -9,6 +9,7 @@
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/possible_mass.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
@@ -334,6 +335,10 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
         read.drafts.push_back(shop.draft(kindOf(movement.value()), body, facts.occurred));
         read.movement = std::move(movement).value();
     }
+    if (const auto wrong =
+            impossibleMass(shop, read.state, {facts.grossBefore, facts.grossAfter}, read.movement)) {
+        return *wrong;
+    }
     addCustody(shop, facts, read.state, read.drafts);
     if (facts.reading && !read.drafts.empty()) {
         nlohmann::json& body = read.drafts.front().body;
@@ -352,6 +357,9 @@ Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
     CylinderState state = read.state;
     if (read.movement) {
         judgeTransfer(shop, facts, state, *read.movement, review.findings);
+        if (auto lacking = lackingFor(shop, state, *read.movement)) {
+            review.findings.push_back(std::move(*lacking));
+        }
         state = afterMovement(shop, std::move(state), *read.movement, facts.occurred.value_or(shop.now()));
     }
     if (facts.reading) {

@@ -2,9 +2,13 @@
 
 #include <algorithm>
 
+#include "core/rules/contents_on_top.h"
+#include "core/shop/charge_contents.h"
 #include "core/shop/machines.h"
+#include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/release_duties.h"
+#include "core/shop/unexplained.h"
 
 namespace tarebook {
 
@@ -23,6 +27,30 @@ void judgeRecovery(Shop& shop, const CheckIn& facts, const Movement& movement,
         if (auto level = evacuationFinding(shop, recovery, shop.zone().dateOf(occurred))) {
             findings.push_back(std::move(*level));
         }
+    }
+}
+
+/// What leaves the cylinder; where it holds nothing by the books, what the entry says or nobody knows.
+Holding leaving(const CylinderState& state, const Movement& movement) {
+    if (!state.content.empty()) {
+        return state.content.portion(movement.mass);
+    }
+    const std::string named = movement.refrigerant.empty() ? std::string(kUnknownGas) : movement.refrigerant;
+    return {Gas{named, {}, GasState::recovered}, movement.mass};
+}
+
+/// Whether what went into a system or came out of it is what the system is for.
+void judgeSystem(Shop& shop, const CylinderState& state, const Movement& movement,
+                 std::vector<Finding>& findings) {
+    const bool charge = movement.target.kind == AccountKind::system;
+    const auto system = systemNamed(shop, charge ? movement.target.name : movement.source.name);
+    if (!system) {
+        return;
+    }
+    auto finding = charge ? chargeFinding(shop, *system, leaving(state, movement))
+                          : recoveryFinding(shop, *system, movement.refrigerant);
+    if (finding) {
+        findings.push_back(std::move(*finding));
     }
 }
 
@@ -54,6 +82,7 @@ void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state,
                    std::vector<Finding>& findings) {
     if (movement.source.kind == AccountKind::system) {
         judgeRecovery(shop, facts, movement, findings);
+        judgeSystem(shop, state, movement, findings);
     }
     if (movement.target.kind == AccountKind::atmosphere) {
         findings.push_back(releaseFinding(shop, state, movement.mass));
@@ -61,6 +90,7 @@ void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state,
     if (movement.target.kind != AccountKind::system) {
         return;
     }
+    judgeSystem(shop, state, movement, findings);
     const auto system = systemNamed(shop, movement.target.name);
     const std::string foreign = system ? foreignGas(shop, state.content, system->customer) : std::string();
     if (!foreign.empty()) {
@@ -68,6 +98,15 @@ void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state,
                                        Severity::refusal, foreign, "Tell the owner; ask who decides."));
         (void)citeDuty(shop, state.content, "reuse", findings.back());
     }
+}
+
+std::optional<Finding> lackingFor(Shop& shop, const CylinderState& state, const Movement& movement) {
+    if (movement.source.kind != AccountKind::cylinder) {
+        return std::nullopt;
+    }
+    const auto source = movement.source.name == state.plate.serial ? Result<CylinderState>(state)
+                                                                   : stateNamed(shop, movement.source.name);
+    return source ? tooMuchTaken(shop, source.value(), movement.mass) : std::nullopt;
 }
 
 } // namespace tarebook

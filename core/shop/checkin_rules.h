@@ -12,8 +12,13 @@ namespace tarebook {
                                           Instant occurred);
 
 /// What the transfer itself breaks, beside the state that it leaves: gas released, used gas into another
-/// owner's equipment, the machine of a recovery, and how far the system was evacuated.
+/// owner's equipment, gas that a system is not for, the machine of a recovery, and how far the system was
+/// evacuated.
 void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state, const Movement& movement,
                    std::vector<Finding>& findings);
+
+/// Where the cylinder that it leaves does not hold so much. Once it is recorded the books say so themselves.
+[[nodiscard]] std::optional<Finding> lackingFor(Shop& shop, const CylinderState& state,
+                                                const Movement& movement);
 
 } // namespace tarebook

@@ -5,7 +5,9 @@
 #include "core/shop/counter.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
+#include "core/shop/owners_together.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/possible_mass.h"
 
 namespace tarebook {
 
@@ -19,6 +21,10 @@ Review review(Shop& shop, const Decant& plan) {
         return cannotBe(plan.from, plan.from == plan.to
                                        ? Error{"a cylinder cannot be decanted into itself", "name another"}
                                        : Error{"nothing is decanted", "give the mass, as 3.2 lb"});
+    }
+    const Movement movement{Account::cylinder(plan.from), Account::cylinder(plan.to), plan.mass, {}, {}, {}};
+    if (const auto wrong = impossibleMass(shop, source.value(), {}, movement)) {
+        return cannotBe(plan.from, *wrong);
     }
     const Display display = shop.display();
     Review review;
@@ -38,6 +44,12 @@ Review review(Shop& shop, const Decant& plan) {
         review.findings.push_back(planFinding(
             "cylinder:" + plan.to, "plan.room", Severity::refusal,
             fmt::format("{} has room for {} only.", plan.to, display.limit(use.room)), "Decant less."));
+    }
+    if (CylinderState after = target.value(); !content.empty()) {
+        after.content.add(content.portion(plan.mass));
+        if (auto together = ownersTogether(shop, after)) {
+            review.findings.push_back(std::move(*together));
+        }
     }
     std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
     return review;
@@ -62,6 +74,9 @@ Recorded decant(Shop& shop, const Decant& facts) {
     movement.source = Account::cylinder(facts.from);
     movement.target = Account::cylinder(facts.to);
     movement.mass = facts.mass;
+    if (const auto wrong = impossibleMass(shop, source.value(), {}, movement)) {
+        return notRecorded(*wrong);
+    }
     nlohmann::json body = movementBody(movement);
     if (!facts.note.empty()) {
         body["note"] = facts.note;

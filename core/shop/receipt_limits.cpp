@@ -35,6 +35,20 @@ double densestOfAll(const Catalogue& catalogue) {
 
 } // namespace
 
+Mass fullOfLiquid(const Catalogue& catalogue, const Nameplate& plate,
+                  const std::vector<std::string>& contents) {
+    double density = 0;
+    bool known = !contents.empty();
+    for (const std::string& one : contents) {
+        const double its = densest(catalogue, one);
+        known = known && its > 0;
+        density = std::max(density, its);
+    }
+    const double kilograms =
+        plate.waterCapacity.volume().cubicMetres() * (known ? density : densestOfAll(catalogue));
+    return Mass::fromMilligrams(static_cast<std::int64_t>(std::ceil(kilograms * kMilligramsPerKilogram)));
+}
+
 Result<bool> canWeigh(Shop& shop, const BatchLine& sent, Mass gross, Mass tare) {
     const auto known = shop.store().cylinder(sent.serial);
     if (!known) {
@@ -51,11 +65,7 @@ Result<bool> canWeigh(Shop& shop, const BatchLine& sent, Mass gross, Mass tare) 
                                  display.mass(plate.tare)),
                      "give the gross as their scale showed it, or restate the tare first"};
     }
-    double density = densest(shop.catalogue(), sent.content);
-    density = density > 0 ? density : densestOfAll(shop.catalogue());
-    const double kilograms = plate.waterCapacity.volume().cubicMetres() * density;
-    const Mass most =
-        Mass::fromMilligrams(static_cast<std::int64_t>(std::ceil(kilograms * kMilligramsPerKilogram)));
+    const Mass most = fullOfLiquid(shop.catalogue(), plate, {sent.content});
     const Mass net = Mass::fromMilligrams(gross.milligrams() - tare.milligrams());
     if (most > Mass() && net.milligrams() > most.milligrams() + within) {
         return Error{fmt::format("{}: {} net does not go into {} of water; full of liquid it holds {}",
