@@ -51,6 +51,10 @@ bool JobsPage::begin(Errand errand, const QString& subject) {
         m_tabs->setCurrentWidget(m_out);
         m_out->addCylinder(subject);
         return true;
+    case Errand::recover:
+        m_out->refresh();
+        m_tabs->setCurrentWidget(m_out);
+        return m_out->scan(subject);
     case Errand::checkIn:
         m_in->refresh();
         m_tabs->setCurrentWidget(m_in);

@@ -11,6 +11,7 @@ namespace tarebook {
 enum class Errand {
     card,          // serial
     checkOut,      // serial
+    recover,       // SITE/TAG of the system
     checkIn,       // serial
     decant,        // serial
     batch,         // name of the batch

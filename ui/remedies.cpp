@@ -32,6 +32,8 @@ QString buttonWord(Remedy remedy) {
         return QObject::tr("File certificate…");
     case Remedy::decideReceipt:
         return QObject::tr("Differences…");
+    case Remedy::recover:
+        return QObject::tr("Plan the recovery…");
     default:
         return QObject::tr("Open card");
     }
@@ -39,6 +41,9 @@ QString buttonWord(Remedy remedy) {
 
 void start(Desk& desk, QWidget* parent, Remedy remedy, const QString& title) {
     switch (remedy) {
+    case Remedy::recover:
+        emit desk.errand(Errand::recover, title);
+        break;
     case Remedy::decant:
         emit desk.errand(Errand::decant, title);
         break;

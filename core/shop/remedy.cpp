@@ -17,7 +17,10 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "custody.out-long") {
         return Remedy::callBack;
     }
-    if (rule == "weight.differs") {
+    if (rule == "charge.contents") {
+        return Remedy::recover;
+    }
+    if (rule == "weight.differs" || rule == "weight.over-withdrawn") {
         return Remedy::weigh;
     }
     if (rule == "person.certificate") {
@@ -54,6 +57,8 @@ std::string remedyWord(Remedy remedy) {
         return "file certificate";
     case Remedy::decideReceipt:
         return "decide receipt";
+    case Remedy::recover:
+        return "recover";
     case Remedy::look:
         return "look";
     }

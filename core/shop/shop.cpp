@@ -12,6 +12,7 @@
 #include "core/shop/findings.h"
 #include "core/shop/judgement.h"
 #include "core/shop/own_blends.h"
+#include "core/shop/reversing.h"
 #include "core/shop/standing_fleet.h"
 
 namespace tarebook {
@@ -264,6 +265,10 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
     Recorded recorded;
     if (const auto ready = ensureSignedIn(); !ready) {
         recorded.error = ready.error();
+        return recorded;
+    }
+    if (auto resting = restsOnReversed(*this, drafts)) {
+        recorded.error = *std::move(resting);
         return recorded;
     }
     const AppendAnswer answer = m_store->append(drafts, progress);

@@ -97,7 +97,8 @@ public:
     /// Records all or nothing.
     [[nodiscard]] Recorded record(const std::vector<Draft>& drafts,
                                   const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
-    /// Reverses an entry: undo, said openly.
+    /// Reverses an entry: undo, said openly. Not recorded where later entries rest on it
+    /// (core/shop/reversing.h).
     [[nodiscard]] Recorded reverse(Sequence entry, const std::string& reason);
     /// Changes settings; only what differs is written.
     [[nodiscard]] Recorded change(const Settings& settings);

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "core/rules/technician.h"
+#include "core/shop/counter_findings.h"
 #include "core/shop/deposits.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
@@ -33,19 +34,13 @@ constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
-    static const std::array<std::string_view, 13> order = {"fill.overfilled",
-                                                           "pressure.",
-                                                           "retest.refilled-one-life",
-                                                           "contents.flammable",
-                                                           "contents.mixed",
-                                                           "contents.unknown",
-                                                           "retest.filled-late",
-                                                           "retest.overdue",
-                                                           "fill.above-practice",
-                                                           "weight.differs",
-                                                           "retest.due-soon",
-                                                           "custody.out-long",
-                                                           "person."};
+    static const std::array<std::string_view, 14> order = {"charge.contents",    "fill.overfilled",
+                                                           "pressure.",          "retest.refilled-one-life",
+                                                           "contents.flammable", "contents.mixed",
+                                                           "contents.unknown",   "retest.filled-late",
+                                                           "retest.overdue",     "fill.above-practice",
+                                                           "weight.differs",     "retest.due-soon",
+                                                           "custody.out-long",   "person."};
     for (std::size_t place = 0; place < order.size(); ++place) {
         if (rule.starts_with(order.at(place))) {
             return static_cast<int>(place);
@@ -78,9 +73,9 @@ public:
             m_stubs.push_back(
                 {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number});
         }
-        for (const auto& step :
-             {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
-              &Gatherer::gatherReceived, &Gatherer::gatherRentals, &Gatherer::gatherCertificates}) {
+        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
+                                 &Gatherer::gatherReceived, &Gatherer::gatherRentals,
+                                 &Gatherer::gatherCertificates, &Gatherer::gatherCounter}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
@@ -224,26 +219,15 @@ private:
         return true;
     }
 
-    Result<bool> gatherReceived() {
-        const auto open = openReceipts(m_shop, m_on);
-        if (!open) {
-            return open.error();
-        }
-        for (const Finding& finding : open.value()) {
-            addMade(finding);
-        }
-        return true;
-    }
+    Result<bool> gatherReceived() { return addAll(openReceipts(m_shop, m_on)); }
+    Result<bool> gatherRentals() { return addAll(rentalsRunning(m_shop, m_on)); }
+    Result<bool> gatherCounter() { return addAll(openAtTheCounter(m_shop)); }
 
-    Result<bool> gatherRentals() {
-        const auto running = rentalsRunning(m_shop, m_on);
-        if (!running) {
-            return running.error();
-        }
-        for (const Finding& finding : running.value()) {
+    Result<bool> addAll(const Result<std::vector<Finding>>& found) {
+        for (const Finding& finding : found ? found.value() : std::vector<Finding>()) {
             addMade(finding);
         }
-        return true;
+        return found ? Result<bool>(true) : Result<bool>(found.error());
     }
 
     int daysSince(Instant moment) const {

@@ -19,6 +19,7 @@ enum class Remedy {
     enterReceipt,
     fileCertificate,
     decideReceipt,
+    recover,
     look
 };
 /// Of a finding, from its rule.
