@@ -37,6 +37,15 @@ std::string withTarget(Targets& targets, const CylinderState& state, const std::
                           : fmt::format("{} {} is in the shop, in date and has room.", remedy, target);
 }
 
+/// What the finding repeats is said by that rule, and is no custom of the trade where it is law.
+void cite(const Finding& rule, Finding& finding) {
+    finding.citation = rule.citation;
+    finding.edition = rule.edition;
+    finding.firmness = rule.firmness;
+    finding.working = rule.working;
+    finding.row = rule.row;
+}
+
 /// A law that lets it travel this once, to be emptied: the rule that says so.
 void addLastTrip(const Shop& shop, const CylinderState& state, Review& review) {
     const auto verdict =
@@ -104,10 +113,14 @@ Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<s
         const ReturnCandidate candidate =
             returnCandidateOf(shop, state.value(), state.value().batch, shop.today());
         if (!candidate.eligible) {
-            const bool unlawful = !transportOf(shop, state.value(), shop.today()).reason.empty();
+            const TransportVerdict transport = transportOf(shop, state.value(), shop.today());
+            const bool unlawful = !transport.reason.empty();
             review.findings.push_back(planFinding(
                 "cylinder:" + serial, "batch.not-eligible", Severity::refusal, candidate.reason,
                 unlawful ? withTarget(targets, state.value(), candidate.remedy) : candidate.remedy));
+            if (transport.reason == candidate.reason && !transport.rule.rule.empty()) {
+                cite(transport.rule, review.findings.back());
+            }
             continue;
         }
         addLastTrip(shop, state.value(), review);

@@ -19,6 +19,7 @@ struct Shipping {
 struct TransportVerdict {
     std::string reason;
     std::string remedy;
+    Finding rule = {}; // what says so: citation, edition, firmness, working, row; no rule named: the books
 };
 [[nodiscard]] TransportVerdict transportOf(const Shop& shop, const CylinderState& state, Date on);
 
