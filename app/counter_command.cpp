@@ -5,6 +5,7 @@
 #include "app/purpose_option.h"
 #include "app/reading_options.h"
 #include "app/shop_session.h"
+#include "core/papers/paper_parts.h"
 #include "core/shop/card.h"
 #include "core/shop/counter.h"
 #include "core/shop/equipment.h"
@@ -86,9 +87,13 @@ void printStanding(Shop& shop, const std::string& serial) {
     }
     const Card& after = its.value();
     const Display display = shop.display();
+    const bool noMore = stopWeightOf(shop, after.state).gross == kNotToFill; // as tag and slip have it
     fmt::print("{}: {} {} inside{}\n", serial, display.mass(after.state.content.total()),
                contentName(after.state.content),
-               after.limits.known
+               noMore && after.limits.known
+                   ? fmt::format(", {}, {}", roomText(display, after.limits.room), kNotToFill)
+               : noMore ? fmt::format(", {}", kNotToFill)
+               : after.limits.known
                    ? fmt::format(", {}, stop at {} gross", roomText(display, after.limits.room),
                                  display.limit(after.limits.grossToStop))
                    : "");

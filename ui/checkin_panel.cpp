@@ -1,5 +1,6 @@
 #include "ui/checkin_panel.h"
 
+#include "core/papers/paper_parts.h"
 #include "core/shop/card.h"
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
@@ -215,8 +216,8 @@ void CheckInPanel::showStanding(const QString& serial, bool after) {
     m_resultTitle->setText(after ? tr("%1 now").arg(serial) : tr("%1 before").arg(serial));
     m_net->setText(qt(display.mass(standing.state.content.total())));
     m_room->setText(standing.limits.known ? qt(display.limit(standing.limits.room)) : QStringLiteral("–"));
-    m_stop->setText(standing.limits.known ? qt(display.limit(standing.limits.grossToStop))
-                                          : QStringLiteral("–"));
+    const std::string stop = stopWeightOf(m_desk.shop(), standing.state).gross; // as tag and slip have it
+    m_stop->setText(stop.empty() ? QStringLiteral("–") : qt(stop));
     QStringList parts;
     const auto whole = static_cast<double>(standing.state.content.total().milligrams());
     for (const auto& [refrigerant, milligrams] : standing.state.content.byRefrigerant()) {

@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 
 #include "core/base/text_width.h"
+#include "core/rules/contents_on_top.h"
 #include "core/shop/card.h"
+#include "core/shop/findings.h"
 #include "core/shop/retest_of.h"
 
 namespace tarebook {
@@ -32,6 +34,11 @@ StopWeight stopWeightOf(const Shop& shop, const CylinderState& state, const std:
         refuse(fmt::format("Marked {}: nothing goes in.", conditionWord(state.condition)));
     } else if (retest && !retest.value().fillAllowed) {
         refuse("Not inside its retest date: nothing goes in.");
+    } else if (state.plate.refrigerant != kMixedTag &&
+               state.content.byRefrigerant().contains(std::string(kUnknownGas))) {
+        refuse("Contents not known: nothing goes on top until they are analysed.");
+    } else if (state.plate.refrigerant != kMixedTag && isMixed(shop, state.content)) {
+        refuse("Mixed: nothing goes on top, keep it apart for the reclaimer.");
     } else if (!limits.known) {
         stop.watch.push_back("No stop weight: " + limits.problem);
     } else if (!limits.pressureSuits) {
