@@ -13,9 +13,47 @@ struct VanOptions : ShopOptions {
     std::vector<std::string> more;
 };
 
+/// Limit and margin stand in the working of the total.
+std::string limitOf(const std::optional<Finding>& total) {
+    for (const std::string& line : total ? total->working : std::vector<std::string>()) {
+        if (line.starts_with("limit ")) {
+            return line;
+        }
+    }
+    return total ? total->headline : "nothing that is regulated";
+}
+
+int allVans(Shop& shop, bool json) {
+    const auto vans = vansOut(shop);
+    if (!vans) {
+        return refuse(vans.error());
+    }
+    nlohmann::json list = nlohmann::json::array();
+    TextTable table({"technician", "cylinders", "gross", "relief", "limit and margin"});
+    for (const TechniciansVan& its : vans.value()) {
+        const VehicleLoad& load = its.van.load;
+        const auto total = totalOf(its.van);
+        list.push_back({{"person", its.person},
+                        {"cylinders", its.van.cylinders.size()},
+                        {"gross_kg", kilograms(load.gross)},
+                        {"points", load.points},
+                        {"relieved", load.relieved},
+                        {"findings", jsonOfFindings(load.findings)}});
+        table.add({its.person, std::to_string(its.van.cylinders.size()), shop.display().mass(load.gross),
+                   load.relieved ? "within it" : "NOT within it", limitOf(total)});
+    }
+    if (json) {
+        printJson({{"vans", list}});
+    } else {
+        table.print();
+        fmt::print("`tarebookctl van SHOP NAME` says of one what is aboard, and why.\n");
+    }
+    return kDone;
+}
+
 int vanVerb(Shop& shop, const VanOptions& options, bool json) {
     if (options.person.empty() && options.more.empty()) {
-        return refuse({"nobody and no cylinder named", "name who drives, or cylinders with --with"});
+        return allVans(shop, json);
     }
     const auto van = vanLoad(shop, options.person, options.more);
     if (!van) {
@@ -56,7 +94,7 @@ void addVanCommand(CLI::App& program, CommandContext& context) {
     const auto options = std::make_shared<VanOptions>();
     addShopOptions(*verb, options, context);
     addEarlierOptions(*verb, options);
-    verb->add_option("PERSON", options->person, "who has it");
+    verb->add_option("PERSON", options->person, "who has it; everybody by default");
     verb->add_option("--with", options->more, "a serial that is to go along; repeat it");
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return vanVerb(shop, *options, context.json); });

@@ -4,6 +4,7 @@
 #include "core/shop/machines.h"
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
+#include "core/shop/van.h"
 #include "ui/cylinder_acts.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
@@ -246,7 +247,8 @@ void CheckOutPanel::review() {
     }
     kit::fitColumns(m_list, 0);
     if (m_serials.isEmpty()) {
-        m_findings->setFindings({});
+        const auto aboard = vanNote(m_desk.shop(), utf8(chosenIn(*m_person)), {});
+        m_findings->setFindings(aboard ? std::vector<Finding>{*aboard} : std::vector<Finding>());
         m_problem->hide();
         m_record->setEnabled(false);
         return;
@@ -270,6 +272,9 @@ void CheckOutPanel::review() {
     }
     if (auto level = handsOver() ? std::nullopt : levelToReach(m_desk.shop(), what)) {
         shown.push_back(std::move(*level));
+    }
+    if (auto aboard = vanNote(m_desk.shop(), what.person, what.serials)) {
+        shown.push_back(std::move(*aboard));
     }
     m_findings->setFindings(shown);
     offerEvacuation();

@@ -90,4 +90,45 @@ Result<VanLoad> vanLoad(Shop& shop, const std::string& person, const std::vector
     return van;
 }
 
+Result<std::vector<TechniciansVan>> vansOut(Shop& shop) {
+    const auto rows = shop.store().fleet({});
+    if (!rows) {
+        return rows.error();
+    }
+    std::set<std::string> holders;
+    for (const FleetRow& row : rows.value()) {
+        if (!row.holder.empty()) {
+            holders.insert(row.holder);
+        }
+    }
+    std::vector<TechniciansVan> vans;
+    for (const std::string& person : holders) {
+        auto van = vanLoad(shop, person);
+        if (!van) {
+            return van.error();
+        }
+        vans.push_back({person, std::move(van).value()});
+    }
+    return vans;
+}
+
+std::optional<Finding> totalOf(const VanLoad& van) {
+    const auto total =
+        std::find_if(van.load.findings.begin(), van.load.findings.end(), [](const Finding& finding) {
+            return finding.rule == "load.relief" || finding.rule == "load.vehicle";
+        });
+    return total == van.load.findings.end() ? std::nullopt : std::optional<Finding>(*total);
+}
+
+std::optional<Finding> vanNote(Shop& shop, const std::string& person, const std::vector<std::string>& more) {
+    const auto van = person.empty() ? Result<VanLoad>(Error{}) : vanLoad(shop, person, more);
+    auto total = van ? totalOf(van.value()) : std::nullopt;
+    if (total && total->severity == Severity::note) {
+        total->subject = "person:" + person;
+        total->headline = fmt::format("Van of {}: {}", person, total->headline);
+        return total;
+    }
+    return std::nullopt; // beyond its limits the review says so
+}
+
 } // namespace tarebook

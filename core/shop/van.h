@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,5 +21,20 @@ struct VanLoad {
 /// counts as flammable. Error: a serial that is not there, or a rulebook without such rules.
 [[nodiscard]] Result<VanLoad> vanLoad(Shop& shop, const std::string& person,
                                       const std::vector<std::string>& more = {});
+
+/// What one of them has out.
+struct TechniciansVan {
+    std::string person;
+    VanLoad van;
+};
+/// Of everybody with whom a cylinder is out, by name.
+[[nodiscard]] Result<std::vector<TechniciansVan>> vansOut(Shop& shop);
+
+/// The total of a van with its working, limit and margin; nothing where nothing regulated is aboard.
+[[nodiscard]] std::optional<Finding> totalOf(const VanLoad& van);
+/// The same of what the technician has out and what is to go along, subject `person:NAME`, to be shown while
+/// the load is within its limits; nothing where nobody is named or the rulebook has no such rules.
+[[nodiscard]] std::optional<Finding> vanNote(Shop& shop, const std::string& person,
+                                             const std::vector<std::string>& more);
 
 } // namespace tarebook

@@ -202,7 +202,6 @@ TEST_F(BadArgumentTest, QuestionsToARulebook) {
         {"load --cylinder 'R-22,40 lb'", "--cylinder: 'R-22,40 lb' is no CONTENTS,GROSS,TARE", "67.6 lb"},
         {"load --cylinder 'R-22,20 lb,27 lb'", "a gross below its tare", "exchange"},
         {"load --cylinder 'R-22,40,27 lb'", "--cylinder: '40' has no unit", "40 lb"},
-        {"van s", "nobody and no cylinder named", "--with"},
         {"van s --with A9", "'A9'", "A1"},
         {"disposals s --month 2026-13", "--month: ", "2024-03"},
         {"checkin s A1 --gross '40 lb' --from opening --disposal", "only what is recovered from a system",
