@@ -2,6 +2,7 @@
 
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "core/shop/port_marks.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
@@ -17,6 +18,7 @@ struct SystemOptions : ShopOptions {
     System system;
     std::string key;
     std::string nominal;
+    std::string betweenPorts;
 };
 struct PartyOptions : ShopOptions {
     Party party;
@@ -71,19 +73,26 @@ int systemVerb(Shop& shop, SystemOptions& options, bool json) {
         options.system.site = options.key.substr(0, stroke);
         options.system.tag = options.key.substr(stroke + 1);
         options.system.nominalCharge = nominal.value();
+        if (options.betweenPorts.empty()) {
+            keepPortMarks(shop, options.system);
+        } else if (const auto read = readPortMarks(options.betweenPorts, options.system); !read) {
+            return refuse(inOption("--between-ports", read.error()));
+        }
         return report(shop.record(draftsOf(shop, options.system)), shop, json);
     }
     nlohmann::json list = nlohmann::json::array();
-    TextTable table({"system", "customer", "refrigerant", "charge", "equipment"});
+    TextTable table({"system", "customer", "refrigerant", "charge", "equipment", "between the ports"});
     for (const System& one : systems(shop)) {
         nlohmann::json object{{"system", one.key()},
                               {"customer", one.customer},
                               {"refrigerant", one.refrigerant},
-                              {"equipment", one.equipment}};
+                              {"equipment", one.equipment},
+                              {"between_ports", portMarksText(one)}};
         object["nominal_kg"] = one.nominalCharge ? kilograms(*one.nominalCharge) : nlohmann::json();
         list.push_back(std::move(object));
         table.add({one.key(), one.customer, one.refrigerant,
-                   one.nominalCharge ? shop.display().mass(*one.nominalCharge) : "", one.equipment});
+                   one.nominalCharge ? shop.display().mass(*one.nominalCharge) : "", one.equipment,
+                   portMarksText(one)});
     }
     if (json) {
         printJson(list);
@@ -143,6 +152,10 @@ void addPeopleCommands(CLI::App& program, CommandContext& context) {
         verb->add_option("--charge", options->nominal, "full charge, as '34 lb'");
         verb->add_option("--equipment", options->system.equipment,
                          "comfort cooling, commercial refrigeration, ...");
+        verb->add_option(
+            "--between-ports", options->betweenPorts,
+            "'heat pump', 'reversing valve', 'accumulator', 'no heat pump', ..., or 'none', as on "
+            "file by default");
         shopVerb(*verb, options, context,
                  [options, &context](Shop& shop) { return systemVerb(shop, *options, context.json); });
     }

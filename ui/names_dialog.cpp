@@ -1,6 +1,7 @@
 #include "ui/names_dialog.h"
 
 #include "core/shop/moments.h"
+#include "core/shop/port_marks.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
@@ -41,9 +42,12 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
     setWindowTitle(tr("People, systems, machines, parties"));
     m_people = addList(tr("&People"), "namesPeople",
                        {tr("Name"), tr("Role"), tr("Certificate"), tr("Until"), tr("Works here")});
-    m_systems =
-        addList(tr("&Systems"), "namesSystems",
-                {tr("Site/Tag"), tr("Customer"), tr("Refrigerant"), tr("Full charge"), tr("Equipment")});
+    m_systems = addList(tr("&Systems"), "namesSystems",
+                        {tr("Site/Tag"), tr("Customer"), tr("Refrigerant"), tr("Full charge"),
+                         tr("Equipment"), tr("Between the ports")});
+    m_systems->horizontalHeaderItem(5)->setToolTip(
+        tr("What is between the service ports: heat pump, reversing valve, accumulator; with no before it "
+           "where there is none of it, or none; blank where it is not known"));
     m_suppliers = addList(tr("S&uppliers"), "namesSuppliers", {tr("Name"), tr("Address"), tr("Number")});
     m_reclaimers = addList(tr("&Reclaimers"), "namesReclaimers", {tr("Name"), tr("Address"), tr("Number")});
     m_machines = addList(tr("Recovery &machines"), "namesMachines",
@@ -124,7 +128,7 @@ void NamesDialog::refresh() {
     for (const System& one : systems(shop)) {
         rows.push_back({qt(one.key()), qt(one.customer), qt(one.refrigerant),
                         one.nominalCharge ? qt(shop.display().mass(*one.nominalCharge)) : QString(),
-                        qt(one.equipment)});
+                        qt(one.equipment), qt(portMarksText(one))});
     }
     fill(m_systems, rows);
     rows.clear();
@@ -277,6 +281,9 @@ Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
         system.nominalCharge = nominal.value();
     }
     system.equipment = text(4);
+    if (const auto marks = readPortMarks(text(5), system); !marks) {
+        return marks.error();
+    }
     return draftsOf(shop, system);
 }
 

@@ -113,7 +113,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                      {"customer"},
                                                      {"refrigerant"},
                                                      {"nominal_charge", false, FieldMeasure::mass},
-                                                     {"kind"}};
+                                                     {"kind"},
+                                                     {"between_ports"}};
     static const std::vector<SheetField> kMovements = {
         {"occurred", true}, {"kind", true}, {"from", true}, {"to", true}, {"mass", true, FieldMeasure::mass},
         {"refrigerant"},    {"job"},        {"person"},     {"note"}};

@@ -10,6 +10,7 @@
 #include "core/exchange/movement_rows.h"
 #include "core/exchange/people_rows.h"
 #include "core/exchange/system_rows.h"
+#include "core/shop/port_marks.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
@@ -137,6 +138,11 @@ void SheetImport::readSystems() {
                         system.refrigerant = known ? known.value() : row.system->refrigerant;
                         system.nominalCharge = row.system->nominalCharge;
                         system.equipment = row.system->kind;
+                        if (row.system->betweenPorts.empty()) {
+                            keepPortMarks(*m_shop, system);
+                        } else if (auto read = readPortMarks(row.system->betweenPorts, system); !read) {
+                            return read.error();
+                        }
                         summary = fmt::format("enter {}, {}", system.key(), system.refrigerant);
                         return draftsOf(*m_shop, system);
                     });

@@ -34,6 +34,7 @@ Result<std::vector<SystemRow>> readSystemRows(const Sheet& sheet, const ColumnMa
         system.refrigerant = fields.note("refrigerant", kMostCharacters);
         system.kind = fields.note("kind", kMostCharacters);
         system.nominalCharge = fields.optional<Mass>("nominal_charge", Mass::parse);
+        system.betweenPorts = fields.note("between_ports", kMostCharacters);
         checkRefrigerant(fields, system.refrigerant, catalogue);
         if (system.site.find('/') != std::string::npos) {
             fields.refuse("site", Error{fmt::format("{} has a stroke in it", tarebook::quoted(system.site)),

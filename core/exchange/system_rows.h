@@ -17,7 +17,8 @@ struct SystemFacts {
     std::string customer;
     std::string refrigerant;
     std::optional<Mass> nominalCharge;
-    std::string kind; // as written: comfort cooling, commercial refrigeration, ...
+    std::string kind;              // as written: comfort cooling, commercial refrigeration, ...
+    std::string betweenPorts = {}; // as readPortMarks() takes it
 
     bool operator==(const SystemFacts&) const = default;
 };

@@ -1,5 +1,6 @@
 #include "core/shop/register.h"
 
+#include <array>
 #include <cctype>
 #include <map>
 #include <set>
@@ -30,6 +31,13 @@ Person personOf(const Record& record) {
     return person;
 }
 
+/// What is between the service ports, as the journal has it.
+std::array<std::pair<const char*, std::optional<bool> System::*>, 3> markKeys() {
+    return {{{"heat_pump", &System::heatPump},
+             {"reversing_valve", &System::reversingValve},
+             {"accumulator", &System::accumulator}}};
+}
+
 System systemOf(const Record& record, const std::string& customer) {
     System system;
     system.site = textIn(record.body, "site");
@@ -40,6 +48,11 @@ System systemOf(const Record& record, const std::string& customer) {
     if (const auto nominal = record.body.find("nominal_mg");
         nominal != record.body.end() && nominal->is_number_integer()) {
         system.nominalCharge = Mass::fromMilligrams(nominal->get<std::int64_t>());
+    }
+    for (const auto& [key, field] : markKeys()) {
+        if (const auto mark = record.body.find(key); mark != record.body.end() && mark->is_boolean()) {
+            system.*field = mark->get<bool>();
+        }
     }
     return system;
 }
@@ -83,6 +96,11 @@ std::vector<Draft> draftsOf(const Shop& shop, const System& system) {
                         {"equipment", tidied(system.equipment)}};
     if (system.nominalCharge) {
         body["nominal_mg"] = system.nominalCharge->milligrams();
+    }
+    for (const auto& [key, field] : markKeys()) {
+        if (system.*field) {
+            body[key] = *(system.*field);
+        }
     }
     return {shop.draft(EntryKind::siteSet,
                        {{"site", tidied(system.site)}, {"customer", tidied(system.customer)}}),

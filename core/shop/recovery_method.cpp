@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "core/rules/rule_cells.h"
+#include "core/shop/port_marks.h"
 
 namespace tarebook {
 
@@ -86,15 +87,34 @@ std::optional<Finding> columnFinding(const Rulebook& book, const std::string& su
     }
     std::string kind = system ? lowered(system->equipment) : std::string();
     std::replace(kind.begin(), kind.end(), '-', ' ');
-    if (kind.find("heat pump") != std::string::npos) {
+    const std::string its =
+        !system                                                                  ? ""
+        : system->heatPump.value_or(kind.find("heat pump") != std::string::npos) ? "it is a heat pump"
+        : system->reversingValve.value_or(false) ? "there is a reversing valve between the service ports"
+        : system->accumulator.value_or(false)    ? "there is an accumulator between the service ports"
+                                                 : "";
+    if (!its.empty()) {
         return told(book, *row, "plan.push-pull", Severity::refusal, subject,
-                    fmt::format("No push-pull on {}: it is a heat pump.", system->key()), kOtherwise);
+                    fmt::format("No push-pull on {}: {}.", system->key(), its), kOtherwise);
     }
-    return told(
-        book, *row, "plan.push-pull", Severity::note, subject,
-        "Is there a heat pump, a reversing valve or an accumulator between the service ports, or can no "
-        "solid column of liquid form? The books do not know.",
-        "Look at the system first; if so, no push-pull.");
+    std::string open; // what the register does not know
+    for (const PortMark& mark : portMarks()) {
+        if (!system || !((*system).*mark.field)) {
+            open += fmt::format("{}{} {}", open.empty() ? "" : ", ", mark.word.front() == 'a' ? "an" : "a",
+                                mark.word);
+        }
+    }
+    if (const auto comma = open.rfind(", "); comma != std::string::npos) {
+        open.replace(comma, 2, " or ");
+    }
+    return told(book, *row, "plan.push-pull", Severity::note, subject,
+                open.empty()
+                    ? "Can a solid column of liquid form between the service ports? The books do not "
+                      "know."
+                    : fmt::format("Is there {} between the service ports, or can no solid column of "
+                                  "liquid form? The books do not know.",
+                                  open),
+                "Look at the system first; if so, no push-pull.");
 }
 
 } // namespace

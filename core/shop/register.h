@@ -91,7 +91,11 @@ struct System {
     std::string customer;
     std::string refrigerant;
     std::optional<Mass> nominalCharge;
-    std::string equipment; // comfort cooling, commercial refrigeration, ...
+    std::string equipment; // its use, as the leak rule has it: comfort cooling, commercial refrigeration, ...
+    /// What is between the service ports, whatever its use; none: not known.
+    std::optional<bool> heatPump = {};
+    std::optional<bool> reversingValve = {};
+    std::optional<bool> accumulator = {};
     [[nodiscard]] std::string key() const { return site + "/" + tag; }
 };
 struct Party {
