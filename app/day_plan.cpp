@@ -6,6 +6,7 @@
 #include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "core/papers/day_paper.h"
 #include "core/exchange/importing.h"
 #include "core/exchange/job_rows.h"
 #include "core/shop/plan_margin.h"
@@ -84,11 +85,14 @@ nlohmann::json jsonOf(const DayAnswer& answer) {
                        {"stay", answer.stay},
                        {"findings", jsonOfFindings(answer.findings)}};
     for (const DayTaken& taken : answer.taken) {
-        its["take"].push_back({{"serial", taken.cylinder.serial},
-                               {"share_kg", kilograms(taken.share)},
-                               {"room_kg", kilograms(taken.cylinder.room)},
-                               {"max_gross_kg", kilograms(taken.cylinder.grossToStop)},
-                               {"note", taken.cylinder.note}});
+        const bool charge = answer.job.plan.purpose == Purpose::charge;
+        its["take"].push_back(
+            {{"serial", taken.cylinder.serial},
+             {"share_kg", kilograms(taken.share)},
+             {charge ? "inside_kg" : "room_kg", kilograms(taken.cylinder.room)},
+             {"gross_now_kg", kilograms(taken.cylinder.grossNow)},
+             {charge ? "charged_gross_kg" : "max_gross_kg", kilograms(taken.cylinder.grossToStop)},
+             {"note", taken.cylinder.note}});
     }
     for (const LeftOut& one : answer.next) {
         its["next"].push_back({{"serial", one.serial}, {"rule", one.rule}, {"reason", one.reason}});
@@ -127,9 +131,7 @@ void printTaken(const DayPlan& plan, const Display& display) {
         const std::string what = askedFor(answer, display);
         for (const DayTaken& taken : answer.taken) {
             table.add({answer.job.person, hourText(answer.job.minute), answer.job.job, what,
-                       taken.cylinder.serial, display.limit(taken.share),
-                       answer.job.plan.purpose == Purpose::charge ? std::string()
-                                                                  : display.limit(taken.cylinder.grossToStop),
+                       taken.cylinder.serial, display.limit(taken.share), stopTextOf(answer, taken, display),
                        taken.cylinder.note});
         }
         if (!answer.served()) {

@@ -20,6 +20,7 @@ struct PlanOptions : ShopOptions {
     std::string method;
     std::string margin;
     std::string day;
+    std::string ambient;
     std::string jobs; // a sheet: all of a day at once
 };
 
@@ -29,7 +30,7 @@ Error standsInTheSheet(const PlanOptions& options) {
          {std::pair("--system", !options.job.system.empty()),
           std::pair("--refrigerant", !options.job.refrigerant.empty()),
           std::pair("--expected", !options.expected.empty()), std::pair("--back", !options.back.empty()),
-          std::pair("--method", !options.method.empty()),
+          std::pair("--ambient", !options.ambient.empty()), std::pair("--method", !options.method.empty()),
           std::pair("--machine", !options.job.machine.empty()),
           std::pair("--burn-out", options.job.burnOut)}) {
         if (given) {
@@ -39,11 +40,23 @@ Error standsInTheSheet(const PlanOptions& options) {
     return {};
 }
 
-nlohmann::json jsonOf(const Candidate& candidate) {
-    return {{"serial", candidate.serial},
-            {"room_kg", kilograms(candidate.room)},
-            {"max_gross_kg", kilograms(candidate.grossToStop)},
-            {"note", candidate.note}};
+nlohmann::json jsonOf(const Candidate& candidate, bool charge) {
+    nlohmann::json its{{"serial", candidate.serial},
+                       {"gross_now_kg", kilograms(candidate.grossNow)},
+                       {"note", candidate.note}};
+    const auto known = [&](Mass mass) {
+        return candidate.limitKnown ? nlohmann::json(kilograms(mass)) : nlohmann::json();
+    };
+    its[charge ? "inside_kg" : "room_kg"] = known(candidate.room);
+    its[charge ? "charged_gross_kg" : "max_gross_kg"] = known(candidate.grossToStop);
+    if (!candidate.atAmbient.empty()) {
+        its["at_ambient"] = candidate.atAmbient;
+    }
+    return its;
+}
+
+std::string whyOf(const Candidate& candidate) {
+    return candidate.atAmbient.empty() ? candidate.note : candidate.note + "; " + candidate.atAmbient;
 }
 
 int planVerb(Shop& shop, const PlanOptions& options, bool json) {
@@ -51,9 +64,6 @@ int planVerb(Shop& shop, const PlanOptions& options, bool json) {
         const Error twice = standsInTheSheet(options);
         return twice.wrong.empty() ? planDayVerb(shop, {options.day, options.jobs, options.margin}, json)
                                    : refuse(twice);
-    }
-    if (!options.day.empty()) {
-        return refuse({"--day: the jobs of the day are missing", "as --jobs FILE; one job takes --back"});
     }
     const auto expected = massIn(shop, "--expected", options.expected);
     if (!expected || !expected.value()) {
@@ -81,20 +91,35 @@ int planVerb(Shop& shop, const PlanOptions& options, bool json) {
         }
         plan.back = back.value();
     }
+    if (!options.day.empty()) {
+        const auto day = dayIn("--day", options.day);
+        if (!day) {
+            return refuse(day.error());
+        }
+        plan.day = day.value();
+    }
+    if (!options.ambient.empty()) {
+        const auto ambient = Temperature::parse(options.ambient);
+        if (!ambient) {
+            return refuse(inOption("--ambient", ambient.error()));
+        }
+        plan.ambient = ambient.value();
+    }
     const auto proposal = propose(shop, plan);
     if (!proposal) {
         return refuse(proposal.error());
     }
     const Proposal& its = proposal.value();
+    const bool charge = plan.purpose == Purpose::charge;
     if (json) {
         nlohmann::json answer{{"chosen", nlohmann::json::array()},
                               {"others", nlohmann::json::array()},
                               {"left_out", nlohmann::json::array()}};
         for (const Candidate& one : its.chosen) {
-            answer["chosen"].push_back(jsonOf(one));
+            answer["chosen"].push_back(jsonOf(one, charge));
         }
         for (const Candidate& one : its.others) {
-            answer["others"].push_back(jsonOf(one));
+            answer["others"].push_back(jsonOf(one, charge));
         }
         for (const LeftOut& one : its.leftOut) {
             answer["left_out"].push_back(
@@ -108,12 +133,23 @@ int planVerb(Shop& shop, const PlanOptions& options, bool json) {
         return its.problem.empty() && !its.refused() ? kDone : kRefused;
     }
     const Display display = shop.display();
-    TextTable table({"take", "room", "stop at gross", "why"});
+    TextTable table(charge
+                        ? std::vector<std::string>{"take", "inside", "gross now", "charged at gross", "why"}
+                        : std::vector<std::string>{"take", "room", "stop at gross", "why"});
+    const auto add = [&](const std::string& take, const Candidate& one) {
+        if (charge) {
+            table.add({take, display.mass(one.room), display.mass(one.grossNow),
+                       display.mass(one.grossToStop), whyOf(one)});
+        } else {
+            table.add({take, one.limitKnown ? display.limit(one.room) : "not known",
+                       one.limitKnown ? display.limit(one.grossToStop) : "not known", whyOf(one)});
+        }
+    };
     for (const Candidate& one : its.chosen) {
-        table.add({one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+        add(one.serial, one);
     }
     for (const Candidate& one : its.others) {
-        table.add({"or " + one.serial, display.limit(one.room), display.limit(one.grossToStop), one.note});
+        add("or " + one.serial, one);
     }
     if (!table.empty()) {
         table.print();
@@ -151,7 +187,9 @@ void addPlanCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--machine", options->job.machine, "recovery machine that is to be used");
     verb->add_option("--margin", options->margin,
                      "room to spare, as '10 %' or '3 lb'; common practice, none by default");
-    verb->add_option("--day", options->day, "with --jobs: the day that is planned, today by default");
+    verb->add_option("--day", options->day, "the day of the work, or that is planned; today by default");
+    verb->add_option("--ambient", options->ambient,
+                     "temperature at the work, as '95 F': what level and pressure the cylinders have there");
     verb->add_option("--jobs", options->jobs,
                      "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
                      "method, system, machine, hour, burn_out");

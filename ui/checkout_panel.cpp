@@ -82,6 +82,7 @@ QWidget* CheckOutPanel::buildForm() {
     form->addRow(tr("M&ethod"), m_method);
     form->addRow(QString(), m_burnOut);
     form->addRow(tr("Room to sp&are"), m_margin);
+    form->addRow(tr("Ambient"), m_ambient);
     form->addRow(tr("&Back on"), m_back);
     form->addRow(tr("&When"), m_occurred);
     column->addWidget(m_fields);
@@ -126,12 +127,13 @@ QWidget* CheckOutPanel::buildForm() {
         connect(box, &QComboBox::currentTextChanged, this, &CheckOutPanel::review);
     }
     connect(m_expected, &MassEdit::edited, this, again);
-    for (QLineEdit* line : {m_refrigerant, m_margin, m_back, m_occurred}) {
+    for (QLineEdit* line : {m_refrigerant, m_margin, m_ambient, m_back, m_occurred}) {
         connect(line, &QLineEdit::textChanged, this, again);
     }
     // Enter goes on to what is scanned; only there a second Enter hands out.
-    for (const QLineEdit* line : {m_person->lineEdit(), m_job, m_system->lineEdit(), m_refrigerant,
-                                  m_machine->lineEdit(), m_expected->line(), m_margin, m_back, m_occurred}) {
+    for (const QLineEdit* line :
+         {m_person->lineEdit(), m_job, m_system->lineEdit(), m_refrigerant, m_machine->lineEdit(),
+          m_expected->line(), m_margin, m_ambient, m_back, m_occurred}) {
         connect(line, &QLineEdit::returnPressed, &m_desk, &Desk::scanAsked);
     }
     return side;
@@ -221,6 +223,7 @@ void CheckOutPanel::review() {
     m_method->setEnabled(purpose() == Purpose::recover);
     m_burnOut->setEnabled(purpose() == Purpose::recover);
     m_margin->setEnabled(purpose() != Purpose::carry);
+    m_ambient->setEnabled(purpose() != Purpose::carry);
     showPlanFindings();
     const Display display = m_desk.shop().display();
     m_list->setRowCount(0);
@@ -373,7 +376,7 @@ void CheckOutPanel::record() {
 
 void CheckOutPanel::clear() {
     m_serials.clear();
-    for (QLineEdit* line : {m_job, m_refrigerant, m_margin, m_back, m_occurred, m_find}) {
+    for (QLineEdit* line : {m_job, m_refrigerant, m_margin, m_ambient, m_back, m_occurred, m_find}) {
         line->clear();
     }
     m_expected->clear();

@@ -59,6 +59,7 @@ private:
     /// The rows of what was proposed, or of the cylinders whose number is looked for.
     void listProposal();
     void addCandidate(const Candidate& candidate, bool chosen);
+    void addCandidateNote(int row, const Candidate& candidate, bool chosen);
     void addLeftOut(const LeftOut& left);
     /// All of what stands in the row, where the column is too narrow for it.
     void showWhy();
@@ -77,6 +78,7 @@ private:
     QComboBox* m_method = nullptr;
     QCheckBox* m_burnOut = nullptr;
     QLineEdit* m_margin = nullptr;
+    QLineEdit* m_ambient = nullptr;
     QLineEdit* m_find = nullptr;
     QLineEdit* m_refrigerant = nullptr;
     QLineEdit* m_job = nullptr;

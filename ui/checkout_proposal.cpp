@@ -8,6 +8,7 @@
 #include "ui/kit.h"
 #include "ui/mass_edit.h"
 #include "ui/pickers.h"
+#include "ui/typed_quantities.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -53,6 +54,10 @@ void CheckOutPanel::addMethod(QWidget* side) {
     m_margin->setPlaceholderText(tr("none; or 10 %, or 3 lb"));
     m_margin->setToolTip(
         tr("Common practice, no law asks for it: more can come out than the nameplate says."));
+    m_ambient = new QLineEdit(side);
+    m_ambient->setObjectName(QStringLiteral("outAmbient"));
+    m_ambient->setPlaceholderText(tr("not said; or as 95 F"));
+    m_ambient->setToolTip(tr("Temperature at the work: what level and pressure the cylinders have there"));
 }
 
 void CheckOutPanel::addProposal(QWidget* side, QBoxLayout& column) {
@@ -115,6 +120,15 @@ void CheckOutPanel::showProposal() {
         return;
     }
     plan.margin = margin.value();
+    if (!m_ambient->text().trimmed().isEmpty()) {
+        const auto ambient =
+            readTemperature(m_ambient->text().trimmed(), m_desk.shop().settings().temperature);
+        if (!ambient) {
+            m_proposalNote->setText(tr("Ambient: %1").arg(qt(ambient.error().text())));
+            return;
+        }
+        plan.ambient = ambient.value();
+    }
     QString wrong;
     plan.back = this->plan(wrong).back;
     auto proposal = propose(m_desk.shop(), plan);
@@ -158,6 +172,9 @@ void CheckOutPanel::showPlanFindings() {
 
 void CheckOutPanel::listProposal() {
     m_proposal->setRowCount(0);
+    const bool charge = purpose() == Purpose::charge;
+    m_proposal->setHorizontalHeaderLabels({tr("Cylinder"), charge ? tr("Inside") : tr("Room"),
+                                           charge ? tr("Charged at gross") : tr("Stop at"), tr("Why")});
     const QString looked = m_find->text().trimmed();
     // Of each list the first so many that are looked for.
     const auto list = [&](const auto& all, const auto& add) {
@@ -184,11 +201,28 @@ void CheckOutPanel::addCandidate(const Candidate& candidate, bool chosen) {
     QFont font = item->font();
     font.setBold(chosen);
     item->setFont(font);
-    kit::cell(m_proposal, row, 1, qt(display.limit(candidate.room)), true);
-    kit::cell(m_proposal, row, 2, qt(display.limit(candidate.grossToStop)), true);
-    kit::cell(m_proposal, row, 3,
-              chosen ? tr("Take it: %1").arg(qt(candidate.note))
-                     : tr("would do: %1").arg(qt(candidate.note)));
+    const bool charge = purpose() == Purpose::charge;
+    if (!candidate.limitKnown) {
+        kit::cell(m_proposal, row, 1, tr("not known"), true);
+        kit::cell(m_proposal, row, 2, tr("not known"), true);
+        addCandidateNote(row, candidate, chosen);
+        return;
+    }
+    kit::cell(m_proposal, row, 1, qt(charge ? display.mass(candidate.room) : display.limit(candidate.room)),
+              true);
+    kit::cell(m_proposal, row, 2,
+              charge ? tr("%1 (now %2)")
+                           .arg(qt(display.mass(candidate.grossToStop)), qt(display.mass(candidate.grossNow)))
+                     : qt(display.limit(candidate.grossToStop)),
+              true);
+    addCandidateNote(row, candidate, chosen);
+}
+
+void CheckOutPanel::addCandidateNote(int row, const Candidate& candidate, bool chosen) {
+    const QString note = candidate.atAmbient.empty()
+                             ? qt(candidate.note)
+                             : tr("%1; %2").arg(qt(candidate.note), qt(candidate.atAmbient));
+    kit::cell(m_proposal, row, 3, chosen ? tr("Take it: %1").arg(note) : tr("would do: %1").arg(note));
 }
 
 void CheckOutPanel::addLeftOut(const LeftOut& left) {

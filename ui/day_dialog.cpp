@@ -181,8 +181,9 @@ void DayDialog::showChosen() {
     if (its.serial.empty()) {
         told += tr("not served. %1").arg(qt(its.why));
     } else {
-        told += its.stopAt.empty()
-                    ? tr("takes %1 (%2), %3 of it.").arg(qt(its.serial), qt(its.why), qt(its.share))
+        told += answer.job.plan.purpose == Purpose::charge
+                    ? tr("takes %1 (%2), %3 of it; its part is out at gross %4.")
+                          .arg(qt(its.serial), qt(its.why), qt(its.share), qt(its.stopAt))
                     : tr("takes %1 (%2), room for %3 in it; stop at gross %4.")
                           .arg(qt(its.serial), qt(its.why), qt(its.share), qt(its.stopAt));
     }

@@ -123,6 +123,10 @@ private:
 
     /// Weights and dates beside each other where there is room; what is inside is never cut.
     void addFacts(const SlipLine& line, LabelFlow& flow) const {
+        if (line.charges) {
+            addCharge(line, flow);
+            return;
+        }
         const std::string stop = line.stopAt.empty() ? "not known" : line.stopAt;
         if (m_size.width() > kRoomy) {
             flow.grid({{"Stop at gross", stop},
@@ -135,6 +139,19 @@ private:
         }
         flow.grid({{"Stop at gross", stop}, {"Tare", line.tare}});
         flow.list({{"Inside", line.contents}, {"Room", line.room}}, 2);
+        flow.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
+    }
+
+    /// To charge from it: nothing is filled, so no weight of filling stands here.
+    void addCharge(const SlipLine& line, LabelFlow& flow) const {
+        if (m_size.width() > kRoomy) {
+            flow.grid({{"Gross now", line.grossNow}, {"Tare", line.tare}, {"Retest due", line.due}});
+            flow.list({{"Charged at gross", line.chargedAt}, {"Inside", line.contents}}, 2);
+            flow.list({{"Job", line.job}}, 1);
+            return;
+        }
+        flow.grid({{"Gross now", line.grossNow}, {"Tare", line.tare}});
+        flow.list({{"Charged at gross", line.chargedAt}, {"Inside", line.contents}}, 2);
         flow.list({{"Job", line.job}, {"Retest due", line.due}}, 1);
     }
 

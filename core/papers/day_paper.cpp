@@ -71,6 +71,14 @@ void addDayFindings(const DayPlan& plan, DayPaper& paper) {
 
 } // namespace
 
+std::string stopTextOf(const DayAnswer& answer, const DayTaken& taken, const Display& display) {
+    return answer.job.plan.purpose == Purpose::charge
+               ? fmt::format("{} (now {})", display.mass(taken.cylinder.grossToStop),
+                             display.mass(taken.cylinder.grossNow))
+           : !taken.cylinder.limitKnown ? "not known"
+                                        : display.limit(taken.cylinder.grossToStop);
+}
+
 std::vector<DayRow> rowsOf(const DayPlan& plan, const Display& display) {
     std::vector<DayRow> rows;
     for (std::size_t place = 0; place < plan.answers.size(); ++place) {
@@ -88,9 +96,7 @@ std::vector<DayRow> rowsOf(const DayPlan& plan, const Display& display) {
         for (const DayTaken& taken : answer.taken) {
             row.serial = taken.cylinder.serial;
             row.share = display.limit(taken.share);
-            row.stopAt = answer.job.plan.purpose == Purpose::charge
-                             ? std::string()
-                             : display.limit(taken.cylinder.grossToStop);
+            row.stopAt = stopTextOf(answer, taken, display);
             row.why = taken.cylinder.note;
             rows.push_back(row);
         }

@@ -17,10 +17,12 @@ struct DayRow {
     std::string what;   // `recover 32.0 lb R-410A`
     std::string serial; // empty: not served
     std::string share;  // room kept in it for the job, with the margin; to charge, the gas that it gives
-    std::string stopAt; // gross; empty to charge
+    std::string stopAt; // gross; to charge, at which its part has gone out: `35.1 lb (now 45.1 lb)`
     std::string why;    // it fits; or the job is not served
 };
 
+/// Where the scale says stop: filling, or charging from it.
+[[nodiscard]] std::string stopTextOf(const DayAnswer& answer, const DayTaken& taken, const Display& display);
 /// In the order of the plan: technician, hour, line of the sheet.
 [[nodiscard]] std::vector<DayRow> rowsOf(const DayPlan& plan, const Display& display);
 /// `2 cylinders for 3 of 3 jobs, proved the fewest`.

@@ -17,6 +17,7 @@ struct Errand {
     std::string purpose; // recover, charge, carry; empty where it was handed over on the way
     std::string system;
     std::string refrigerant;
+    std::optional<Mass> stop; // to charge: the gross at which its part has gone out
 };
 
 Errand errandOf(Shop& shop, const Card& its) {
@@ -30,6 +31,9 @@ Errand errandOf(Shop& shop, const Card& its) {
         errand.purpose = body.value("purpose", std::string());
         errand.system = body.value("system", std::string());
         errand.refrigerant = body.value("refrigerant", std::string());
+        if (const auto stop = body.find("stop_gross_mg"); stop != body.end()) {
+            errand.stop = Mass::fromMilligrams(stop->get<std::int64_t>());
+        }
     }
     if (const auto system = systemNamed(shop, errand.system); system && errand.refrigerant.empty()) {
         errand.refrigerant = system->refrigerant;
@@ -52,6 +56,22 @@ std::string insideText(const Display& display, const CylinderState& state) {
         return state.evacuated ? "empty, evacuated" : "empty, not evacuated";
     }
     return fmt::format("{} {}", display.mass(state.content.total()), contentName(state.content));
+}
+
+/// Nothing goes into it: where it stands, and where it stands when its part has gone out.
+void putCharge(const Display& display, const CylinderState& state, const Errand& errand, SlipLine& line) {
+    const Mass now = Mass::fromMilligrams(state.plate.tare.milligrams() + state.content.total().milligrams());
+    line.charges = true;
+    line.grossNow = display.mass(now);
+    if (!errand.stop) {
+        line.chargedAt = "not said: weigh before and after";
+    } else if (*errand.stop >= now) {
+        line.chargedAt = display.mass(*errand.stop) + ": its part is out";
+    } else {
+        line.chargedAt =
+            fmt::format("{} ({} out)", display.mass(*errand.stop),
+                        display.mass(Mass::fromMilligrams(now.milligrams() - errand.stop->milligrams())));
+    }
 }
 
 Result<SlipLine> lineOf(Shop& shop, const std::string& serial) {
@@ -79,10 +99,14 @@ Result<SlipLine> lineOf(Shop& shop, const std::string& serial) {
     line.contents = insideText(display, its.state);
     line.tare = display.mass(its.state.plate.tare);
     line.due = its.due;
-    StopWeight stop = stopWeightOf(shop, its.state, errand.refrigerant);
-    line.stopAt = stop.gross;
-    line.room = stop.room;
-    line.watch = std::move(stop.watch);
+    if (errand.purpose == "charge") {
+        putCharge(display, its.state, errand, line);
+    } else {
+        StopWeight stop = stopWeightOf(shop, its.state, errand.refrigerant);
+        line.stopAt = stop.gross;
+        line.room = stop.room;
+        line.watch = std::move(stop.watch);
+    }
     for (const Finding& finding : its.findings) {
         if (finding.severity >= Severity::caution) {
             line.watch.push_back(finding.headline);
@@ -146,6 +170,12 @@ Result<CheckOutSlip> slipOf(Shop& shop, const std::string& person) {
 }
 
 std::vector<PaperField> fieldsOf(const SlipLine& line) {
+    if (line.charges) {
+        return {{"For", line.purpose},        {"Job", line.job},
+                {"Inside", line.contents},    {"Tare", line.tare},
+                {"Gross now", line.grossNow}, {"Charged at gross", line.chargedAt},
+                {"Retest due", line.due}};
+    }
     return {
         {"For", line.purpose},          {"Job", line.job},   {"Inside", line.contents}, {"Tare", line.tare},
         {"Stop at gross", line.stopAt}, {"Room", line.room}, {"Retest due", line.due}};
@@ -182,6 +212,8 @@ nlohmann::json jsonOf(const CheckOutSlip& slip) {
                          {"tare", line.tare},
                          {"stop_at", line.stopAt},
                          {"room", line.room},
+                         {"gross_now", line.grossNow},
+                         {"charged_at", line.chargedAt},
                          {"due", line.due},
                          {"watch", line.watch},
                          {"qr", line.serial},

@@ -18,8 +18,11 @@ struct SlipLine {
     std::string job;
     std::string contents; // `20.0 lb R-410A`, `empty, evacuated`
     std::string tare;
-    std::string stopAt; // gross to stop at, cut; empty: not known
+    std::string stopAt; // gross to stop filling at, cut; empty: not known, or to charge from
     std::string room;   // the same as what still goes in
+    bool charges = false;
+    std::string grossNow;  // to charge from: by the books
+    std::string chargedAt; // and when its part has gone out, `35.1 lb (10.0 lb out)`
     std::string due;
     std::vector<std::string> watch; // what to look out for
     MachineCode qr;                 // of the serial

@@ -5,6 +5,7 @@
 
 #include "core/base/sha256.h"
 #include "core/rules/technician.h"
+#include "core/shop/charge_stop.h"
 #include "core/shop/hand_out.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
@@ -195,6 +196,13 @@ Review reviewHandOut(Shop& shop, const CheckOut& plan, const std::string& owner)
     ask.back = plan.back ? *plan.back : plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today();
     judgePerson(shop, plan, review);
     readSystem(shop, plan, ask, review);
+    // On a day that has passed a retest that is overdue now was not due yet.
+    if (const Date out = plan.occurred ? shop.zone().dateOf(*plan.occurred) : shop.today(); ask.back < out) {
+        review.findings.push_back(
+            planFinding("", "plan.back", Severity::refusal,
+                        fmt::format("Back on {}, before it goes out on {}.", ask.back.text(), out.text()),
+                        "Give the day on which it comes back, or leave it out."));
+    }
     if (plan.serials.empty()) {
         review.findings.push_back(
             planFinding("", "plan.serial", Severity::refusal, "No cylinder named.", "Scan the cylinders."));
@@ -247,6 +255,9 @@ std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
     if (const auto known = designationOf(shop, refrigerant); !refrigerant.empty() && known) {
         refrigerant = known.value();
     }
+    const std::map<std::string, Mass> stops = plan.purpose == Purpose::charge && plan.expected
+                                                  ? chargeStopsOf(shop, plan.serials, *plan.expected)
+                                                  : std::map<std::string, Mass>();
     std::set<std::string> seen;
     for (const std::string& serial : plan.serials) {
         if (!seen.insert(serial).second) {
@@ -270,6 +281,9 @@ std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
         }
         if (plan.expected) {
             body["planned_mg"] = plan.expected->milligrams();
+        }
+        if (const auto stop = stops.find(serial); stop != stops.end()) {
+            body["stop_gross_mg"] = stop->second.milligrams();
         }
         Draft draft = shop.draft(EntryKind::handedOut, body, plan.occurred);
         if (std::string id = handOutId(shop, serial); !id.empty()) {

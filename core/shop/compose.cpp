@@ -137,16 +137,14 @@ private:
         const bool plain = refrigerants.size() == 1 && owners.size() == 1 &&
                            !one.line.kinds.contains(GasKind::unknown) &&
                            !one.line.kinds.contains(GasKind::burnOut);
-        return plain ? refrigerants.begin()->first + '\n' + owners.begin()->first : std::string();
+        return plain ? refrigerants.begin()->first + '\n' + owners.begin()->first +
+                           (neverUsed(one.state.content) ? "\nclean" : "")
+                     : std::string();
     }
 
     /// What a decant out of it asks of where it goes.
     [[nodiscard]] PlanAsk askOf(const Willing& one) const {
-        PlanAsk ask;
-        ask.back = m_proposal.on;
-        ask.refrigerant = contentsText(one.state.content);
-        ask.owner = one.state.content.parts().begin()->first.owner;
-        return ask;
+        return askToDecant(one.state.content, m_proposal.on);
     }
 
     [[nodiscard]] Mass holds(const Willing& one) const {

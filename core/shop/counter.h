@@ -103,12 +103,19 @@ struct JobPlan {
     std::string machine = {};       // recovery machine that is to be used; empty: nothing is asked of it
     /// Room, or to charge gas, beyond what is expected: common practice, no law asks for it.
     Mass margin = {};
+    std::optional<Date> day = {};            // of the work; today by default
+    std::optional<Temperature> ambient = {}; // at the work: what it makes of each cylinder is told
 };
 struct Candidate {
     std::string serial;
-    Mass room; // or, to charge, what is inside
-    Mass grossToStop;
-    std::string note; // why it fits: `part-filled, same owner`
+    Mass room;          // or, to charge, what is inside
+    Mass grossToStop;   // at which it is full; to charge, at which it has given its part
+    std::string note;   // why it fits: `part-filled, same owner`
+    Mass grossNow = {}; // by the books
+    /// False for unknown gas: room is what it is reckoned with, and no weight to stop at can be told.
+    bool limitKnown = true;
+    std::string atAmbient =
+        {}; // `at 95.0 °F: 299.8 psig, 83 % liquid by volume`; empty: not asked, not known
 };
 struct LeftOut {
     std::string serial;

@@ -7,10 +7,9 @@
 
 #include <fmt/format.h>
 
-#include "core/shop/machines.h"
+#include "core/shop/charge_stop.h"
 #include "core/shop/names.h"
-#include "core/shop/plan_survey.h"
-#include "core/shop/recovery_method.h"
+#include "core/shop/plan_watch.h"
 
 namespace tarebook {
 
@@ -74,7 +73,7 @@ private:
         }
         answer.refrigerant = ask.value().refrigerant;
         answer.owner = ask.value().owner;
-        judgeWork(answer);
+        judgeWork(answer, ask.value());
         if (!answer.problem.empty()) {
             return;
         }
@@ -115,16 +114,8 @@ private:
         return known->active ? std::string() : fmt::format("{} no longer works here.", name);
     }
 
-    void judgeWork(DayAnswer& answer) {
-        const JobPlan& plan = answer.job.plan;
-        if (plan.purpose != Purpose::recover) {
-            return;
-        }
-        answer.findings = methodFindings(m_shop, systemNamed(m_shop, plan.system), plan, m_plan.day);
-        for (Finding& finding :
-             machineFindings(m_shop, {plan.system, answer.refrigerant, plan.machine}, m_shop.now())) {
-            answer.findings.push_back(std::move(finding));
-        }
+    void judgeWork(DayAnswer& answer, const PlanAsk& ask) {
+        answer.findings = workFindings(m_shop, answer.job.plan, ask);
         sortFindings(answer);
         if (!answer.findings.empty() && answer.findings.front().severity == Severity::refusal &&
             answer.problem.empty()) {
@@ -154,14 +145,43 @@ private:
 
     /// The choice itself.
     void share(std::size_t mostNodes) {
+        // Of gas that burns only what is rated for it, unless a job would be left for want of it.
+        std::vector<bool> whole(m_rounds.size(), false);
+        std::vector<std::string> serials;
+        DayChoice choice = chooseFrom(whole, mostNodes, serials);
+        bool again = false;
+        for (std::size_t need = 0; need < m_rounds.size(); ++need) {
+            whole[need] = !choice.parts[need].left.empty();
+            again = again || (whole[need] && m_rounds[need].survey->ask.burns.value_or(false));
+        }
+        if (again) {
+            choice = chooseFrom(whole, mostNodes, serials);
+        }
+        m_plan.proved = choice.proved;
+        for (std::size_t need = 0; need < m_rounds.size(); ++need) {
+            std::vector<std::string> its;
+            for (const std::size_t place : choice.parts[need].cylinders) {
+                its.push_back(serials[place]);
+                m_takers[serials[place]] = need;
+            }
+            handOut(m_rounds[need], its, choice.parts[need].left);
+        }
+    }
+
+    /// `whole`: needs that are offered all that fits them. `serials`: of the cylinders that are offered.
+    DayChoice chooseFrom(const std::vector<bool>& whole, std::size_t mostNodes,
+                         std::vector<std::string>& serials) const {
         std::map<std::string, DayCylinder> offered; // by serial
         std::vector<DayNeed> needs(m_rounds.size());
         for (std::size_t need = 0; need < m_rounds.size(); ++need) {
             const Round& round = m_rounds[need];
+            std::int64_t all = 0;
             for (const std::size_t place : round.answers) {
                 needs[need].jobs.push_back(neededFor(m_plan.answers[place].job.plan));
+                all += needs[need].jobs.back().milligrams();
             }
-            for (std::size_t fit = 0; fit < round.survey->fit.size(); ++fit) {
+            for (const std::size_t fit :
+                 whole[need] ? allOf(*round.survey) : ratedFirst(*round.survey, Mass::fromMilligrams(all))) {
                 const PlanItem& item = round.survey->items[fit];
                 DayCylinder& cylinder = offered[round.survey->fit[fit].serial];
                 cylinder.offers.push_back({need, item.room, item.rank});
@@ -169,23 +189,14 @@ private:
             }
         }
         std::vector<DayCylinder> cylinders;
-        std::vector<const std::string*> serials;
+        serials.clear();
         cylinders.reserve(offered.size());
         serials.reserve(offered.size());
         for (auto& [serial, cylinder] : offered) {
-            serials.push_back(&serial);
+            serials.push_back(serial);
             cylinders.push_back(std::move(cylinder));
         }
-        const DayChoice choice = chooseForDay(needs, cylinders, mostNodes);
-        m_plan.proved = choice.proved;
-        for (std::size_t need = 0; need < m_rounds.size(); ++need) {
-            std::vector<std::string> its;
-            for (const std::size_t place : choice.parts[need].cylinders) {
-                its.push_back(*serials[place]);
-                m_takers[*serials[place]] = need;
-            }
-            handOut(m_rounds[need], its, choice.parts[need].left);
-        }
+        return chooseForDay(needs, cylinders, mostNodes);
     }
 
     /// One job after the other fills the cylinders of the round, or empties them, in the order of the day.
@@ -199,11 +210,16 @@ private:
             }
             DayAnswer& answer = m_plan.answers[round.answers[job]];
             std::int64_t missing = neededFor(answer.job.plan).milligrams();
+            Mass toCharge = answer.job.plan.expected; // the margin stays inside
             while (missing > 0 && at < serials.size()) {
                 const Candidate& cylinder = round.survey->fit[round.places.at(serials[at])];
                 const std::int64_t free = cylinder.room.milligrams() - used.milligrams();
                 const std::int64_t share = std::min(free, missing);
                 answer.taken.push_back({cylinder, Mass::fromMilligrams(share)});
+                if (answer.job.plan.purpose == Purpose::charge) {
+                    answer.taken.back().cylinder.grossToStop =
+                        grossWhenCharged(cylinder.grossNow, cylinder.room, toCharge);
+                }
                 watch(answer, *round.survey, cylinder.serial);
                 missing -= share;
                 used = Mass::fromMilligrams(used.milligrams() + share);

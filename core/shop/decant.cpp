@@ -34,11 +34,7 @@ Review review(Shop& shop, const Decant& plan) {
             "cylinder:" + plan.from, "plan.empty", Severity::refusal,
             fmt::format("{} holds only {}.", plan.from, display.mass(content.total())), "Weigh it first."));
     }
-    PlanAsk ask;
-    ask.back = shop.today();
-    ask.refrigerant = contentsText(content);
-    ask.owner = content.empty() ? std::string() : content.parts().begin()->first.owner;
-    const PlanUse use = planUse(shop, target.value(), ask);
+    const PlanUse use = planUse(shop, target.value(), askToDecant(content, shop.today()));
     review.findings.insert(review.findings.end(), use.findings.begin(), use.findings.end());
     if (use.fits() && use.room < plan.mass) {
         review.findings.push_back(planFinding(

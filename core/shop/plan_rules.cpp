@@ -1,7 +1,6 @@
 #include "core/shop/plan_rules.h"
 
 #include <algorithm>
-#include <tuple>
 
 #include <fmt/format.h>
 
@@ -10,17 +9,14 @@
 #include "core/shop/recovery_method.h"
 #include "core/shop/release_duties.h"
 #include "core/shop/retest_of.h"
+#include "core/shop/shipping.h"
 #include "core/shop/standing_fleet.h"
 
 namespace tarebook {
 
 namespace {
 
-constexpr int kMostTried = 100; // cylinders, for one target
-
-bool isUsed(GasState state) {
-    return state == GasState::recovered || state == GasState::recycled;
-}
+constexpr std::string_view kLightestInUse = "R-290";
 
 /// Gathers what speaks against a plan for one cylinder.
 class PlanJudge {
@@ -138,7 +134,9 @@ private:
         }
         const Limits limits = limitsFor(m_shop, m_state, m_ask.refrigerant, m_ask.back);
         if (!limits.known) {
-            if (m_ask.refrigerant != kUnknownGas && m_state.plate.specification.refillable()) {
+            if (m_ask.refrigerant == kUnknownGas) {
+                judgeUnknown();
+            } else if (m_state.plate.specification.refillable()) {
                 refuse("plan.room", "No limit is known: " + limits.problem, "Take another cylinder.");
             }
             return;
@@ -152,6 +150,20 @@ private:
                                m_display.limit(limits.net)),
                    "Take another cylinder.");
             m_use.findings.back().working = limits.working;
+        }
+    }
+
+    /// Of gas that nobody knows neither limit nor pressure can be told. Room is reckoned with the lowest
+    /// density that could be present (common practice, from memory), that of propane, so that enough go.
+    void judgeUnknown() {
+        m_use.limitKnown = false;
+        const Limits light = limitsFor(m_shop, m_state, std::string(kLightestInUse), m_ask.back);
+        m_use.room = light.room;
+        if (m_state.plate.specification.refillable() && (!light.known || light.room.milligrams() <= 0)) {
+            refuse("plan.room",
+                   light.known ? "Nothing more goes in, however light it is."
+                               : "No limit is known: " + light.problem,
+                   "Take another cylinder.");
         }
     }
 
@@ -209,22 +221,34 @@ private:
         }
     }
 
+    /// Gas that never was used, or was reclaimed, is spoilt by used gas: used in part is used (40 CFR
+    /// 82.154(d)), and may go into one owner's equipment only.
     void judgeOwner() {
         for (const auto& [gas, milligrams] : m_state.content.parts()) {
-            if (isUsed(gas.state) && gas.owner != m_ask.owner) {
+            const bool used = isUsed(gas.state);
+            if ((used || m_ask.clean) && gas.owner != m_ask.owner) {
                 refuse("plan.owner",
                        fmt::format("Holds {} that belongs to {}.", gas.refrigerant,
                                    gas.owner.empty() ? "the shop" : gas.owner),
                        "Keep owners apart: take another cylinder.");
-                m_use.partFilled = false;
-                return;
+            } else if (used == m_ask.clean) {
+                refuse("plan.clean-gas",
+                       fmt::format("Holds {} of {} {}: {}.", m_display.mass(Mass::fromMilligrams(milligrams)),
+                                   gasStateWord(gas.state), gas.refrigerant,
+                                   used ? "new or reclaimed gas on top of it counts as used"
+                                        : "recovered gas on top makes all of it used"),
+                       "Take an empty one, or one that holds the same in the same state.");
+                (void)citeDuty(m_shop, m_state.content, "reuse", m_use.findings.back());
+            } else {
+                continue;
             }
+            m_use.partFilled = false;
+            return;
         }
     }
 
     void judgeCharging() {
         m_use.room = m_state.content.total();
-        m_use.grossToStop = m_state.plate.tare;
         m_use.partFilled = true;
         if (m_state.content.empty()) {
             refuse("plan.empty", "Nothing inside.", "Take a cylinder that holds what is to be charged.");
@@ -237,7 +261,9 @@ private:
                    "Take a cylinder with the system's refrigerant.");
         }
         judgeCarriage();
-        const std::string foreign = foreignGas(m_shop, m_state.content, m_ask.owner);
+        judgeRoad();
+        const std::string foreign = foreignGas(m_shop, m_state.content, m_ask.owner,
+                                               m_ask.namesLots ? m_state.plate.serial : std::string());
         if (!foreign.empty()) {
             refuse("plan.used-gas", foreign,
                    "Charge from new or reclaimed gas, or from what came out of this owner's equipment.");
@@ -258,6 +284,27 @@ private:
                                               : "It may not be offered for transport as it stands.",
                "Take another cylinder; the card says what this one needs.");
         cite(verdict.value());
+    }
+
+    /// The same question that the van and a batch ask: overfilled, leaking, of too low a class.
+    void judgeRoad() {
+        const TransportVerdict verdict =
+            m_use.fits() ? transportOf(m_shop, m_state, m_ask.back) : TransportVerdict{};
+        if (verdict.reason.empty()) {
+            return;
+        }
+        refuse("plan.carriage", verdict.reason, verdict.remedy);
+        for (const Finding& its : lastingFindings(m_shop, m_state)) {
+            if (its.headline == verdict.reason) {
+                Finding& finding = m_use.findings.back();
+                finding.citation = its.citation;
+                finding.firmness = its.firmness;
+                finding.edition = its.edition;
+                finding.row = its.row;
+                finding.working = its.working;
+                return;
+            }
+        }
     }
 
     Shop& m_shop;
@@ -297,87 +344,6 @@ Review cannotBe(const std::string& serial, const Error& error) {
     review.findings.push_back(
         planFinding("cylinder:" + serial, "entry.impossible", Severity::refusal, error.wrong, error.right));
     return review;
-}
-
-std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner) {
-    std::string text;
-    const Display display = shop.display();
-    for (const auto& [gas, milligrams] : content.parts()) {
-        if (isUsed(gas.state) && gas.owner != owner) {
-            text += fmt::format("{}{} {} of {}", text.empty() ? "" : ", ",
-                                display.mass(Mass::fromMilligrams(milligrams)), gasStateWord(gas.state),
-                                gas.owner.empty() ? "the shop" : gas.owner);
-        }
-    }
-    return text.empty() ? text
-                        : "Used gas goes back only to its owner's equipment unless reclaimed: " + text + ".";
-}
-
-std::string Targets::of(const CylinderState& state, Mass mass) {
-    const auto parts = state.content.byRefrigerant();
-    if (parts.empty()) {
-        return {};
-    }
-    PlanAsk ask;
-    ask.refrigerant = parts.size() == 1 ? parts.begin()->first : contentsText(state.content);
-    ask.owner = state.content.parts().begin()->first.owner;
-    ask.back = m_on;
-    const std::vector<const FleetRow*> likely = likeliest(contentName(state.content), mass);
-    const FleetRow* best = nullptr;
-    std::pair<int, Mass> bestRank;
-    int tried = 0;
-    for (const FleetRow* row : likely) {
-        const bool better = best == nullptr || (best->netMg == 0 && bestRank.first > 1) ||
-                            (row->netMg == best->netMg && row->waterCapacityMg == best->waterCapacityMg);
-        if (!better || tried == kMostTried) {
-            break;
-        }
-        if (row->serial == state.plate.serial) {
-            continue;
-        }
-        const auto other = m_shop.store().cylinder(row->serial);
-        if (!other || !other.value()) {
-            continue;
-        }
-        ++tried;
-        const PlanUse use = planUse(m_shop, *other.value(), ask);
-        const std::pair<int, Mass> rank{use.rank(), use.room};
-        if (use.fits() && use.room >= mass && (best == nullptr || rank < bestRank)) {
-            best = row;
-            bestRank = rank;
-        }
-    }
-    return best == nullptr ? std::string() : best->serial;
-}
-
-const std::vector<FleetRow>& Targets::here() {
-    if (!m_here) {
-        m_here.emplace();
-        if (auto rows = m_shop.store().fleet({{}, "serviceable", 0, 0})) {
-            m_here = std::move(rows).value();
-            std::erase_if(*m_here, [](const FleetRow& row) { return !row.holder.empty(); });
-        }
-    }
-    return *m_here;
-}
-
-/// Part-filled ones by the room that they keep, then empties by their size: what their rows say already.
-std::vector<const FleetRow*> Targets::likeliest(const std::string& content, Mass mass) {
-    std::vector<const FleetRow*> likely;
-    for (const FleetRow& row : here()) {
-        if (row.netMg == 0 || (row.content == content && row.limitMg - row.netMg >= mass.milligrams())) {
-            likely.push_back(&row);
-        }
-    }
-    const auto order = [](const FleetRow* row) {
-        return std::tuple(row->netMg == 0, row->netMg == 0 ? row->waterCapacityMg : row->limitMg - row->netMg,
-                          std::string_view(row->serial));
-    };
-    const auto most = std::min(std::ssize(likely), std::ptrdiff_t{4} * kMostTried);
-    std::partial_sort(likely.begin(), likely.begin() + most, likely.end(),
-                      [&](const FleetRow* one, const FleetRow* other) { return order(one) < order(other); });
-    likely.resize(static_cast<std::size_t>(most));
-    return likely;
 }
 
 } // namespace tarebook

@@ -18,7 +18,9 @@ struct PlanAsk {
     Date back = Date::fromDayNumber(0); // when it is filled at the latest
     std::string ownBatch;               // a batch in which it may stand
     bool burnOut = false;               // the gas comes from a burn-out
+    bool clean = false;                 // new or reclaimed gas comes in, by a decant; else it is used
     Method method = Method::unsaid;
+    bool namesLots = true; // a refusal of used gas says which lots they are: a look into the books for each
     // Of the refrigerant, for whoever asks many cylinders: what it is made of, and whether it may burn.
     // Empty: each cylinder looks it up.
     Contents gas = {};
@@ -29,8 +31,9 @@ struct PlanAsk {
 struct PlanUse {
     std::vector<Finding> findings; // why not; with a refusal it stays in the shop
     Mass room;                     // to recover: room left; to charge: what is inside
-    Mass grossToStop;
-    bool partFilled = false; // with the same refrigerant of the same owner
+    Mass grossToStop;              // to recover
+    bool limitKnown = true;        // as Candidate
+    bool partFilled = false;       // with the same refrigerant of the same owner
     [[nodiscard]] bool fits() const;
     bool evacuateFirst = false; // empty, and nothing says what was in it or that it was evacuated
     std::string lastHeld = {}; // of an empty one that was not evacuated since: what its rest is, by the books
@@ -39,11 +42,18 @@ struct PlanUse {
 };
 
 /// Refusals name their rule: `plan.out`, `plan.condition`, `plan.batch`, `plan.one-life`, `plan.retest`,
-/// `plan.pressure`, `plan.carriage`, `plan.owner`, `plan.room`, `plan.empty`, that of startFinding(), and
-/// those of onTop() and flammableFinding(). Of a cylinder that is not known ever to have held anything, new
-/// with a holding charge or from before the books, nothing is refused, but it is to be evacuated first: a
-/// caution, and it is proposed last.
+/// `plan.pressure`, `plan.carriage`, `plan.owner`, `plan.clean-gas`, `plan.room`, `plan.empty`, that of
+/// startFinding(), and those of onTop() and flammableFinding(). Of a cylinder that is not known ever to have
+/// held anything, new with a holding charge or from before the books, nothing is refused, but it is to be
+/// evacuated first: a caution, and it is proposed last.
 [[nodiscard]] PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask);
+
+/// What a decant of this content asks of where it goes.
+[[nodiscard]] PlanAsk askToDecant(const Holding& content, Date on);
+/// Whether gas of that state was used, and not reclaimed since.
+[[nodiscard]] bool isUsed(GasState state);
+/// Whether it holds something, all of it new or reclaimed.
+[[nodiscard]] bool neverUsed(const Holding& content);
 
 /// A finding of the counter about a cylinder.
 [[nodiscard]] Finding planFinding(const std::string& subject, std::string rule, Severity severity,
@@ -53,8 +63,10 @@ struct PlanUse {
 [[nodiscard]] Review cannotBe(const std::string& serial, const Error& error);
 
 /// Whose used gas is inside that may not go into this owner's equipment, in a sentence; empty when it may (40
-/// CFR 82.154(d): used gas goes back only to the same owner unless reclaimed; used in part is used).
-[[nodiscard]] std::string foreignGas(const Shop& shop, const Holding& content, const std::string& owner);
+/// CFR 82.154(d): used gas goes back only to the same owner unless reclaimed; used in part is used). With a
+/// serial, the lots that it is by the books: entry, day and where it came from.
+[[nodiscard]] std::string foreignGas(Shop& shop, const Holding& content, const std::string& owner,
+                                     const std::string& serial = {});
 
 /// Where contents could go. Reads the fleet once, at the first question.
 class Targets {

@@ -1,8 +1,11 @@
 #include "core/shop/plan_survey.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "core/rules/contents_on_top.h"
+#include "core/shop/charge_stop.h"
 #include "core/shop/names.h"
 #include "core/shop/recovery_method.h"
 #include "core/shop/register.h"
@@ -13,6 +16,10 @@ namespace tarebook {
 namespace {
 
 constexpr std::int64_t kSecondsOfDay = 86'400;
+constexpr int kMostLotsNamed = 20; // cylinders of a plan whose lots are looked up: it stays quick
+// Where the model of the refrigerants holds.
+constexpr Temperature kColdestAmbient = Temperature::fromCelsius(-40);
+constexpr Temperature kHottestAmbient = Temperature::fromCelsius(65);
 
 std::string fitNote(const CylinderState& state, const PlanUse& use, Purpose purpose) {
     if (purpose == Purpose::charge) {
@@ -57,7 +64,25 @@ Result<PlanAsk> planAskOf(Shop& shop, const JobPlan& plan) {
     ask.burnOut = plan.burnOut;
     ask.method = plan.purpose == Purpose::recover ? plan.method : Method::unsaid;
     ask.owner = plan.owner;
-    ask.back = plan.back.value_or(shop.today());
+    const Date day = plan.day.value_or(shop.today());
+    ask.back = plan.back.value_or(day);
+    // On a day that has passed a retest that is overdue today was not due yet.
+    for (const auto& [what, its] :
+         {std::pair("the day of the work", day), std::pair("the day of return", ask.back)}) {
+        if (its < shop.today()) {
+            return Error{fmt::format("{}, {}, has passed", what, its.text()), "plan today or a day to come"};
+        }
+    }
+    if (ask.back < day) {
+        return Error{fmt::format("it comes back on {}, before the work on {}", ask.back.text(), day.text()),
+                     "exchange the two days"};
+    }
+    if (plan.ambient && (*plan.ambient < kColdestAmbient || *plan.ambient > kHottestAmbient)) {
+        return Error{
+            fmt::format("an ambient of {} is none for this work", shop.display().temperature(*plan.ambient)),
+            fmt::format("from {} to {}", shop.display().temperature(kColdestAmbient),
+                        shop.display().temperature(kHottestAmbient))};
+    }
     if (!plan.system.empty()) {
         const auto system = systemNamed(shop, plan.system);
         if (!system) {
@@ -98,18 +123,38 @@ Result<PlanSurvey> surveyFor(Shop& shop, const JobPlan& plan) {
     PlanSurvey survey;
     survey.ask = std::move(ask).value();
     survey.needed = Mass::fromMilligrams(plan.expected.milligrams() + plan.margin.milligrams());
+    PlanAsk asked = survey.ask;
+    int foreign = 0;
     const auto seen = shop.standingFleet().each([&](const CylinderState& state) {
         const std::string& serial = state.plate.serial;
-        const PlanUse use = planUse(shop, state, survey.ask);
+        asked.namesLots = foreign < kMostLotsNamed;
+        PlanUse use = planUse(shop, state, asked);
+        foreign += std::any_of(use.findings.begin(), use.findings.end(),
+                               [](const Finding& one) { return one.rule == "plan.used-gas"; })
+                       ? 1
+                       : 0;
         survey.forBurnOuts += state.plate.burnOut ? 1 : 0;
         if (!use.fits()) {
             survey.leftOut.push_back(
                 {serial, use.findings.front().rule, reasonsOf(shop, use, survey.needed)});
             return;
         }
-        survey.fit.push_back({serial, use.room, use.grossToStop, fitNote(state, use, plan.purpose)});
+        const Mass now =
+            Mass::fromMilligrams(state.plate.tare.milligrams() + state.content.total().milligrams());
+        survey.fit.push_back({serial, use.room, use.grossToStop, fitNote(state, use, plan.purpose), now});
+        if (plan.purpose == Purpose::charge) {
+            Mass missing = plan.expected;
+            survey.fit.back().grossToStop = grossWhenCharged(now, use.room, missing);
+        }
         survey.items.push_back(
             {use.room, use.rank(), state.lastFilled ? state.lastFilled->seconds() / kSecondsOfDay : 0});
+        survey.fit.back().limitKnown = use.limitKnown;
+        survey.rated.push_back(state.plate.flammableRated.value_or(false));
+        for (Finding& finding : use.findings) {
+            if (finding.severity >= Severity::caution) {
+                survey.cautions.push_back(std::move(finding));
+            }
+        }
         if (auto caution = sensorFinding(shop, state, survey.ask.method, survey.ask.back)) {
             survey.cautions.push_back(std::move(*caution));
         }

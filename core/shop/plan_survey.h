@@ -14,6 +14,7 @@ struct PlanSurvey {
     Mass needed;                   // what is expected, and the margin
     std::vector<Candidate> fit;    // by serial
     std::vector<PlanItem> items;   // the same, for FewestCylinders
+    std::vector<bool> rated;       // of the same, on record as rated for flammable gas
     std::vector<Finding> cautions; // of those that fit, what is to be watched with them
     std::vector<LeftOut> leftOut;  // by serial, each with all that speaks against it
     int forBurnOuts = 0;           // cylinders kept for gas of burn-outs, whatever else speaks against them

@@ -181,7 +181,7 @@ TEST_F(KeyboardTest, TabGoesThroughTheFieldsAsTheyStand) {
     window().openPlace(QStringLiteral("jobs"));
     expectDown("outPerson",
                {"outJob", "outPurpose", "outSystem", "outRefrigerant", "outMachine", "outExpected",
-                "outMethod", "outBurnOut", "outMargin", "outBack", "outOccurred"});
+                "outMethod", "outBurnOut", "outMargin", "outAmbient", "outBack", "outOccurred"});
     the<QTabWidget>("jobsTabs").setCurrentIndex(1);
     expectDown("inSerial", {"inWhat", "inSystem", "inBefore", "inAfter", "inRefrigerant", "inMachine",
                             "inReached", "inWork", "inPerson", "inJob", "inOccurred", "inPlace", "inNote",

@@ -161,7 +161,8 @@ TEST_F(PlanInTheWindow, ASmallWindowShowsAllOfIt) {
             .translated(the<QPushButton>("outRecord").parentWidget()->mapTo(&window(), QPoint()))));
     // What has the focus scrolls into sight.
     the<QLineEdit>("outExpected").setFocus();
-    for (const char* name : {"outMethod", "outBurnOut", "outMargin", "outBack", "outOccurred"}) {
+    for (const char* name :
+         {"outMethod", "outBurnOut", "outMargin", "outAmbient", "outBack", "outOccurred"}) {
         press(Qt::Key_Tab);
         auto& field = the<QWidget>(name);
         EXPECT_TRUE(field.isAncestorOf(QApplication::focusWidget()) || QApplication::focusWidget() == &field)

@@ -206,12 +206,29 @@ TEST_F(TagTest, TheSlipSaysWhatToWatch) {
     out.serials = {"A105"}; // 20 lb of R-410A
     out.purpose = Purpose::charge;
     out.system = "BRIGHTWATER/STORE-2";
+    out.expected = lb("12");
     expectRecorded(checkOut(*m_shop, out));
     const CheckOutSlip slip = slipOf(*m_shop, "JULES ARBOR").value();
     ASSERT_EQ(slip.lines.size(), 1U);
     EXPECT_EQ(slip.lines[0].purpose, "to charge R-410A into BRIGHTWATER/STORE-2");
     EXPECT_EQ(slip.lines[0].contents, "20.0 lb R-410A");
     EXPECT_EQ(slip.lines[0].watch.back(), "Holds R-410A: nothing else on top of it.");
+    // Nothing is filled: no weight of filling, but where the scale stands when 12 of 20 lb are out.
+    EXPECT_EQ(slip.lines[0].stopAt, "");
+    EXPECT_EQ(slip.lines[0].room, "");
+    EXPECT_EQ(slip.lines[0].grossNow, "47.9 lb");
+    EXPECT_EQ(slip.lines[0].chargedAt, "35.9 lb (12.0 lb out)");
+    EXPECT_EQ(slipText(slip).find("Stop at gross"), std::string::npos) << slipText(slip);
+    CheckIn part;
+    part.serial = "A105";
+    part.grossAfter = lb("40.9"); // 7 of them
+    part.to = "system:BRIGHTWATER/STORE-2";
+    part.comesBack = false;
+    expectRecorded(checkIn(*m_shop, part));
+    EXPECT_EQ(slipOf(*m_shop, "JULES ARBOR").value().lines[0].chargedAt, "35.9 lb (5.0 lb out)");
+    part.grossAfter = lb("35.9");
+    expectRecorded(checkIn(*m_shop, part));
+    EXPECT_EQ(slipOf(*m_shop, "JULES ARBOR").value().lines[0].chargedAt, "35.9 lb: its part is out");
 }
 
 TEST_F(TagTest, NoSlipWithoutAPersonOrCylinders) {

@@ -24,7 +24,7 @@ void LabelShop::beginSlip() {
     expectRecorded(
         registerCylinder(*m_shop, weekCylinder("RC-2024-0108", "DOT-4BW400", "47.7", "28.4", "2024-08")));
     handOut("MORGAN VALE", "J-2231", {"A102", "RC-2024-0108"}, "ST-ALDER/GYM-1");
-    handOut("MORGAN VALE", "J-2232", {"A105"}, "BRIGHTWATER/STORE-2", Purpose::charge);
+    handOut("MORGAN VALE", "J-2232", {"A105"}, "BRIGHTWATER/STORE-2", Purpose::charge, "12");
     handOut("MORGAN VALE", "J-2232", {"A103"}, "", Purpose::carry);
 }
 

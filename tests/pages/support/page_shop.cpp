@@ -45,13 +45,17 @@ void PageShop::recover(const std::string& serial, const std::string& gross, cons
 }
 
 void PageShop::handOut(const std::string& person, const std::string& job,
-                       const std::vector<std::string>& serials, const std::string& system, Purpose purpose) {
+                       const std::vector<std::string>& serials, const std::string& system, Purpose purpose,
+                       const std::string& expected) {
     CheckOut out;
     out.person = person;
     out.job = job;
     out.serials = serials;
     out.system = system;
     out.purpose = purpose;
+    if (!expected.empty()) {
+        out.expected = lb(expected);
+    }
     expectRecorded(checkOut(*m_shop, out));
 }
 

@@ -27,7 +27,8 @@ protected:
     /// Recovered from a system into a cylinder, weighed afterwards.
     void recover(const std::string& serial, const std::string& gross, const std::string& system);
     void handOut(const std::string& person, const std::string& job, const std::vector<std::string>& serials,
-                 const std::string& system, Purpose purpose = Purpose::recover);
+                 const std::string& system, Purpose purpose = Purpose::recover,
+                 const std::string& expected = "");
     void beginWeek();
     /// A batch of gas that burns and of gas that does not, of two owners.
     void beginBatch();
