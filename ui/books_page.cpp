@@ -367,6 +367,13 @@ bool BooksPage::begin(Errand errand, const QString& subject) {
         ask();
         return true;
     }
+    if (errand == Errand::additions) {
+        refresh();
+        m_question->setCurrentIndex(m_question->findData(QStringLiteral("additions")));
+        (void)chooseIn(*m_system, subject);
+        ask();
+        return true;
+    }
     return false;
 }
 

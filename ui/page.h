@@ -18,6 +18,7 @@ enum class Errand {
     traceContents, // serial
     traceCharge,   // number of the entry
     findInFleet,   // words for the filter, or `due:2026-11`
+    additions,     // SITE/TAG of the system that they were put into
 };
 
 /// A place of the window.

@@ -34,6 +34,8 @@ QString buttonWord(Remedy remedy) {
         return QObject::tr("Differences…");
     case Remedy::recover:
         return QObject::tr("Plan the recovery…");
+    case Remedy::seeAdditions:
+        return QObject::tr("What was added");
     default:
         return QObject::tr("Open card");
     }
@@ -65,6 +67,9 @@ void start(Desk& desk, QWidget* parent, Remedy remedy, const QString& title) {
         break;
     case Remedy::enterReceipt:
         emit desk.errand(Errand::batch, title);
+        break;
+    case Remedy::seeAdditions:
+        emit desk.errand(Errand::additions, title);
         break;
     default:
         emit desk.showCylinder(title);

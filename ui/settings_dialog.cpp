@@ -127,6 +127,12 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
         edit->setPlaceholderText(tr(field.example));
         m_own.append(edit);
     }
+    m_leak = choice("settingLeak",
+                    {{QString(), tr("not chosen: either counts")},
+                     {QStringLiteral("annualizing"), tr("annualizing method")},
+                     {QStringLiteral("rolling"), tr("rolling average")}},
+                    valueOf(settings, "leak_method"), this);
+    m_leak->setToolTip(tr("40 CFR 82.152: one method for all systems of a facility"));
     auto* form = new QFormLayout;
     form->addRow(tr("&Name of the shop"), m_name);
     form->addRow(tr("&Address"), m_address);
@@ -141,6 +147,7 @@ SettingsDialog::SettingsDialog(const Settings& settings, const QString& title, c
     form->addRow(tr("Tell a &certificate before"), m_certificate);
     form->addRow(tr("Receipt &missing after"), m_receipt);
     form->addRow(tr("Lock when &untouched for"), m_lock);
+    form->addRow(tr("Leak rates by"), m_leak);
     form->addRow(tr("Scale and tare may be o&ff by"), m_tolerance);
     for (qsizetype place = 0; place < m_own.size(); ++place) {
         form->addRow(tr(kOwnFields.at(static_cast<std::size_t>(place)).label), m_own.at(place));
@@ -178,7 +185,8 @@ Result<Settings> SettingsDialog::settings() const {
         {"certificate_days", std::to_string(m_certificate->value())},
         {"receipt_days", std::to_string(m_receipt->value())},
         {"lock_minutes", std::to_string(m_lock->value())},
-        {"emergency_telephone", utf8(m_emergency->text())}};
+        {"emergency_telephone", utf8(m_emergency->text())},
+        {"leak_method", box(m_leak)}};
     for (qsizetype place = 0; place < m_own.size(); ++place) {
         values.emplace_back(kOwnFields.at(static_cast<std::size_t>(place)).key,
                             utf8(m_own.at(place)->text()));

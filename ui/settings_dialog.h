@@ -29,6 +29,7 @@ private:
     QLineEdit* m_emergency = nullptr; // on shipping papers
     QComboBox* m_zone;
     QComboBox* m_rulebook;
+    QComboBox* m_leak = nullptr; // by which method leak rates count
     QComboBox* m_mass;
     QComboBox* m_pressure;
     QComboBox* m_temperature;

@@ -4,6 +4,7 @@
 
 #include "core/rules/contents_on_top.h"
 #include "core/shop/charge_contents.h"
+#include "core/shop/equipment.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -92,11 +93,18 @@ void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state,
     }
     judgeSystem(shop, state, movement, findings);
     const auto system = systemNamed(shop, movement.target.name);
-    const std::string foreign = system ? foreignGas(shop, state.content, system->customer) : std::string();
+    const std::string foreign =
+        system ? foreignGas(shop, state.content, system->customer, state.plate.serial) : std::string();
     if (!foreign.empty()) {
         findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
                                        Severity::refusal, foreign, "Tell the owner; ask who decides."));
         (void)citeDuty(shop, state.content, "reuse", findings.back());
+    }
+    if (system && facts.charge == ChargePurpose::addition) {
+        const Date day = shop.zone().dateOf(facts.occurred.value_or(shop.now()));
+        for (Finding& finding : leakAfterCharge(shop, *system, day, movement.mass)) {
+            findings.push_back(std::move(finding));
+        }
     }
 }
 

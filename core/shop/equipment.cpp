@@ -9,92 +9,14 @@
 #include "core/rules/gas_kinds.h"
 #include "core/rules/leak_check.h"
 #include "core/rules/rule_cells.h"
-#include "core/shop/charge_purpose.h"
+#include "core/shop/system_traffic.h"
 
 namespace tarebook {
 
 namespace {
 
-constexpr int kEveryLeg = 1'000'000;
+constexpr int kYear = 365;    // days
 constexpr int kWhole = 1'000; // in tenths of a percent
-
-using MassByDay = std::map<Date, std::int64_t>; // milligrams
-
-/// Takes a mass out of days that are less than a year before `day`, the oldest first; what it found there.
-std::int64_t takeFrom(MassByDay& days, Date day, std::int64_t milligrams) {
-    constexpr std::int64_t kCycle = 365; // days
-    std::int64_t found = 0;
-    for (auto& [when, rest] : days) {
-        if (day.dayNumber() - when.dayNumber() < kCycle) {
-            const std::int64_t part = std::min(rest, milligrams - found);
-            rest -= part;
-            found += part;
-        }
-    }
-    return found;
-}
-
-/// Mass that went between a system and cylinders, day by day.
-struct Traffic {
-    MassByDay out;
-    MassByDay in;         // all that was charged
-    MassByDay notCounted; // the part of it that is no addition
-};
-
-/// Charges that were entered as something other than an addition, by entry.
-Result<std::map<Sequence, ChargePurpose>> purposesOf(Shop& shop, const Account& system) {
-    const auto entries = shop.store().entriesAbout(system.text());
-    if (!entries) {
-        return entries.error();
-    }
-    std::map<Sequence, ChargePurpose> purposes;
-    for (const Entry& entry : entries.value()) {
-        const auto purpose = chargePurposeFrom(entry.body.value("purpose", std::string()));
-        if (entry.kind == EntryKind::charged && purpose) {
-            purposes[entry.seq] = *purpose;
-        }
-    }
-    return purposes;
-}
-
-Result<Traffic> trafficOf(Shop& shop, const System& system) {
-    const Account account{AccountKind::system, system.key()};
-    auto found = shop.store().legsAbout(account, kEveryLeg);
-    if (!found) {
-        return found.error();
-    }
-    const auto purposes = purposesOf(shop, account);
-    if (!purposes) {
-        return purposes.error();
-    }
-    std::vector<Leg> legs = std::move(found).value();
-    std::sort(legs.begin(), legs.end(), [](const Leg& one, const Leg& other) {
-        return std::pair(one.moment, one.number) < std::pair(other.moment, other.number);
-    });
-    Traffic traffic;
-    MassByDay outside; // taken out and not put back yet
-    for (const Leg& leg : legs) {
-        const bool out = leg.source == account;
-        const Account& other = out ? leg.target : leg.source;
-        if (other.kind != AccountKind::cylinder || leg.cause != LegCause::movement) {
-            continue;
-        }
-        const Date day = shop.zone().dateOf(leg.moment.occurred);
-        const std::int64_t milligrams = leg.moved.total().milligrams();
-        if (out) {
-            traffic.out[day] += milligrams;
-            outside[day] += milligrams;
-            continue;
-        }
-        traffic.in[day] += milligrams;
-        const auto purpose = purposes.value().find(leg.moment.seq);
-        if (purpose != purposes.value().end()) {
-            traffic.notCounted[day] +=
-                purpose->second == ChargePurpose::putBack ? takeFrom(outside, day, milligrams) : milligrams;
-        }
-    }
-    return traffic;
-}
 
 /// The laws that a system falls under, where its contents and its full charge are known.
 std::vector<LeakLaw> lawsOf(const Shop& shop, const Rulebook& book, const System& system) {
@@ -153,6 +75,29 @@ void addChronic(const Rulebook& book, LeakLaw law, Date on, SystemLeaks& leaks) 
     }
 }
 
+/// Over the limit by the method that the shop has set, or by either.
+void addRate(const Shop& shop, const Rulebook& book, SystemLeaks& leaks) {
+    if (!leaks.threshold) {
+        return;
+    }
+    const LeakMethod method = shop.settings().leakMethod;
+    const auto isOver = [&](const std::optional<LeakRate>& rate, LeakMethod other) {
+        return rate && method != other && rate->isOver(leaks.threshold->percent);
+    };
+    const bool annualized = isOver(leaks.annualized, LeakMethod::rolling);
+    if (!annualized && !isOver(leaks.rolling, LeakMethod::annualizing)) {
+        return;
+    }
+    const LeakRate& rate = annualized ? *leaks.annualized : *leaks.rolling;
+    Finding finding =
+        leakFinding(book, *leaks.threshold, "system:" + leaks.system.key(),
+                    annualized ? rate.text() : rate.text() + " in 365 days", workingOf(rate, annualized));
+    finding.working.push_back(fmt::format(
+        "by the {} of 40 CFR 82.152{}", annualized ? "annualizing method" : "rolling average",
+        method == LeakMethod::either ? "; the shop has set none (leak_method), so either counts" : ""));
+    leaks.findings.push_back(std::move(finding));
+}
+
 void addNote(Finding finding, const RuleRow& row, SystemLeaks& leaks) {
     finding.subject = "system:" + leaks.system.key();
     finding.working = {row.cell("remark")};
@@ -176,10 +121,7 @@ Finding withoutCheck(const Rulebook& book, const Error& error) {
 void addFindings(Shop& shop, const Rulebook& book, Date on, SystemLeaks& leaks) {
     const System& system = leaks.system;
     const std::string subject = "system:" + system.key();
-    if (leaks.threshold && leaks.annualized && leaks.annualized->isOver(leaks.threshold->percent)) {
-        leaks.findings.push_back(leakFinding(book, *leaks.threshold, subject, leaks.annualized->text(),
-                                             workingOf(*leaks.annualized, true)));
-    }
+    addRate(shop, book, leaks);
     for (const LeakLaw law : lawsOf(shop, book, system)) {
         if (!leaks.additions.empty()) {
             addChronic(book, law, on, leaks);
@@ -257,6 +199,84 @@ SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system, cons
 }
 
 } // namespace
+
+Result<SystemLeaks> recentLeaks(Shop& shop, const System& system, Date on, Mass added) {
+    const auto newYear = Date::of(on.month().year() - 1, 1, 1);
+    if (!newYear) {
+        return newYear.error();
+    }
+    // A year more: what was taken out then may have been put back since.
+    auto read = trafficSince(shop, system, newYear.value().plusDays(-kYear));
+    if (!read) {
+        return read.error();
+    }
+    Traffic traffic = std::move(read).value();
+    if (added.milligrams() > 0) {
+        traffic.in[on] += added.milligrams();
+    }
+    const Rulebook& book = shop.rulebookOn(on);
+    SystemLeaks its = leaksOf(shop, book, system, traffic, on);
+    addFindings(shop, book, on, its);
+    return its;
+}
+
+Result<std::vector<Finding>> leakAlerts(Shop& shop, Date on) {
+    const Rulebook& book = shop.rulebookOn(on);
+    std::vector<Finding> alerts;
+    for (const System& system : systems(shop)) {
+        const auto laws = lawsOf(shop, book, system);
+        if (laws.empty()) {
+            continue;
+        }
+        auto its = recentLeaks(shop, system, on);
+        if (!its) {
+            return its.error();
+        }
+        SystemLeaks leaks = std::move(its).value();
+        if (leaks.additions.empty()) {
+            continue;
+        }
+        const auto report = Date::of(on.month().year(), 3, 1);
+        const auto lastYear = Date::of(on.month().year() - 1, 12, 31);
+        if (report && lastYear && on < report.value()) {
+            for (const LeakLaw law : laws) {
+                addChronic(book, law, lastYear.value(), leaks);
+            }
+        }
+        const bool recent = leaks.additions.back().day >= on.plusDays(-kYear);
+        for (Finding& finding : leaks.findings) {
+            const bool known = std::any_of(alerts.begin(), alerts.end(), [&](const Finding& one) {
+                return one.subject == finding.subject && one.headline == finding.headline;
+            });
+            if (!known && ((finding.rule == "leak.rate" && recent) || finding.rule == "leak.chronic")) {
+                alerts.push_back(std::move(finding));
+            }
+        }
+    }
+    return alerts;
+}
+
+std::vector<Finding> leakAfterCharge(Shop& shop, const System& system, Date on, Mass added) {
+    std::vector<Finding> told;
+    auto its = recentLeaks(shop, system, on, added);
+    if (!its || !its.value().threshold) {
+        return told;
+    }
+    SystemLeaks leaks = std::move(its).value();
+    std::copy_if(leaks.findings.begin(), leaks.findings.end(), std::back_inserter(told),
+                 [](const Finding& one) { return one.rule == "leak.rate" || one.rule == "leak.chronic"; });
+    if (told.empty()) {
+        Finding note = leakFinding(shop.rulebookOn(on), *leaks.threshold, "system:" + system.key(),
+                                   leaks.annualized ? leaks.annualized->text() + " a year"
+                                   : leaks.rolling  ? leaks.rolling->text() + " in 365 days"
+                                                    : "at a rate not known yet",
+                                   {});
+        note.severity = Severity::note;
+        note.remedy.clear();
+        told.push_back(std::move(note));
+    }
+    return told;
+}
 
 Result<std::optional<ChargeShare>> chargeShare(Shop& shop, const System& system, Date day) {
     if (!system.nominalCharge || system.nominalCharge->milligrams() <= 0) {

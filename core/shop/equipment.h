@@ -43,11 +43,21 @@ struct SystemLeaks {
     std::string problem; // why there is no annualized rate, and what would be right; empty when there is
     /// What the rulebook holds against the rates, where it has something for such a system.
     std::optional<LeakThreshold> threshold;
-    /// By the rulebook of the day: `leak.rate` and `leak.chronic` over the limits, `leak.outside` for a use
+    /// By the rulebook of the day: `leak.rate` over the limit by the method that the shop has set (by either,
+    /// until it has set one), `leak.chronic` for a calendar year, `leak.outside` for a use
     /// that the rule leaves out, `leak.detection` where it must watch itself, `leak.check` where checks go by
     /// the size of the charge, `leak.no-answer` where they do but this charge cannot be told.
     std::vector<Finding> findings = {};
 };
+/// What the books of about a year say of one system, however old they are: its rates and what they break
+/// on the day, with what is `added` on it beside what the books have.
+[[nodiscard]] Result<SystemLeaks> recentLeaks(Shop& shop, const System& system, Date on, Mass added = {});
+/// Of all systems what somebody has to answer for on the day: `leak.rate` where something was added in the
+/// 365 days before, `leak.chronic` of the year, and of the last one until it is reported (1 March).
+[[nodiscard]] Result<std::vector<Finding>> leakAlerts(Shop& shop, Date on);
+/// What a charge says at once: the findings of the rates with it, or a note with the rates and the limit.
+/// Nothing where no limit holds for the system.
+[[nodiscard]] std::vector<Finding> leakAfterCharge(Shop& shop, const System& system, Date on, Mass added);
 /// Whether the rulebook of the day asks for the report of a chronic leaker of such a system; nothing where
 /// its full charge or what is in it is not known.
 [[nodiscard]] std::optional<bool> isAskedOfChronic(Shop& shop, const System& system, Date on);

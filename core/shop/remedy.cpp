@@ -32,6 +32,9 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "batch.disputed" || rule == "batch.difference") {
         return Remedy::decideReceipt;
     }
+    if (rule == "leak.rate" || rule == "leak.chronic") {
+        return Remedy::seeAdditions;
+    }
     return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;
 }
 
@@ -59,6 +62,8 @@ std::string remedyWord(Remedy remedy) {
         return "decide receipt";
     case Remedy::recover:
         return "recover";
+    case Remedy::seeAdditions:
+        return "see additions";
     case Remedy::look:
         return "look";
     }

@@ -32,6 +32,10 @@ constexpr std::array<std::pair<PressureUnit, std::string_view>, 3> kPressureWord
 constexpr Words<TemperatureUnit> kTemperatureWords = {
     {{TemperatureUnit::fahrenheit, "F"}, {TemperatureUnit::celsius, "C"}}};
 
+// Blank: as it comes.
+constexpr Words<LeakMethod> kLeakWords = {
+    {{LeakMethod::annualizing, "annualizing"}, {LeakMethod::rolling, "rolling"}}};
+
 template <typename Table, typename Unit> std::string wordOf(const Table& table, Unit unit) {
     for (const auto& [value, word] : table) {
         if (value == unit) {
@@ -113,6 +117,7 @@ std::vector<std::pair<std::string, std::string>> Settings::pairs() const {
     all.emplace_back("lock_minutes",
                      lockMinutes == Settings().lockMinutes ? "" : std::to_string(lockMinutes));
     all.emplace_back("emergency_telephone", emergencyTelephone);
+    all.emplace_back("leak_method", wordOf(kLeakWords, leakMethod));
     return all;
 }
 
@@ -180,6 +185,17 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
     }
     if (key == "emergency_telephone") {
         return setTelephone(value, emergencyTelephone);
+    }
+    if (key == "leak_method") {
+        if (trimmed(value).empty()) {
+            leakMethod = LeakMethod::either;
+            return true;
+        }
+        if (auto word = setWord(kLeakWords, value, leakMethod); word) {
+            return word;
+        }
+        return Error{fmt::format("{} is no method of a leak rate", tarebook::quoted(value)),
+                     "annualizing or rolling; blank where none was chosen"};
     }
     if (auto taken = own.set(key, value); !taken || taken.value()) {
         return taken;

@@ -15,6 +15,9 @@ namespace tarebook {
 enum class MassUnit { pound, kilogram };
 enum class PressureUnit { psig, bar, kilopascal };
 enum class TemperatureUnit { fahrenheit, celsius };
+/// By which method of 40 CFR 82.152 leak rates are held against the limit: one for all systems of a facility.
+/// Either, until the shop has chosen.
+enum class LeakMethod { either, annualizing, rolling };
 
 /// What a shop has set for itself. Kept in the journal as `setting_set` entries.
 struct Settings {
@@ -35,6 +38,7 @@ struct Settings {
     /// As it stands on a shipping paper, answered while goods are on the road (49 CFR 172.604); empty: not
     /// entered. Who answers it, where that is not the shop, may stand behind the number.
     std::string emergencyTelephone = {};
+    LeakMethod leakMethod = LeakMethod::either;
 
     /// Key and value as a `setting_set` body keeps them, one pair a field.
     [[nodiscard]] std::vector<std::pair<std::string, std::string>> pairs() const;

@@ -11,6 +11,7 @@
 #include "core/rules/technician.h"
 #include "core/shop/counter_findings.h"
 #include "core/shop/deposits.h"
+#include "core/shop/equipment.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
@@ -34,13 +35,21 @@ constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
-    static const std::array<std::string_view, 14> order = {"charge.contents",    "fill.overfilled",
-                                                           "pressure.",          "retest.refilled-one-life",
-                                                           "contents.flammable", "contents.mixed",
-                                                           "contents.unknown",   "retest.filled-late",
-                                                           "retest.overdue",     "fill.above-practice",
-                                                           "weight.differs",     "retest.due-soon",
-                                                           "custody.out-long",   "person."};
+    static const std::array<std::string_view, 15> order = {"charge.contents",
+                                                           "fill.overfilled",
+                                                           "pressure.",
+                                                           "retest.refilled-one-life",
+                                                           "contents.flammable",
+                                                           "contents.mixed",
+                                                           "contents.unknown",
+                                                           "retest.filled-late",
+                                                           "retest.overdue",
+                                                           "fill.above-practice",
+                                                           "weight.differs",
+                                                           "retest.due-soon",
+                                                           "leak.",
+                                                           "custody.out-long",
+                                                           "person."};
     for (std::size_t place = 0; place < order.size(); ++place) {
         if (rule.starts_with(order.at(place))) {
             return static_cast<int>(place);
@@ -73,9 +82,10 @@ public:
             m_stubs.push_back(
                 {static_cast<Severity>(brief.severity), brief.rule, brief.subject, brief.number});
         }
-        for (const auto& step : {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
-                                 &Gatherer::gatherReceived, &Gatherer::gatherRentals,
-                                 &Gatherer::gatherCertificates, &Gatherer::gatherCounter}) {
+        for (const auto& step :
+             {&Gatherer::gatherRetests, &Gatherer::gatherOut, &Gatherer::gatherBatches,
+              &Gatherer::gatherReceived, &Gatherer::gatherRentals, &Gatherer::gatherCertificates,
+              &Gatherer::gatherCounter, &Gatherer::gatherLeaks}) {
             auto done = (this->*step)();
             if (!done) {
                 return done;
@@ -222,14 +232,6 @@ private:
     Result<bool> gatherReceived() { return addAll(openReceipts(m_shop, m_on)); }
     Result<bool> gatherRentals() { return addAll(rentalsRunning(m_shop, m_on)); }
     Result<bool> gatherCounter() { return addAll(openAtTheCounter(m_shop)); }
-
-    Result<bool> addAll(const Result<std::vector<Finding>>& found) {
-        for (const Finding& finding : found ? found.value() : std::vector<Finding>()) {
-            addMade(finding);
-        }
-        return found ? Result<bool>(true) : Result<bool>(found.error());
-    }
-
     int daysSince(Instant moment) const {
         return m_on.dayNumber() - m_shop.zone().dateOf(moment).dayNumber();
     }
@@ -270,6 +272,18 @@ private:
                 "Have it renewed and enter the new date.");
             citeCertificate(m_shop.rulebook(), finding);
             addMade(std::move(finding));
+        }
+        return true;
+    }
+
+    Result<bool> gatherLeaks() { return addAll(leakAlerts(m_shop, m_on)); }
+
+    Result<bool> addAll(const Result<std::vector<Finding>>& findings) {
+        if (!findings) {
+            return findings.error();
+        }
+        for (const Finding& finding : findings.value()) {
+            addMade(finding);
         }
         return true;
     }

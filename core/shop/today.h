@@ -20,6 +20,7 @@ enum class Remedy {
     fileCertificate,
     decideReceipt,
     recover,
+    seeAdditions,
     look
 };
 /// Of a finding, from its rule.

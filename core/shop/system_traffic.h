@@ -1,0 +1,24 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+
+#include "core/shop/register.h"
+
+namespace tarebook {
+
+using MassByDay = std::map<Date, std::int64_t>; // milligrams
+
+/// Mass that went between a system and cylinders, day by day.
+struct Traffic {
+    MassByDay out;
+    MassByDay in;         // all that was charged
+    MassByDay notCounted; // the part of it that is no addition
+};
+
+[[nodiscard]] Result<Traffic> trafficOf(Shop& shop, const System& system);
+/// What went since a day, and on the day of a charge before the first charge since: read from the newest
+/// back, so that books of many years cost no more than those of one.
+[[nodiscard]] Result<Traffic> trafficSince(Shop& shop, const System& system, Date since);
+
+} // namespace tarebook
