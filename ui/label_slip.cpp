@@ -95,8 +95,9 @@ private:
         flow.list({{"Certificate", m_slip.certificate},
                    {"Day", m_slip.day},
                    {"Jobs", utf8(jobs.join(QStringLiteral(", ")))},
-                   {"Firm", m_slip.firm}},
-                  2);
+                   {"Firm", m_slip.firm},
+                   {"Van", m_slip.van}},
+                  3);
         flow.line(m_slip.lines.size() == 1 ? QObject::tr("1 cylinder")
                                            : QObject::tr("%1 cylinders").arg(m_slip.lines.size()),
                   1, true);

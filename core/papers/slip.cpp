@@ -7,6 +7,7 @@
 #include "core/base/text.h"
 #include "core/shop/card.h"
 #include "core/shop/register.h"
+#include "core/shop/van.h"
 
 namespace tarebook {
 
@@ -165,6 +166,12 @@ Result<CheckOutSlip> slipOf(Shop& shop, const std::string& person) {
         "nothing on top of another. Flammable refrigerants only with cylinder and machine rated for them.",
         "Cylinders upright, secured, valves closed and capped, never above 125 °F (52 °C). Local codes and "
         "licensed practice decide."};
+    // A rulebook without rules for small loads leaves it blank.
+    const auto van = vanLoad(shop, slip.person);
+    if (const auto total = van ? totalOf(van.value()) : std::nullopt) {
+        slip.van = total->headline;
+        slip.vanWorking = total->working;
+    }
     slip.head = shownHead(shop);
     return slip;
 }
@@ -187,7 +194,11 @@ std::string slipText(const CheckOutSlip& slip) {
                                    {"Certificate", slip.certificate},
                                    {"Day", slip.day},
                                    {"Jobs", fmt::format("{}", fmt::join(slip.jobs, ", "))},
-                                   {"Firm", slip.firm}});
+                                   {"Firm", slip.firm},
+                                   {"Van", slip.van}});
+    for (const std::string& line : slip.vanWorking) {
+        text += fmt::format("  {}\n", line);
+    }
     for (const SlipLine& line : slip.lines) {
         text += fmt::format("\n{}\n{}", line.serial, fieldsText(fieldsOf(line), "  "));
         for (const std::string& watch : line.watch) {
@@ -220,9 +231,17 @@ nlohmann::json jsonOf(const CheckOutSlip& slip) {
                          {"code_128", line.bars ? nlohmann::json(line.serial) : nlohmann::json()},
                          {"no_code_128", line.noBars}});
     }
-    return {{"title", slip.title}, {"person", slip.person},     {"certificate", slip.certificate},
-            {"day", slip.day},     {"jobs", slip.jobs},         {"firm", slip.firm},
-            {"cylinders", lines},  {"cautions", slip.cautions}, {"head", slip.head}};
+    return {{"title", slip.title},
+            {"person", slip.person},
+            {"certificate", slip.certificate},
+            {"day", slip.day},
+            {"jobs", slip.jobs},
+            {"firm", slip.firm},
+            {"van", slip.van},
+            {"van_working", slip.vanWorking},
+            {"cylinders", lines},
+            {"cautions", slip.cautions},
+            {"head", slip.head}};
 }
 
 } // namespace tarebook

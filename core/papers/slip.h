@@ -38,7 +38,9 @@ struct CheckOutSlip {
     std::string day;
     std::vector<std::string> jobs;
     std::string firm;
-    std::vector<SlipLine> lines; // by serial
+    std::string van;                     // what it all weighs against the limit; empty: nothing regulated
+    std::vector<std::string> vanWorking; // cylinder by cylinder, limit and margin
+    std::vector<SlipLine> lines;         // by serial
     std::vector<std::string> cautions;
     std::string head; // of the books, shortened
 };

@@ -191,6 +191,7 @@ TEST_F(TagTest, TheSlipSaysWhereToStop) {
     // on 28.1 lb.
     EXPECT_EQ(slip.lines[0].room, "40.5 lb");
     EXPECT_EQ(slip.lines[0].stopAt, "68.6 lb");
+    EXPECT_EQ(slip.van, "") << "nothing is in evacuated empties";
     EXPECT_TRUE(slip.lines[0].bars);
     EXPECT_EQ(jsonOf(slip)["cylinders"][0]["code_128"], "A102");
     const std::string text = slipText(slip);
@@ -211,6 +212,12 @@ TEST_F(TagTest, TheSlipSaysWhatToWatch) {
     const CheckOutSlip slip = slipOf(*m_shop, "JULES ARBOR").value();
     ASSERT_EQ(slip.lines.size(), 1U);
     EXPECT_EQ(slip.lines[0].purpose, "to charge R-410A into BRIGHTWATER/STORE-2");
+    // 27.9 + 20.0 lb against 440 lb, as 200 kg: 49 CFR 173.6(d).
+    EXPECT_NE(slip.van.find("(47.9 lb) gross on the vehicle, 200.000 kg (440.9 lb) allowed"),
+              std::string::npos)
+        << slip.van;
+    EXPECT_FALSE(slip.vanWorking.empty());
+    EXPECT_NE(slipText(slip).find("margin"), std::string::npos);
     EXPECT_EQ(slip.lines[0].contents, "20.0 lb R-410A");
     EXPECT_EQ(slip.lines[0].watch.back(), "Holds R-410A: nothing else on top of it.");
     // Nothing is filled: no weight of filling, but where the scale stands when 12 of 20 lb are out.
