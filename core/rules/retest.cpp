@@ -169,7 +169,14 @@ void judgeDates(const Rulebook& rulebook, const RetestFacts& facts, const RuleRo
             fmt::format("Filled {}, after its retest was due ({}): {}.", facts.filledOn->text(), dueText,
                         carriedToTester ? "carried only for testing or disposal"
                                         : "it may not be offered for transport"),
-            "Empty it into a lawful cylinder where it stands, then send it to be tested."));
+            carriedToTester
+                ? fmt::format(
+                      "Empty it into a lawful cylinder where it stands, then send it to be tested; or "
+                      "let it make one trip as it is, to be emptied and tested or disposed of, and "
+                      "nowhere else ({}).",
+                      row.section)
+                : "Empty it into a lawful cylinder where it stands, then send it to be tested: this "
+                  "rulebook has no trip for it as it is."));
     } else if (!verdict.fillAllowed && facts.filledOn) {
         verdict.findings.push_back(
             findingOf(rulebook, row, "retest.filled-in-time", Severity::note,

@@ -91,6 +91,23 @@ TEST(RetestElsewhere, EuropeAndAustralia) {
     }
 }
 
+// ADR 4.1.6.10 (UN-PI-01, read in the 2019 edition): once the inspection is due it is not filled, but may be
+// carried for inspection or disposal, intermediate moves included. It is offered where that law holds only.
+TEST(RetestElsewhere, OneTripToBeEmptiedIsOfferedWhereTheLawHasIt) {
+    for (const char* book : {"eu", "uk"}) {
+        RetestFacts facts = factsOf("EN 13322-1 PH42", ServiceKind::recovery);
+        facts.on = must(Date::parse("2031-03-10"));
+        facts.filledOn = must(Date::parse("2030-08-01"));
+        const RetestVerdict verdict = must(retest(bookOn(book), facts));
+        EXPECT_TRUE(verdict.onlyToTester) << book;
+        const auto late = std::find_if(verdict.findings.begin(), verdict.findings.end(),
+                                       [](const Finding& one) { return one.rule == "retest.filled-late"; });
+        ASSERT_NE(late, verdict.findings.end()) << book;
+        EXPECT_NE(late->remedy.find("one trip as it is, to be emptied"), std::string::npos) << late->remedy;
+        EXPECT_NE(late->remedy.find("ADR 4.1.6.10"), std::string::npos) << late->remedy;
+    }
+}
+
 // 49 CFR 180.205(d), (e), (h), (i), 180.209(c); ADR 4.1.6.12, 4.1.6.13 ("not examined and found in good
 // order"): no rulebook is silent about a cylinder that is held back.
 TEST(RetestElsewhere, EveryHappeningHasARowInEveryRulebook) {

@@ -105,6 +105,12 @@ TEST(Retest, FilledLateMayNotBeOffered) {
         judge(facts("DOT-4BA400", "2014-05", "5-19", "", kRecovery, "2024-06-20", "2024-06-03"));
     EXPECT_FALSE(verdict.shipAllowed);
     EXPECT_TRUE(has(verdict, "retest.filled-late"));
+    // 173.301(a)(6) has no exception for a trip to be emptied.
+    for (const Finding& finding : verdict.findings) {
+        EXPECT_TRUE(finding.rule != "retest.filled-late" ||
+                    finding.remedy.find("no trip") != std::string::npos)
+            << finding.remedy;
+    }
 }
 
 // C6: READING of 180.209(e), (g): one use for recovery, five years from the last mark.
