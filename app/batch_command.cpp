@@ -6,6 +6,7 @@
 #include "app/batch_parents_command.h"
 #include "app/compose_command.h"
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/receipt_command.h"
 #include "app/shop_session.h"
 #include "core/base/text.h"
@@ -26,6 +27,7 @@ struct Options : ShopOptions {
     std::string carrier;
     std::string note;
     std::string occurred;
+    std::string pdf = {}; // file to write a paper to
     std::vector<std::string> gone;
     bool empties = false;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
@@ -190,17 +192,32 @@ int settle(Shop& shop, Options& options, const CommandContext& context) {
                     : refuse(inOption("--came", together.error()));
 }
 
+/// A paper as text, as JSON, or, with --pdf, as it is printed.
+template <typename Paper>
+int showPaper(Shop& shop, const Paper& paper, const std::string& text, const Options& options,
+              const CommandContext& context) {
+    if (!options.pdf.empty()) {
+        const int code = writePdfVerb(context, options.pdf, [&](const PaperPrinter& printer) {
+            return printer.pdfOf(paper, paperSheetOf(shop));
+        });
+        if (code != kDone || !context.json) {
+            return code;
+        }
+    }
+    if (context.json) {
+        printJson(jsonOf(paper));
+    } else {
+        fmt::print("{}", text);
+    }
+    return kDone;
+}
+
 int manifest(Shop& shop, Options& options, const CommandContext& context) {
     const auto made = manifestOf(shop, options.name);
     if (!made) {
         return refuse(made.error());
     }
-    if (context.json) {
-        printJson(jsonOf(made.value()));
-    } else {
-        fmt::print("{}", manifestText(made.value()));
-    }
-    return kDone;
+    return showPaper(shop, made.value(), manifestText(made.value()), options, context);
 }
 
 int shippingPaper(Shop& shop, Options& options, const CommandContext& context) {
@@ -208,12 +225,7 @@ int shippingPaper(Shop& shop, Options& options, const CommandContext& context) {
     if (!made) {
         return refuse(made.error());
     }
-    if (context.json) {
-        printJson(jsonOf(made.value()));
-    } else {
-        fmt::print("{}", shippingPaperText(made.value()));
-    }
-    return kDone;
+    return showPaper(shop, made.value(), shippingPaperText(made.value()), options, context);
 }
 
 int consignment(Shop& shop, Options& options, const CommandContext& context) {
@@ -221,12 +233,7 @@ int consignment(Shop& shop, Options& options, const CommandContext& context) {
     if (!made) {
         return refuse(made.error());
     }
-    if (context.json) {
-        printJson(jsonOf(made.value()));
-    } else {
-        fmt::print("{}", consignmentText(made.value()));
-    }
-    return kDone;
+    return showPaper(shop, made.value(), consignmentText(made.value()), options, context);
 }
 
 } // namespace
@@ -268,15 +275,18 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb =
         addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest);
     verb->add_option("BATCH", options->name, "its name")->required();
+    addPdfOption(*verb, options->pdf, context);
     addEarlierOptions(*verb, options);
     verb = addStep<Options>(program, context, options, "shipping-paper",
                             "The shipping paper of a batch by 49 CFR 172.200-204", shippingPaper);
     verb->add_option("BATCH", options->name, "its name")->required();
+    addPdfOption(*verb, options->pdf, context);
     addEarlierOptions(*verb, options);
     verb = addStep<Options>(program, context, options, "consignment",
                             "What a batch that travels as waste asks for, in Europe and Great Britain",
                             consignment);
     verb->add_option("BATCH", options->name, "its name")->required();
+    addPdfOption(*verb, options->pdf, context);
     addEarlierOptions(*verb, options);
 }
 

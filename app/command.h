@@ -6,6 +6,8 @@
 
 namespace tarebook {
 
+class PaperPrinter;
+
 /// Exit codes of the command line; scripts rely on them.
 inline constexpr int kDone = 0;       // all was answered or done
 inline constexpr int kRefused = 1;    // some input was refused
@@ -17,7 +19,12 @@ struct CommandContext {
     std::string resourceFolder;
     bool json = false; // for machines; otherwise an aligned table for people
     int exitCode = kDone;
+    const PaperPrinter* printer = nullptr; // what draws papers, where the program has it
+    char** arguments = nullptr;            // as the program was called
 };
+
+/// The command line from here to its exit code, with what draws papers or without.
+[[nodiscard]] int runCommandLine(int argc, char** argv, const PaperPrinter* printer);
 
 /// Adds `--json` to a verb; every verb has it.
 void addJsonOption(CLI::App& verb, CommandContext& context);

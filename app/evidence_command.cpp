@@ -1,6 +1,9 @@
+#include <utility>
+
 #include <fmt/core.h>
 
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/shop_session.h"
 #include "core/papers/evidence_pack.h"
 
@@ -82,7 +85,7 @@ void print(const EvidencePack& pack, const EvidenceOptions& options) {
                shellWord(options.asZip() ? folderWithin(pack) : target), pack.digest);
 }
 
-int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
+int evidenceVerb(Shop& shop, const EvidenceOptions& options, const CommandContext& context) {
     const auto head = headAskedFor(shop, options);
     if (!head) {
         return refuse(head.error());
@@ -91,32 +94,40 @@ int evidenceVerb(Shop& shop, const EvidenceOptions& options, bool json) {
     if (!question) {
         return refuse(question.error());
     }
-    const auto pack = evidencePack(shop, question.value(), head.value(), options.withoutOthers);
-    if (!pack) {
-        return refuse(pack.error());
+    auto made = evidencePack(shop, question.value(), head.value(), options.withoutOthers);
+    if (!made) {
+        return refuse(made.error());
     }
-    const auto written = options.asZip() ? writeEvidenceZip(shop, pack.value(), options.target())
-                                         : writeEvidence(shop, pack.value(), options.folder);
+    EvidencePack pack = std::move(made).value();
+    if (context.printer != nullptr) {
+        addReport(pack, *context.printer);
+    }
+    const auto written = options.asZip() ? writeEvidenceZip(shop, pack, options.target())
+                                         : writeEvidence(shop, pack, options.folder);
     if (!written) {
         return refuse(written.error());
     }
-    if (!json) {
-        print(pack.value(), options);
+    if (context.printer == nullptr) {
+        fmt::print(stderr, "tarebookctl: without report.pdf: this program was built without what draws it; "
+                           "report.html says the same\n");
+    }
+    if (!context.json) {
+        print(pack, options);
         return kDone;
     }
     nlohmann::json files = nlohmann::json::array();
-    for (const auto& [name, bytes] : pack.value().files) {
+    for (const auto& [name, bytes] : pack.files) {
         files.push_back(name);
     }
-    for (const auto& [name, sha256] : pack.value().attached) {
+    for (const auto& [name, sha256] : pack.attached) {
         files.push_back(name);
     }
     printJson({{options.asZip() ? "zip" : "folder", options.target()},
-               {"title", pack.value().evidence.title},
-               {"entries", pack.value().evidence.entries.size()},
+               {"title", pack.evidence.title},
+               {"entries", pack.evidence.entries.size()},
                {"files", files},
-               {"entry_of_head", pack.value().head},
-               {"head", pack.value().digest}});
+               {"entry_of_head", pack.head},
+               {"head", pack.digest}});
     return kDone;
 }
 
@@ -127,6 +138,7 @@ void addEvidenceCommand(CLI::App& program, CommandContext& context) {
         "evidence", "Make a folder to hand over: report, tables, the entries behind them and their proof");
     const auto options = std::make_shared<EvidenceOptions>();
     addShopOptions(*verb, options, context);
+    addDrawing(*verb, context);
     verb->add_option("FOLDER", options->folder,
                      "to be made; must not have anything in it; NAME.zip: one file")
         ->required();
@@ -140,7 +152,7 @@ void addEvidenceCommand(CLI::App& program, CommandContext& context) {
     verb->add_flag("--zip", options->zip, "one file instead of a folder, as where its name ends in .zip");
     addHeadOptions(*verb, *options);
     shopVerb(*verb, options, context,
-             [options, &context](Shop& shop) { return evidenceVerb(shop, *options, context.json); });
+             [options, &context](Shop& shop) { return evidenceVerb(shop, *options, context); });
 }
 
 } // namespace tarebook

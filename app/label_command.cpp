@@ -1,6 +1,9 @@
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/shop_session.h"
 #include "core/papers/slip.h"
 #include "core/papers/tag.h"
@@ -12,11 +15,32 @@ namespace {
 struct LabelOptions : ShopOptions {
     std::vector<std::string> serials;
     std::string person;
+    std::string pdf;
+    std::string on = "sheet"; // what it is printed on
 };
+
+LabelForm formOf(const Shop& shop, const LabelOptions& options) {
+    if (options.on == "label") {
+        return LabelForm::inches4x6;
+    }
+    if (options.on == "roll") {
+        return LabelForm::mm62;
+    }
+    return shop.settings().mass == MassUnit::pound ? LabelForm::letter : LabelForm::a4;
+}
+
+void addLabelPdf(CLI::App& verb, LabelOptions& options, CommandContext& context) {
+    addPdfOption(verb, options.pdf, context);
+    verb.add_option("--on", options.on,
+                    "with --pdf: sheet (A4 or letter), label (4 x 6 in) or roll (62 mm wide)")
+        ->check(CLI::IsMember({"sheet", "label", "roll"}))
+        ->needs("--pdf");
+}
 
 /// What can be answered is, and the rest refused.
 int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
     nlohmann::json array = nlohmann::json::array();
+    std::vector<CylinderTag> tags;
     int code = kDone;
     bool first = true;
     for (const std::string& serial : options.serials) {
@@ -25,10 +49,19 @@ int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
             code = refuse(tag.error());
         } else if (context.json) {
             array.push_back(jsonOf(tag.value()));
+            tags.push_back(tag.value());
+        } else if (!options.pdf.empty()) {
+            tags.push_back(tag.value());
         } else {
             fmt::print("{}{}", first ? "" : "\n", tagText(tag.value()));
             first = false;
         }
+    }
+    if (!options.pdf.empty() && !tags.empty()) {
+        const int written = writePdfVerb(context, options.pdf, [&](const PaperPrinter& printer) {
+            return printer.pdfOf(tags, formOf(shop, options), paperSheetOf(shop));
+        });
+        code = std::max(code, written);
     }
     if (context.json) {
         printJson(array);
@@ -41,12 +74,18 @@ int slipVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
     if (!slip) {
         return refuse(slip.error());
     }
-    if (context.json) {
-        printJson(jsonOf(slip.value()));
-    } else {
+    int code = kDone;
+    if (!options.pdf.empty()) {
+        code = writePdfVerb(context, options.pdf, [&](const PaperPrinter& printer) {
+            return printer.pdfOf(slip.value(), formOf(shop, options), paperSheetOf(shop));
+        });
+    } else if (!context.json) {
         fmt::print("{}", slipText(slip.value()));
     }
-    return kDone;
+    if (context.json) {
+        printJson(jsonOf(slip.value()));
+    }
+    return code;
 }
 
 } // namespace
@@ -56,11 +95,13 @@ void addLabelCommands(CLI::App& program, CommandContext& context) {
     CLI::App* verb =
         addStep<LabelOptions>(program, context, options, "tag", "What stands on a cylinder's tag", tagVerb);
     verb->add_option("SERIAL", options->serials, "of the cylinders")->required();
+    addLabelPdf(*verb, *options, context);
     addEarlierOptions(*verb, options);
     verb =
         addStep<LabelOptions>(program, context, options, "slip",
                               "What goes along with a technician: cylinders, jobs, stop weights", slipVerb);
     verb->add_option("PERSON", options->person, "who has them")->required();
+    addLabelPdf(*verb, *options, context);
     addEarlierOptions(*verb, options);
 }
 

@@ -2,9 +2,11 @@
 
 #include "app/file_bytes.h"
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/shop_session.h"
 #include "core/exchange/importing.h"
 #include "core/exchange/stock_rows.h"
+#include "core/papers/stocktake_paper.h"
 #include "core/shop/stocktake.h"
 
 namespace tarebook {
@@ -17,6 +19,7 @@ struct Options : ShopOptions {
     std::string tareError;
     std::string occurred;
     std::string place;
+    std::string pdf;
     bool record = false;
     std::vector<std::string> leaveOut;
 };
@@ -201,7 +204,14 @@ int run(Shop& shop, const Options& options, const CommandContext& context) {
         return refuse(report.error());
     }
     nlohmann::json answer = jsonOf(report.value());
-    if (!context.json) {
+    if (!options.pdf.empty()) {
+        const int written = writePdfVerb(context, options.pdf, [&](const PaperPrinter& printer) {
+            return printer.pdfOf(paperOf(shop, report.value()), paperSheetOf(shop));
+        });
+        if (written != kDone) {
+            return written; // before anything is recorded
+        }
+    } else if (!context.json) {
         printReport(report.value(), shop);
     }
     if (options.record && !refused) {
@@ -233,6 +243,7 @@ void addStocktakeCommand(CLI::App& program, CommandContext& context) {
                      "half width, beside the scale's; 0.1 lb by default (common practice)");
     verb->add_option("--place", options->place, "only what stands there is missed when it is not weighed");
     verb->add_option("--occurred", options->occurred, "when the racks were walked; now by default");
+    addPdfOption(*verb, options->pdf, context);
     verb->add_flag("--record", options->record, "record every weighing, all or nothing");
     verb->add_option("--leave-out", options->leaveOut, "serials that are not to be recorded");
     shopVerb(*verb, options, context,

@@ -198,7 +198,7 @@ void BooksPage::handOver() {
     EvidenceDialog dialog(m_desk, this);
     dialog.setPeriod(m_from->date(), m_to->date());
     if (dialog.exec() == QDialog::Accepted) {
-        m_desk.say(tr("Written: %1, and its report as %2").arg(dialog.target(), dialog.report()));
+        m_desk.say(tr("Written: %1").arg(dialog.target()));
     }
 }
 

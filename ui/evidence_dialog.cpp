@@ -3,9 +3,9 @@
 #include "core/papers/zip_file.h"
 #include "ui/books_of.h"
 #include "ui/desk.h"
-#include "ui/evidence_print.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
+#include "ui/qt_paper_printer.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -20,6 +20,7 @@
 #include <QPushButton>
 
 #include <algorithm>
+#include <utility>
 
 namespace tarebook {
 namespace {
@@ -124,12 +125,6 @@ QString EvidenceDialog::target() const {
     return m_folder->text().trimmed();
 }
 
-QString EvidenceDialog::report() const {
-    const QString name = target();
-    return (namesZip(utf8(name)) ? name.chopped(QStringLiteral(".zip").size()) : name) +
-           QStringLiteral(".pdf");
-}
-
 void EvidenceDialog::follow() {
     m_customer->setEnabled(m_about->currentIndex() == oneCustomer);
     m_cylinder->setEnabled(m_about->currentIndex() == oneCylinder);
@@ -203,21 +198,17 @@ void EvidenceDialog::make() {
     }
     followZip(); // the box may have been ticked before there was a name
     const bool zip = m_zip->isChecked();
-    const auto pack = packed();
+    auto pack = packed();
     if (!pack) {
         m_words->setText(qt(pack.error().text()));
         return;
     }
-    const auto written = zip ? writeEvidenceZip(m_desk.shop(), pack.value(), utf8(target()))
-                             : writeEvidence(m_desk.shop(), pack.value(), utf8(target()));
+    EvidencePack whole = std::move(pack).value();
+    addReport(whole, QtPaperPrinter());
+    const auto written = zip ? writeEvidenceZip(m_desk.shop(), whole, utf8(target()))
+                             : writeEvidence(m_desk.shop(), whole, utf8(target()));
     if (!written) {
         m_words->setText(qt(written.error().text()));
-        return;
-    }
-    if (!evidencePdf(pack.value().report, report(), m_desk.shop().settings().mass == MassUnit::pound)) {
-        m_words->setText(tr("%1 is written; %2 cannot be written: see whether the disk has room. The "
-                            "report is in the former, too.")
-                             .arg(target(), report()));
         return;
     }
     accept();

@@ -16,8 +16,7 @@ class BooksOf;
 class Desk;
 
 /// Asks what evidence is to be about, from which books it is made and where its folder or zip goes, and makes
-/// it. Beside it its report is put as a PDF, which bears the time of its making: the folder alone is the same
-/// again for the same head.
+/// it, with its report as a PDF among its files.
 class EvidenceDialog : public QDialog {
     Q_OBJECT
 public:
@@ -25,8 +24,6 @@ public:
     void setPeriod(const QDate& from, const QDate& to);
     /// What is to be written: a folder, or a zip.
     [[nodiscard]] QString target() const;
-    /// The PDF beside it.
-    [[nodiscard]] QString report() const;
 
 private:
     void follow();

@@ -76,7 +76,7 @@ void drawEvidenceTable(PaperSheet& sheet, const EvidenceTable& its) {
     }
 }
 
-int drawEvidence(const EvidencePaper& paper, QPagedPaintDevice& device, int pages) {
+int drawEvidencePages(const EvidencePaper& paper, QPagedPaintDevice& device, int pages) {
     PaperSheet sheet(device,
                      QObject::tr("%1, books at %2").arg(qt(paper.title), qt(paper.digest).left(kHeadShown)),
                      pages, kEvidenceType);
@@ -97,11 +97,16 @@ int drawEvidence(const EvidencePaper& paper, QPagedPaintDevice& device, int page
 
 } // namespace
 
+int drawEvidence(const EvidencePaper& paper, QPagedPaintDevice& device) {
+    return drawPaper(device,
+                     [&](QPagedPaintDevice& on, int pages) { return drawEvidencePages(paper, on, pages); });
+}
+
 bool evidencePdf(const EvidencePaper& paper, const QString& path, bool letter) {
     constexpr bool kLandscape = true;
     return paperPdf(
         path, qt(paper.title), letter,
-        [&](QPagedPaintDevice& on, int pages) { return drawEvidence(paper, on, pages); }, kLandscape);
+        [&](QPagedPaintDevice& on, int pages) { return drawEvidencePages(paper, on, pages); }, kLandscape);
 }
 
 } // namespace tarebook

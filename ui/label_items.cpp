@@ -99,17 +99,19 @@ QImage labelImage(const LabelPage& page, qreal dotsPerInch) {
     return image;
 }
 
+void writeLabels(const LabelMaker& maker, QIODevice& device, const QString& title) {
+    QPdfWriter writer(&device);
+    writer.setTitle(title);
+    writer.setCreator(QStringLiteral("Tarebook"));
+    paintPages(maker, writer, writer.resolution());
+}
+
 bool labelPdf(const LabelMaker& maker, const QString& path, const QString& title) {
     QFile file(path);
     if (!file.open(QIODevice::WriteOnly)) {
         return false;
     }
-    {
-        QPdfWriter writer(&file);
-        writer.setTitle(title);
-        writer.setCreator(QStringLiteral("Tarebook"));
-        paintPages(maker, writer, writer.resolution());
-    }
+    writeLabels(maker, file, title);
     return file.error() == QFileDevice::NoError;
 }
 

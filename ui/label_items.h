@@ -11,6 +11,7 @@
 
 #include "core/papers/machine_code.h"
 
+class QIODevice;
 class QPainter;
 class QPrinter;
 
@@ -41,7 +42,9 @@ using LabelMaker = std::function<QVector<LabelPage>(qreal dots)>;
 void paintLabel(QPainter& painter, const LabelPage& page);
 /// As a printer of that resolution would print it.
 [[nodiscard]] QImage labelImage(const LabelPage& page, qreal dotsPerInch);
-/// False when the file cannot be written.
+/// As a PDF.
+void writeLabels(const LabelMaker& maker, QIODevice& device, const QString& title);
+/// The same into a file. False when it cannot be written.
 [[nodiscard]] bool labelPdf(const LabelMaker& maker, const QString& path, const QString& title);
 void printLabels(const LabelMaker& maker, QPrinter& printer);
 

@@ -4,18 +4,11 @@
 
 #include <vector>
 
+#include "core/papers/label_form.h"
 #include "core/papers/slip.h"
 #include "core/papers/tag.h"
 
 namespace tarebook {
-
-/// What it is printed on.
-enum class LabelForm {
-    inches4x6, // a label of 4 x 6 in
-    mm62,      // from a roll 62 mm wide, as long as it needs
-    letter,    // a sheet of 8.5 x 11 in
-    a4,
-};
 
 /// A label each; on a sheet six, in frames to cut along.
 [[nodiscard]] QVector<LabelPage> tagPages(const std::vector<CylinderTag>& tags, LabelForm form, qreal dots);

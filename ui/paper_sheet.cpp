@@ -136,6 +136,14 @@ int drawPaper(QPagedPaintDevice& device, const std::function<int(QPagedPaintDevi
     return draw(device, draw(counter, 0));
 }
 
+void setUpPdf(QPdfWriter& writer, const QString& title, bool letter, bool landscape) {
+    writer.setTitle(title);
+    writer.setCreator(QStringLiteral("Tarebook"));
+    writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
+    writer.setPageOrientation(landscape ? QPageLayout::Landscape : QPageLayout::Portrait);
+    writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
+}
+
 bool paperPdf(const QString& path, const QString& title, bool letter,
               const std::function<int(QPagedPaintDevice&, int)>& draw, bool landscape) {
     QFile file(path);
@@ -144,11 +152,7 @@ bool paperPdf(const QString& path, const QString& title, bool letter,
     }
     {
         QPdfWriter writer(&file);
-        writer.setTitle(title);
-        writer.setCreator(QStringLiteral("Tarebook"));
-        writer.setPageSize(QPageSize(letter ? QPageSize::Letter : QPageSize::A4));
-        writer.setPageOrientation(landscape ? QPageLayout::Landscape : QPageLayout::Portrait);
-        writer.setPageMargins(QMarginsF(15, 15, 15, 15), QPageLayout::Millimeter);
+        setUpPdf(writer, title, letter, landscape);
         drawPaper(writer, draw);
     }
     return file.error() == QFileDevice::NoError;

@@ -10,6 +10,7 @@
 #include <functional>
 
 class QPagedPaintDevice;
+class QPdfWriter;
 
 namespace tarebook {
 
@@ -64,6 +65,8 @@ private:
 /// Draws a paper twice: first where nobody sees it, to learn how many pages it has. `draw` is told the device
 /// and the number of pages, and returns it. Number of pages.
 int drawPaper(QPagedPaintDevice& device, const std::function<int(QPagedPaintDevice&, int)>& draw);
+/// Title, size and margins of a paper that becomes a PDF.
+void setUpPdf(QPdfWriter& writer, const QString& title, bool letter, bool landscape = false);
 /// Writes a paper as a PDF (A4, or letter where the shop counts in pounds). False when the file cannot be
 /// written.
 [[nodiscard]] bool paperPdf(const QString& path, const QString& title, bool letter,

@@ -10,6 +10,7 @@
 #include "core/base/sha256.h"
 #include "core/ledger/attached_file.h"
 #include "core/papers/evidence_report.h"
+#include "core/papers/pdf_date.h"
 #include "core/shop/earlier.h"
 
 namespace tarebook {
@@ -27,16 +28,20 @@ std::string sheetOf(const AnswerTable& table) {
     return sheet;
 }
 
-std::string readMe(const EvidencePack& pack, bool withoutOthers) {
+constexpr const char* kReadMe = "README.txt";
+constexpr const char* kPdf = "report.pdf";
+
+std::string readMe(const EvidencePack& pack) {
     std::string text = fmt::format(
-        "{}\n\nreport.html is to be read; attached/ has the photos and papers that belong to its entries; "
+        "{}\n\nreport.html is to be read{}; attached/ has the photos and papers that belong to its entries; "
         "tables/*.csv are the same in full, masses in kilograms to the "
         "milligram.\njournal/extract.jsonl has the {} entries of the shop's journal that they rest on, one a "
         "line.\nThe head, number and digest, is in head.txt: entry {}, {}.\n\nTo check it:\n\n    "
         "sha256sum -c SHA256SUMS\n    sh prove.sh\n\n",
-        pack.evidence.title, pack.evidence.entries.size(), pack.head, pack.digest);
+        pack.evidence.title, pack.files.contains(kPdf) ? ", report.pdf is the same as printed" : "",
+        pack.evidence.entries.size(), pack.head, pack.digest);
     text +=
-        withoutOthers
+        pack.withoutOthers
             ? "The entries of others are left out; journal/digests.txt has the digests of all. prove.sh "
               "shows that\nthe entries here are as that list has them. That the list is one chain, only "
               "the whole journal shows.\n"
@@ -51,7 +56,8 @@ std::string readMe(const EvidencePack& pack, bool withoutOthers) {
         "one. Compare\nthe head with one that you hold apart from this folder: a shortened head stands on "
         "every paper that left\nthe shop. A paper of an earlier day names an earlier head; ask for a pack "
         "with --head, or look for it among\nthe digests of the chain.\n"
-        "Nor does it prove tables/ and report.html: they are made from these entries, and from what was "
+        "Nor does it prove tables/ and report.html or report.pdf: they are made from these entries, and from "
+        "what was "
         "held before\nthem. Nor that the extract has every entry that was asked for: the shop states their "
         "number in head.txt.\n";
     return text;
@@ -106,7 +112,10 @@ Result<std::string> proofScript(const Shop& shop) {
     return text.str();
 }
 
-void addSums(EvidencePack& pack) {
+/// Says what is there, and what its bytes are.
+void addListing(EvidencePack& pack) {
+    pack.files.erase(kSums);
+    pack.files[kReadMe] = readMe(pack);
     std::map<std::string, std::string> all = pack.attached;
     for (const auto& [name, bytes] : pack.files) {
         all[name] = sha256Hex(bytes);
@@ -116,18 +125,6 @@ void addSums(EvidencePack& pack) {
         fmt::format_to(std::back_inserter(sums), "{}  {}\n", sum, name);
     }
     pack.files[kSums] = std::move(sums);
-}
-
-/// The moment on the clocks of the shop.
-ZipTime zipTimeOf(const Zone& zone, Instant moment) {
-    constexpr std::int64_t kMinute = 60;
-    constexpr std::int64_t kHour = 60 * kMinute;
-    constexpr std::int64_t kDay = 24 * kHour;
-    const Date day = zone.dateOf(moment);
-    const std::int64_t local = moment.seconds() + zone.offsetSecondsAt(moment);
-    const std::int64_t within = ((local % kDay) + kDay) % kDay;
-    return {day, static_cast<int>(within / kHour), static_cast<int>(within % kHour / kMinute),
-            static_cast<int>(within % kMinute)};
 }
 
 namespace fs = std::filesystem;
@@ -182,12 +179,14 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     if (!told) {
         return told.error();
     }
-    EvidencePack pack{.files = {},
-                      .attached = {},
-                      .evidence = std::move(told).value(),
-                      .head = newest,
-                      .digest = then.store().headDigest(),
-                      .when = zipTimeOf(then.zone(), books.value()->recorded())};
+    EvidencePack pack{
+        .files = {},
+        .attached = {},
+        .evidence = std::move(told).value(),
+        .head = newest,
+        .digest = then.store().headDigest(),
+        .sheet = {then.settings().mass == MassUnit::pound, localTime(then.zone(), books.value()->recorded())},
+        .withoutOthers = withoutOthers};
     for (const AnswerTable& table : pack.evidence.tables) {
         pack.files["tables/" + table.name + ".csv"] = sheetOf(table);
     }
@@ -195,7 +194,6 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     pack.files["report.html"] = evidenceReport(pack.report);
     pack.files["head.txt"] =
         fmt::format("{} {}\nextract {}\n", pack.head, pack.digest, pack.evidence.entries.size());
-    pack.files["README.txt"] = readMe(pack, withoutOthers);
     auto script = proofScript(shop);
     if (!script) {
         return script.error();
@@ -208,8 +206,13 @@ Result<EvidencePack> evidencePack(Shop& shop, const EvidenceQuestion& question, 
     if (const auto attached = addAttached(then, pack); !attached) {
         return attached.error();
     }
-    addSums(pack);
+    addListing(pack);
     return pack;
+}
+
+void addReport(EvidencePack& pack, const PaperPrinter& printer) {
+    pack.files[kPdf] = printer.pdfOf(pack.report, pack.sheet);
+    addListing(pack);
 }
 
 Result<bool> writeEvidence(Shop& shop, const EvidencePack& pack, const std::string& folder) {
@@ -246,7 +249,7 @@ Result<bool> writeEvidenceZip(Shop& shop, const EvidencePack& pack, const std::s
     for (const auto& [name, sha256] : pack.attached) {
         files.push_back({folder + name, [&shop, &hash = sha256] { return shop.store().attachedFile(hash); }});
     }
-    return writeZip(path, pack.when, files);
+    return writeZip(path, pack.sheet.when, files);
 }
 
 } // namespace tarebook

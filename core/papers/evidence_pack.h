@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/papers/evidence_report.h"
+#include "core/papers/paper_printer.h"
 #include "core/papers/zip_file.h"
 #include "core/shop/evidence.h"
 
@@ -15,6 +16,7 @@ namespace tarebook {
 ///
 ///     README.txt           what is here and how it is checked
 ///     report.html          the report, to be read and printed; calls for nothing outside itself
+///     report.pdf           the same as it is printed, once addReport() has put it there
 ///     attached/ENTRY-NAME  photos and papers that belong to those entries, where there are any
 ///     tables/NAME.csv      the tables of evidence() (RFC 4180, UTF-8)
 ///     journal/extract.jsonl  the lines of the journal that it rests on (docs/journal.md)
@@ -36,7 +38,9 @@ struct EvidencePack {
     EvidencePaper report; // what report.html says, to be printed
     Sequence head = 0;
     std::string digest;
-    ZipTime when; // the moment of the books on the clocks of the shop: when the head was recorded
+    /// The sheet of the books as they stood, and their moment: when the head was recorded.
+    PaperPrinter::Sheet sheet;
+    bool withoutOthers = false;
 };
 
 /// By the books as they stood at the head (0: now), judged on the day it was recorded: the same head and the
@@ -46,6 +50,9 @@ struct EvidencePack {
 [[nodiscard]] Result<EvidencePack>
 evidencePack(Shop& shop, const EvidenceQuestion& question, Sequence head = 0, bool withoutOthers = false,
              const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+
+/// Puts the report as a PDF among its files, named by README.txt and SHA256SUMS as the others are.
+void addReport(EvidencePack& pack, const PaperPrinter& printer);
 
 /// Writes it into a folder, which is made, but not the folder that it is to lie in; it may be there already
 /// if nothing is in it. `shop` is the one that the pack is of: attached files are read from it one by one.

@@ -105,4 +105,4 @@ else
 fi
 echo "$(awk 'END { print NR }' "$work/attached") photos and papers are those that these entries name"
 echo "not proved here: that this is the shop's chain. Compare its head with one that you hold apart from this folder"
-echo "not proved here: tables/ and report.html, made from these entries, nor that the extract has all that were asked for"
+echo "not proved here: tables/ and report.html or report.pdf, made from these entries, nor that the extract has all that were asked for"

@@ -128,7 +128,8 @@ TEST_F(QuestionsTest, EvidenceIsMadeAndChecked) {
     const std::string check =
         "cd '" + folder + "' && sha256sum --quiet -c SHA256SUMS && sh prove.sh >/dev/null";
     EXPECT_EQ(std::system(check.c_str()), 0);
-    EXPECT_GT(std::filesystem::file_size(folder + ".pdf"), 1000U);
+    EXPECT_GT(std::filesystem::file_size(folder + "/report.pdf"), 1000U);
+    EXPECT_FALSE(std::filesystem::exists(folder + ".pdf")) << "it is in the folder, and its sum with it";
     // The same folder is not written over.
     EvidenceDialog again(window().desk(), &window());
     again.show();
@@ -174,7 +175,7 @@ TEST_F(QuestionsTest, EvidenceGoesAsAZipOfTheBooksOfADay) {
                                           "--quiet -c SHA256SUMS && sh prove.sh >/dev/null",
                                           m_folder.string(), monday);
     EXPECT_EQ(std::system(check.c_str()), 0);
-    EXPECT_TRUE(std::filesystem::exists(file("handed.pdf")));
+    EXPECT_TRUE(std::filesystem::exists(m_folder / fmt::format("evidence-{}/report.pdf", monday)));
     EXPECT_FALSE(std::filesystem::exists(file("handed")));
 }
 

@@ -12,9 +12,19 @@
 #include "ui/paper_print.h"
 #include "ui/paper_sheet.h"
 #include "ui/pressure_table_print.h"
+#include "ui/qt_paper_printer.h"
+
+#include <QFile>
 
 namespace tarebook::tests {
 namespace {
+
+const ZipTime kAtTheCounter{Date::of(2026, 9, 14).value(), 8, 30, 0};
+
+bool written(const QString& path, const std::string& bytes) {
+    QFile to(path);
+    return to.open(QIODevice::WriteOnly) && to.write(QByteArray::fromStdString(bytes)) > 0;
+}
 
 class PapersTest : public PageShop {
 protected:
@@ -163,6 +173,17 @@ TEST_F(PapersTest, ReportOfEvidence) {
     const EvidencePaper paper = paperOf(*m_shop, found, m_shop->store().headSeq(), digest);
     expectPaper("evidence",
                 [&](const QString& path, bool letter) { return evidencePdf(paper, path, letter); });
+    // The bytes that a pack and the command line have are the same pages.
+    expectPaper("evidence", [&](const QString& path, bool letter) {
+        return written(path, QtPaperPrinter().pdfOf(paper, {letter, kAtTheCounter}));
+    });
+}
+
+TEST_F(PapersTest, AsBytesTheyAreTheSamePages) {
+    beginBatch();
+    expectPaper("manifest", [&](const QString& path, bool letter) {
+        return written(path, QtPaperPrinter().pdfOf(manifest("B-2026-001"), {letter, kAtTheCounter}));
+    });
 }
 
 TEST_F(PapersTest, PressureTable) {
