@@ -1,10 +1,10 @@
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
 #include "core/shop/checkin_rules.h"
 #include "core/shop/findings.h"
+#include "core/shop/gauge_reading.h"
 #include "core/shop/identity.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
@@ -341,9 +341,9 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
     }
     addCustody(shop, facts, read.state, read.drafts);
     if (facts.reading && !read.drafts.empty()) {
-        nlohmann::json& body = read.drafts.front().body;
-        body["gauge_pa"] = std::llround(facts.reading->pressure.kilopascal() * 1000);
-        body["gauge_at_mk"] = std::llround(facts.reading->temperature.kelvin() * 1000);
+        const Instant moment = facts.occurred.value_or(shop.now());
+        putReading(shop, read.movement ? afterMovement(shop, read.state, *read.movement, moment) : read.state,
+                   *facts.reading, read.drafts.front().body);
     }
     if (read.drafts.empty()) {
         return Error{fmt::format("{} is in the shop already, and no weight was given", facts.serial),

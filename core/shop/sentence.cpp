@@ -2,6 +2,7 @@
 
 #include "core/ledger/loan.h"
 #include "core/shop/card.h"
+#include "core/shop/gauge_reading.h"
 #include "core/shop/own_blends.h"
 
 namespace tarebook {
@@ -278,7 +279,8 @@ private:
 } // namespace
 
 std::string sentenceOf(const Shop& shop, const Entry& entry) {
-    return Teller(shop, entry).tell();
+    const std::string reading = readingWords(shop.display(), entry);
+    return Teller(shop, entry).tell() + (reading.empty() ? "" : "; " + reading);
 }
 
 } // namespace tarebook
