@@ -5,6 +5,7 @@
 
 #include "core/rules/disposal_record.h"
 #include "core/rules/gas_kinds.h"
+#include "core/shop/cylinder_records.h"
 #include "core/shop/disposals.h"
 #include "core/shop/entries_between.h"
 #include "core/shop/machines.h"
@@ -298,36 +299,6 @@ Result<bool> checkOwnership(Shop& shop, Date from, Date to, RecordKept& record) 
     return true;
 }
 
-Result<bool> checkRequalification(Shop& shop, Date from, Date to, RecordKept& record) {
-    const auto tests = entriesBetween(shop, from, to, {EntryKind::retested});
-    if (!tests) {
-        return tests.error();
-    }
-    for (const Entry& entry : tests.value()) {
-        Missing missing;
-        missing.unless(!bodyText(entry, "requalifier").empty(), "requalifier");
-        missing.unless(!bodyText(entry, "method").empty(), "method");
-        missing.into(record, "cylinder:" + bodyText(entry, "serial"), entry.seq);
-    }
-    return true;
-}
-
-Result<bool> checkWeighing(Shop& shop, Date from, Date to, RecordKept& record) {
-    const auto moved = entriesBetween(shop, from, to, {EntryKind::recovered, EntryKind::charged});
-    if (!moved) {
-        return moved.error();
-    }
-    for (const Entry& entry : moved.value()) {
-        Missing missing;
-        missing.unless(entry.body.contains("gross_before_mg"), "gross before");
-        missing.unless(entry.body.contains("gross_after_mg"), "gross after");
-        missing.unless(!bodyText(entry, "person").empty(), "person");
-        missing.unless(!bodyText(entry, "job").empty(), "job");
-        missing.into(record, bodyText(entry, entry.kind == EntryKind::recovered ? "to" : "from"), entry.seq);
-    }
-    return true;
-}
-
 Result<bool> checkSettlement(Shop& shop, Date from, Date to, RecordKept& record) {
     const auto shipped = shippedBetween(shop, from, to);
     if (!shipped) {
@@ -357,19 +328,6 @@ Result<bool> checkSettlement(Shop& shop, Date from, Date to, RecordKept& record)
     return true;
 }
 
-Result<bool> checkDecant(Shop& shop, Date from, Date to, RecordKept& record) {
-    const auto decants = entriesBetween(shop, from, to, {EntryKind::decanted});
-    if (!decants) {
-        return decants.error();
-    }
-    for (const Entry& entry : decants.value()) {
-        Missing missing;
-        missing.unless(!bodyText(entry, "person").empty() || !entry.operatorName.empty(), "person");
-        missing.into(record, bodyText(entry, "to"), entry.seq);
-    }
-    return true;
-}
-
 } // namespace
 
 RecordCheck recordCheckNamed(const std::string& name) {
@@ -386,7 +344,11 @@ RecordCheck recordCheckNamed(const std::string& name) {
                                                               {"requalification", checkRequalification},
                                                               {"weighing", checkWeighing},
                                                               {"settlement", checkSettlement},
-                                                              {"decant", checkDecant}};
+                                                              {"decant", checkDecant},
+                                                              {"condition", checkCondition},
+                                                              {"tare", checkTare},
+                                                              {"exchange", checkExchange},
+                                                              {"chronic-report", checkChronicReport}};
     const auto found = checks.find(name);
     return found == checks.end() ? RecordCheck() : found->second;
 }
