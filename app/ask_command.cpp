@@ -96,6 +96,7 @@ int printAnswerOf(Shop& shop, const Question& question, const QuestionAnswer& an
                    {"columns", answer.table.columns},
                    {"rows", rows},
                    {"entries", answer.entries},
+                   {"findings", jsonOfFindings(answer.findings)},
                    {"head", shop.store().headDigest()}});
         return kDone;
     }
@@ -111,6 +112,7 @@ int printAnswerOf(Shop& shop, const Question& question, const QuestionAnswer& an
     if (!table.empty()) {
         table.print();
     }
+    printFindings(answer.findings);
     TextTable behind({"entry", "happened", "what"});
     for (const HistoryLine& line : lines.value()) {
         behind.add({std::to_string(line.entry), shop.zone().localText(line.occurred), line.sentence});

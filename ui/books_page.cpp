@@ -187,7 +187,13 @@ QWidget* BooksPage::buildAnswer() {
                                          : tr("%1 cannot be written").arg(path));
         }
     });
+    m_rules = new QPushButton(tr("What the rules say…"), part);
+    m_rules->setObjectName(QStringLiteral("bookRules"));
+    m_rules->setToolTip(tr("Of the row that is chosen, or of all: working, source and how firm it is"));
+    m_rules->hide();
+    connect(m_rules, &QPushButton::clicked, this, &BooksPage::showRules);
     row->addWidget(m_head, 1);
+    row->addWidget(m_rules);
     row->addWidget(m_drawn);
     row->addWidget(save);
     row->addWidget(check);
@@ -265,6 +271,7 @@ void BooksPage::fail(const Error& error) {
     m_flow->setLegs({}, m_desk.shop().settings());
     m_chartPart->hide();
     m_drawn->setEnabled(false);
+    m_rules->hide();
     m_table->setRowCount(0);
     m_entries->setRowCount(0);
 }
@@ -309,6 +316,7 @@ void BooksPage::answer(const TraceAnswer& answer) {
     m_flowArea->show();
     m_flow->setLegs(answer.legs, m_desk.shop().settings());
     m_drawn->setEnabled(!m_flow->empty());
+    m_rules->hide();
     m_chartPart->hide();
     m_entriesTitle->setText(tr("The entries behind it"));
     listEntries(answer.entries);

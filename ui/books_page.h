@@ -58,6 +58,8 @@ private:
     /// The rows of the answer, or those of them that are named.
     void addAnswerRows(const std::vector<std::size_t>* only);
     void listEntries(const std::vector<HistoryLine>& lines);
+    /// What the rules say of the row that is chosen, or of all rows, with working and source.
+    void showRules();
     void handOver();
     void fillLots();
     void ask();
@@ -93,6 +95,7 @@ private:
     FlowDrawing* m_flow = nullptr;
     QWidget* m_flowArea = nullptr;
     QPushButton* m_drawn = nullptr;
+    QPushButton* m_rules = nullptr; // shown with an answer that the rules have something to say of
     ChartDrawing* m_chart = nullptr;
     QWidget* m_chartPart = nullptr;
     QLabel* m_point = nullptr;

@@ -6,6 +6,7 @@
 #include "ui/flow_drawing.h"
 #include "ui/kit.h"
 #include "ui/pickers.h"
+#include "ui/rule_says_dialog.h"
 
 #include <QComboBox>
 #include <QDateEdit>
@@ -13,6 +14,8 @@
 #include <QLineEdit>
 #include <QStackedWidget>
 #include <QTableWidget>
+
+#include <algorithm>
 
 namespace tarebook {
 namespace {
@@ -135,7 +138,29 @@ void BooksPage::askQuestion(const Question& question, Sequence head) {
     m_askedHead = head;
     addAnswerRows(nullptr);
     kit::fitColumns(m_table, -1);
+    m_rules->setVisible(!m_told.findings.empty());
     showChart();
+}
+
+void BooksPage::showRules() {
+    QStringList names; // of what the chosen row is about
+    const int row = m_table->currentRow();
+    for (int column = 0; row >= 0 && column < m_table->columnCount(); ++column) {
+        if (const QTableWidgetItem* cell = m_table->item(row, column)) {
+            names.append(cell->text());
+        }
+    }
+    std::vector<Finding> its;
+    std::copy_if(m_told.findings.begin(), m_told.findings.end(), std::back_inserter(its),
+                 [&](const Finding& one) { return names.contains(qt(one.subject).section(u':', 1)); });
+    if (its.empty()) { // of all of them: each says of what
+        its = m_told.findings;
+        for (Finding& one : its) {
+            const std::string of = utf8(qt(one.subject).section(u':', 1));
+            one.headline = of.empty() ? one.headline : of + ": " + one.headline;
+        }
+    }
+    RuleSaysDialog(m_desk, m_question->currentText(), its, this).exec();
 }
 
 void BooksPage::fillGas() {

@@ -106,6 +106,7 @@ private:
         if (any == nullptr || !most) {
             return true;
         }
+        m_load.limit = most;
         const bool over = m_load.gross > *most;
         m_load.relieved = m_load.relieved && !over;
         Finding& finding =
@@ -163,6 +164,7 @@ private:
         if (any == nullptr) {
             return true;
         }
+        m_load.mostPoints = most;
         const std::string alone = aloneTooMuch(table, byDivision);
         const bool over = m_load.points > most || !alone.empty();
         m_load.relieved = m_load.relieved && !over;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,8 +23,10 @@ struct LoadedCylinder {
 
 /// A vehicle judged.
 struct VehicleLoad {
-    Mass gross;            // of all that is regulated
-    double points = 0;     // where the rulebook counts them
+    Mass gross;                            // of all that is regulated
+    double points = 0;                     // where the rulebook counts them
+    std::optional<Mass> limit = {};        // of `gross`, where the rulebook has one for what is aboard
+    std::optional<double> mostPoints = {}; // of `points`, likewise
     bool relieved = false; // within the small-load relief; false too where the rulebook has none
     std::vector<Finding> findings;
 };

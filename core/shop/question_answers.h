@@ -40,4 +40,9 @@ namespace tarebook {
 [[nodiscard]] Result<QuestionAnswer> answerOverruled(Shop& shop, const QuestionInput& input);
 [[nodiscard]] Result<QuestionAnswer> answerRecords(Shop& shop, const QuestionInput& input);
 
+// question_lists.cpp: lists with what the rules say of each row
+[[nodiscard]] Result<QuestionAnswer> answerLeakRates(Shop& shop, const QuestionInput& input);
+[[nodiscard]] Result<QuestionAnswer> answerVans(Shop& shop, const QuestionInput& input);
+[[nodiscard]] Result<QuestionAnswer> answerPressures(Shop& shop, const QuestionInput& input);
+
 } // namespace tarebook

@@ -7,6 +7,7 @@
 #include "core/shop/held_then.h"
 #include "core/shop/question_answers.h"
 #include "core/shop/receipts.h"
+#include "core/shop/record_keeping.h"
 #include "core/shop/register.h"
 #include "core/shop/returns.h"
 
@@ -21,6 +22,25 @@ Result<std::vector<DisposalMonth>> disposalMonths(Shop& shop, const QuestionInpu
         months.push_back(month);
     }
     return disposals(shop, months);
+}
+
+/// What the record of an appliance lacks (record_checks.cpp), by the first entry of it.
+Result<std::map<Sequence, std::string>> lackingOf(Shop& shop, const QuestionInput& input) {
+    RecordKept record;
+    const auto checked = recordCheckNamed("disposal")(shop, input.from, input.to, record);
+    if (!checked) {
+        return checked.error();
+    }
+    std::map<Sequence, std::string> lacking;
+    for (const RecordGap& gap : record.gaps) {
+        lacking[gap.entry] = gap.missing;
+    }
+    return lacking;
+}
+
+std::string missingOf(const std::map<Sequence, std::string>& lacking, const DisposedAppliance& one) {
+    const auto found = one.entries.empty() ? lacking.end() : lacking.find(one.entries.front());
+    return found == lacking.end() ? std::string() : found->second;
 }
 
 struct Receiver {
@@ -77,23 +97,30 @@ Result<QuestionAnswer> answerDisposed(Shop& shop, const QuestionInput& input) {
     if (!months) {
         return months.error();
     }
+    const auto lacking = lackingOf(shop, input);
+    if (!lacking) {
+        return lacking.error();
+    }
     QuestionAnswer told;
     told.table.columns = {"day",          "location", "customer", "refrigerant", "full_charge_kg",
-                          "recovered_kg", "counts"};
+                          "recovered_kg", "counts",   "missing"};
     for (const DisposalMonth& month : months.value()) {
+        told.findings.insert(told.findings.end(), month.findings.begin(), month.findings.end());
         for (const DisposedAppliance& one : month.appliances) {
             if (one.day < input.from || one.day > input.to) {
                 continue;
             }
             told.table.rows.push_back({one.day.text(), one.system, one.customer, one.refrigerant,
                                        one.fullCharge ? kilogramCell(one.fullCharge->milligrams()) : "",
-                                       kilogramCell(one.recovered.milligrams()), one.counted ? "yes" : "no"});
+                                       kilogramCell(one.recovered.milligrams()), one.counted ? "yes" : "no",
+                                       missingOf(lacking.value(), one)});
             told.entries.insert(told.entries.end(), one.entries.begin(), one.entries.end());
         }
     }
-    told.sentence = fmt::format("{} appliances were disposed of from {} to {}, as entered; which of them the "
-                                "law counts stands beside each.",
-                                told.table.rows.size(), input.from.text(), input.to.text());
+    told.sentence =
+        fmt::format("{} appliances were disposed of from {} to {}, as entered; which of them the "
+                    "law counts stands beside each, and what its record lacks ({} do).",
+                    told.table.rows.size(), input.from.text(), input.to.text(), lacking.value().size());
     return told;
 }
 

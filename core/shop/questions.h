@@ -51,6 +51,8 @@ struct QuestionAnswer {
     AnswerTable table;             // masses in kilograms, to the milligram
     std::vector<Sequence> entries; // behind it, ascending; a register answers without one
     std::optional<AnswerChart> chart = {};
+    /// What the rules say of what the rows are about, with working and source; subject as `system:SITE/TAG`.
+    std::vector<Finding> findings = {};
 };
 
 /// In the order in which a window lists them.

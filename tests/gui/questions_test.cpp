@@ -1,8 +1,10 @@
 // What auditors ask, picked from the list of the books, and what is handed over to them. The figures are
 // those of the week at the counter, worked out by hand from its weights.
+#include <algorithm>
 #include <cstdlib>
 #include <sstream>
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDateEdit>
@@ -19,6 +21,7 @@
 #include "tests/gui/support/gui_shop.h"
 #include "ui/desk.h"
 #include "ui/evidence_dialog.h"
+#include "ui/finding_view.h"
 #include "ui/flow_drawing.h"
 #include "ui/kit.h"
 
@@ -98,6 +101,48 @@ TEST_F(QuestionsTest, AnswersWithATableAndTheEntriesBehind) {
     EXPECT_EQ(the<QLabel>("bookHead").text().indexOf(qt(shop().store().headDigest())), -1)
         << "the head of then";
     EXPECT_EQ(cell(0, 0), "MORGAN VALE");
+}
+
+// What is behind a row: the finding with its working and the way to its rule.
+TEST_F(QuestionsTest, LeaksDisposalsAndVansSayWhichRuleIsBehindARow) {
+    EXPECT_FALSE(the<QPushButton>("bookRules").isVisible());
+    for (const auto& [day, pounds] :
+         {std::pair{"2026-10-01T15:00:00Z", "2.0"}, {"2026-11-01T15:00:00Z", "4.0"}}) {
+        setTime(day);
+        CheckIn facts;
+        facts.serial = "A102";
+        facts.moved = lb(pounds);
+        facts.to = "system:ST-ALDER/RTU-3";
+        window().desk().notifyRecorded(checkIn(shop(), facts));
+    }
+    pick("leak-rates");
+    click("bookAsk");
+    ASSERT_EQ(the<QTableWidget>("bookTable").rowCount(), 1) << sentence();
+    EXPECT_EQ(cell(0, 0), "ST-ALDER/RTU-3");
+    ASSERT_TRUE(the<QPushButton>("bookRules").isVisible());
+    the<QTableWidget>("bookTable").selectRow(0);
+    bool seen = false;
+    QTimer::singleShot(0, [&] {
+        auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+        ASSERT_NE(dialog, nullptr);
+        const auto cards = dialog->findChildren<FindingCard*>();
+        seen = std::any_of(cards.begin(), cards.end(), [](const FindingCard* card) {
+            return card->finding().rule == "leak.rate" && !card->finding().working.empty() &&
+                   card->ruleButton() != nullptr;
+        });
+        dialog->reject();
+    });
+    click("bookRules");
+    EXPECT_TRUE(seen) << "4.0 of 34.0 lb in 31 days is 138 % a year";
+    pick("vans");
+    click("bookAsk");
+    EXPECT_NE(sentence().find("technicians have cylinders"), std::string::npos) << sentence();
+    pick("disposed");
+    click("bookAsk");
+    EXPECT_NE(sentence().find("appliances were disposed of"), std::string::npos) << sentence();
+    pick("technicians");
+    click("bookAsk");
+    EXPECT_FALSE(the<QPushButton>("bookRules").isVisible()) << "no rule speaks of these rows";
 }
 
 TEST_F(QuestionsTest, AScanAnswersAboutTheCylinder) {
