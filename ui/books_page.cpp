@@ -157,6 +157,12 @@ QWidget* BooksPage::buildAnswer() {
     m_sentence->setWordWrap(true);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     column->addWidget(m_sentence);
+    m_rules = new QPushButton(tr("What the rules say…"), part);
+    m_rules->setObjectName(QStringLiteral("bookRules"));
+    m_rules->setToolTip(tr("Of the row that is chosen, or of all: working, source and how firm it is"));
+    m_rules->hide();
+    connect(m_rules, &QPushButton::clicked, this, &BooksPage::showRules);
+    column->addWidget(m_rules, 0, Qt::AlignLeft);
     m_flow = new FlowDrawing(part);
     connect(m_flow, &FlowDrawing::cylinderClicked, &m_desk, &Desk::showCylinder);
     auto* flowArea = new QScrollArea(part);
@@ -187,13 +193,7 @@ QWidget* BooksPage::buildAnswer() {
                                          : tr("%1 cannot be written").arg(path));
         }
     });
-    m_rules = new QPushButton(tr("What the rules say…"), part);
-    m_rules->setObjectName(QStringLiteral("bookRules"));
-    m_rules->setToolTip(tr("Of the row that is chosen, or of all: working, source and how firm it is"));
-    m_rules->hide();
-    connect(m_rules, &QPushButton::clicked, this, &BooksPage::showRules);
     row->addWidget(m_head, 1);
-    row->addWidget(m_rules);
     row->addWidget(m_drawn);
     row->addWidget(save);
     row->addWidget(check);
