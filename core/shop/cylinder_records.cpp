@@ -32,12 +32,15 @@ void ask(RecordKept& record, const std::string& subject, Sequence entry,
 }
 
 /// Cylinders that were registered in the same step, behind the entry: those that came in exchange.
-std::size_t cameWith(Shop& shop, const Entry& settled) {
+Result<std::size_t> cameWith(Shop& shop, const Entry& settled) {
     std::size_t count = 0;
     for (Sequence seq = settled.seq + 1; seq <= shop.store().headSeq(); ++seq) {
         const auto next = shop.store().entry(seq);
-        if (!next || next.value().recorded != settled.recorded ||
-            next.value().kind == EntryKind::batchSettled || next.value().kind == EntryKind::entryReversed) {
+        if (!next) {
+            return next.error();
+        }
+        if (next.value().recorded != settled.recorded || next.value().kind == EntryKind::batchSettled ||
+            next.value().kind == EntryKind::entryReversed) {
             break;
         }
         const bool stands = !shop.store().reversedBy(seq);
@@ -104,11 +107,14 @@ Result<bool> checkExchange(Shop& shop, Date from, Date to, RecordKept& record) {
         if (gone == entry.body.end() || !gone->is_array()) {
             continue;
         }
-        const std::size_t came = cameWith(shop, entry);
+        const auto came = cameWith(shop, entry);
+        if (!came) {
+            return came.error();
+        }
         std::size_t place = 0;
         for (const auto& line : *gone) {
             ask(record, "cylinder:" + (line.is_object() ? line.value("out", std::string()) : std::string()),
-                entry.seq, {{place++ < came, "cylinder that came for it"}});
+                entry.seq, {{place++ < came.value(), "cylinder that came for it"}});
         }
     }
     return true;

@@ -31,10 +31,13 @@ std::string leakVerdict(const SystemLeaks& its) {
     return its.annualized || its.rolling ? "within" : "not told";
 }
 
-std::set<std::string> holders(Shop& shop) {
+Result<std::set<std::string>> holders(Shop& shop) {
     std::set<std::string> names;
     const auto rows = shop.store().fleet({});
-    for (const FleetRow& row : rows ? rows.value() : std::vector<FleetRow>()) {
+    if (!rows) {
+        return rows.error();
+    }
+    for (const FleetRow& row : rows.value()) {
         if (!row.holder.empty()) {
             names.insert(row.holder);
         }
@@ -106,8 +109,11 @@ Result<QuestionAnswer> answerVans(Shop& shop, const QuestionInput&) {
     QuestionAnswer told;
     told.table.columns = {"technician", "cylinders", "gross_kg", "limit", "margin", "small_load", "serials"};
     int within = 0;
-    const std::set<std::string> people = holders(shop);
-    for (const std::string& person : people) {
+    const auto people = holders(shop);
+    if (!people) {
+        return people.error();
+    }
+    for (const std::string& person : people.value()) {
         const auto van = vanLoad(shop, person);
         if (!van) {
             return van.error();
@@ -130,7 +136,7 @@ Result<QuestionAnswer> answerVans(Shop& shop, const QuestionInput&) {
     }
     told.sentence = fmt::format("{} technicians have cylinders; {} of their loads travel as a small load. "
                                 "Evacuated empties are left out: nothing is in them.",
-                                people.size(), within);
+                                people.value().size(), within);
     return told;
 }
 
