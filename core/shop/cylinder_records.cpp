@@ -17,8 +17,8 @@ namespace {
 constexpr std::int64_t kChronicLeaker = 12'500; // hundredths of a percent: 40 CFR 82.157(j), 84.106
 
 /// Counts one more, and, where something is missing, says of what.
-void ask(RecordKept& record, const std::string& subject, Sequence entry,
-         const std::vector<std::pair<bool, std::string>>& fields) {
+void countAsked(RecordKept& record, const std::string& subject, Sequence entry,
+                const std::vector<std::pair<bool, std::string>>& fields) {
     ++record.asked;
     std::string missing;
     for (const auto& [there, name] : fields) {
@@ -72,10 +72,10 @@ Result<bool> checkCondition(Shop& shop, Date from, Date to, RecordKept& record) 
     }
     for (const Entry& entry : entries.value()) {
         if (const auto reading = readingOf(entry)) {
-            ask(record, "cylinder:" + reading->serial, entry.seq,
-                {{reading->secondsAtRest.has_value(), "standing time"},
-                 {reading->expected.has_value(), "pressure that the contents would show"},
-                 {!reading->verdict.empty(), "verdict"}});
+            countAsked(record, "cylinder:" + reading->serial, entry.seq,
+                       {{reading->secondsAtRest.has_value(), "standing time"},
+                        {reading->expected.has_value(), "pressure that the contents would show"},
+                        {!reading->verdict.empty(), "verdict"}});
         }
     }
     return true;
@@ -89,9 +89,9 @@ Result<bool> checkTare(Shop& shop, Date from, Date to, RecordKept& record) {
     for (const Entry& entry : entries.value()) {
         if (entry.body.contains("tare_mg")) {
             const auto weighed = entry.body.find("weighed");
-            ask(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
-                {{weighed != entry.body.end() && *weighed == true, "that it was weighed empty"},
-                 {!bodyText(entry, "reason").empty(), "reason"}});
+            countAsked(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
+                       {{weighed != entry.body.end() && *weighed == true, "that it was weighed empty"},
+                        {!bodyText(entry, "reason").empty(), "reason"}});
         }
     }
     return true;
@@ -113,8 +113,9 @@ Result<bool> checkExchange(Shop& shop, Date from, Date to, RecordKept& record) {
         }
         std::size_t place = 0;
         for (const auto& line : *gone) {
-            ask(record, "cylinder:" + (line.is_object() ? line.value("out", std::string()) : std::string()),
-                entry.seq, {{place++ < came.value(), "cylinder that came for it"}});
+            countAsked(record,
+                       "cylinder:" + (line.is_object() ? line.value("out", std::string()) : std::string()),
+                       entry.seq, {{place++ < came.value(), "cylinder that came for it"}});
         }
     }
     return true;
@@ -138,7 +139,8 @@ Result<bool> checkChronicReport(Shop& shop, Date from, Date to, RecordKept& reco
                 !isAskedOfChronic(shop, one.system, until).value_or(false)) {
                 continue;
             }
-            ask(record, "system:" + one.system.key(), 0,
+            countAsked(
+                record, "system:" + one.system.key(), 0,
                 {{isReportAttached(files.value(), shop, one.system.key(), year),
                   fmt::format("report of {} with what was done and the day it was sent in (due by {}-03-01): "
                               "attach a copy, 'chronic' in its note",
@@ -154,9 +156,9 @@ Result<bool> checkRequalification(Shop& shop, Date from, Date to, RecordKept& re
         return tests.error();
     }
     for (const Entry& entry : tests.value()) {
-        ask(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
-            {{!bodyText(entry, "requalifier").empty(), "requalifier"},
-             {!bodyText(entry, "method").empty(), "method"}});
+        countAsked(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
+                   {{!bodyText(entry, "requalifier").empty(), "requalifier"},
+                    {!bodyText(entry, "method").empty(), "method"}});
     }
     return true;
 }
@@ -167,11 +169,11 @@ Result<bool> checkWeighing(Shop& shop, Date from, Date to, RecordKept& record) {
         return moved.error();
     }
     for (const Entry& entry : moved.value()) {
-        ask(record, bodyText(entry, entry.kind == EntryKind::recovered ? "to" : "from"), entry.seq,
-            {{entry.body.contains("gross_before_mg"), "gross before"},
-             {entry.body.contains("gross_after_mg"), "gross after"},
-             {!bodyText(entry, "person").empty(), "person"},
-             {!bodyText(entry, "job").empty(), "job"}});
+        countAsked(record, bodyText(entry, entry.kind == EntryKind::recovered ? "to" : "from"), entry.seq,
+                   {{entry.body.contains("gross_before_mg"), "gross before"},
+                    {entry.body.contains("gross_after_mg"), "gross after"},
+                    {!bodyText(entry, "person").empty(), "person"},
+                    {!bodyText(entry, "job").empty(), "job"}});
     }
     return true;
 }
@@ -182,8 +184,8 @@ Result<bool> checkDecant(Shop& shop, Date from, Date to, RecordKept& record) {
         return decants.error();
     }
     for (const Entry& entry : decants.value()) {
-        ask(record, bodyText(entry, "to"), entry.seq,
-            {{!bodyText(entry, "person").empty() || !entry.operatorName.empty(), "person"}});
+        countAsked(record, bodyText(entry, "to"), entry.seq,
+                   {{!bodyText(entry, "person").empty() || !entry.operatorName.empty(), "person"}});
     }
     return true;
 }

@@ -25,7 +25,7 @@ std::int64_t thousandths(double value) {
     return std::llround(value * kThousand);
 }
 
-GaugePressure pressureOf(std::int64_t pascal) {
+GaugePressure gaugeOfPascal(std::int64_t pascal) {
     return GaugePressure::fromKilopascal(static_cast<double>(pascal) / kThousand);
 }
 
@@ -76,7 +76,7 @@ std::optional<GaugeReading> readingOf(const Entry& entry) {
     }
     GaugeReading reading;
     reading.serial = serialOf(entry);
-    reading.pressure = pressureOf(*pascal);
+    reading.pressure = gaugeOfPascal(*pascal);
     reading.temperature = Temperature::fromKelvin(static_cast<double>(*millikelvin) / kThousand);
     reading.secondsAtRest = wholeIn(entry.body, "gauge_rest_s");
     const auto liquid = entry.body.find("gauge_liquid");
@@ -84,7 +84,7 @@ std::optional<GaugeReading> readingOf(const Entry& entry) {
         reading.liquid = liquid->get<bool>();
     }
     if (const auto expected = wholeIn(entry.body, "gauge_expected_pa")) {
-        reading.expected = pressureOf(*expected);
+        reading.expected = gaugeOfPascal(*expected);
     }
     reading.verdict = bodyText(entry, "gauge_verdict");
     return reading;

@@ -14,7 +14,7 @@ namespace tarebook {
 
 namespace {
 
-void take(QuestionAnswer& told, const std::vector<Finding>& findings) {
+void addFindings(QuestionAnswer& told, const std::vector<Finding>& findings) {
     told.findings.insert(told.findings.end(), findings.begin(), findings.end());
 }
 
@@ -86,7 +86,7 @@ Result<QuestionAnswer> answerLeakRates(Shop& shop, const QuestionInput&) {
              one.rolling ? one.rolling->text() : std::string(),
              one.threshold ? fmt::format("{} %", one.threshold->percent) : std::string(), verdict,
              one.problem});
-        take(told, one.findings);
+        addFindings(told, one.findings);
     }
     const auto charged = entriesBetween(shop, first, shop.today(), {EntryKind::charged});
     if (!charged) {
@@ -132,7 +132,7 @@ Result<QuestionAnswer> answerVans(Shop& shop, const QuestionInput&) {
         for (Finding& finding : findings) {
             finding.subject = "person:" + person;
         }
-        take(told, findings);
+        addFindings(told, findings);
     }
     told.sentence = fmt::format("{} technicians have cylinders; {} of their loads travel as a small load. "
                                 "Evacuated empties are left out: nothing is in them.",
