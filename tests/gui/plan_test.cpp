@@ -170,3 +170,41 @@ TEST_F(PlanInTheWindow, ASmallWindowShowsAllOfIt) {
         EXPECT_EQ(field.visibleRegion().boundingRect(), field.rect()) << name;
     }
 }
+
+// A105 weighs 27.9 lb empty and holds 20.0 lb: 47.9 lb now, 35.9 lb when 12 lb have gone out.
+TEST_F(PlanInTheWindow, AChargeSaysWhereTheScaleStandsAndNoRoom) {
+    the<QComboBox>("outPurpose").setCurrentIndex(1);
+    choose("outSystem", "BRIGHTWATER/STORE-2");
+    type("outExpected", "12 lb");
+    EXPECT_EQ(proposed(0, 0), QStringLiteral("A105"));
+    EXPECT_EQ(proposed(0, 1), QStringLiteral("20.0 lb"));
+    EXPECT_EQ(proposed(0, 2), QStringLiteral("35.9 lb (now 47.9 lb)"));
+    EXPECT_EQ(the<QTableWidget>("outProposal").horizontalHeaderItem(2)->text(),
+              QStringLiteral("Charged at gross"));
+    the<QComboBox>("outPurpose").setCurrentIndex(0);
+    EXPECT_EQ(the<QTableWidget>("outProposal").horizontalHeaderItem(2)->text(), QStringLiteral("Stop at"));
+}
+
+TEST_F(PlanInTheWindow, ADayThatHasPassedIsRefusedAndTheAmbientIsTold) {
+    choose("outSystem", "BRIGHTWATER/STORE-2");
+    type("outExpected", "15 lb");
+    EXPECT_EQ(proposed(), QStringLiteral("A105"));
+    type("outAmbient", "95");
+    EXPECT_TRUE(proposed(0, 3).contains(QStringLiteral("at 95 °F"))) << utf8(proposed(0, 3));
+    type("outAmbient", "hot");
+    EXPECT_TRUE(the<QLabel>("outProposalNote").text().startsWith(QStringLiteral("Ambient: ")));
+    type("outAmbient", "");
+    type("outBack", "2026-01-31");
+    EXPECT_TRUE(proposed().isEmpty()) << utf8(proposed());
+    EXPECT_TRUE(the<QLabel>("outProposalNote").text().contains(QStringLiteral("has passed")));
+    EXPECT_FALSE(the<QPushButton>("outTake").isEnabled());
+}
+
+TEST_F(PlanInTheWindow, UnknownGasHasNoWeightToStopAt) {
+    type("outRefrigerant", "unknown");
+    type("outExpected", "5 lb");
+    EXPECT_FALSE(proposed().isEmpty());
+    EXPECT_EQ(proposed(0, 1), QStringLiteral("not known"));
+    EXPECT_EQ(proposed(0, 2), QStringLiteral("not known"));
+    EXPECT_NE(cardOf("outPlanFindings", "plan.unknown-gas"), nullptr);
+}
