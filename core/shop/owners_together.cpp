@@ -4,13 +4,14 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/findings.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/release_duties.h"
 
 namespace tarebook {
 
 std::optional<Finding> ownersTogether(const Shop& shop, const CylinderState& state) {
-    if (state.mixedAccepted) {
+    if (state.mixedAccepted || isMixed(shop, state.content)) {
         return std::nullopt;
     }
     std::map<std::string, std::int64_t> used; // by owner

@@ -37,10 +37,11 @@ constexpr const char* kBefore =
 // A cylinder has a hundred legs, variance a hundred thousand: from the index of the one, whose rows lie
 // together, into that of the other, whose pages stay in memory; only what stands in both is read.
 #define TAREBOOK_LEG_BOTH(side, other)                                                                       \
-    "SELECT * FROM (SELECT " TAREBOOK_LEG_COLUMNS " FROM leg i CROSS JOIN leg l ON l." other                 \
-    " = ?2 AND l.occurred = i.occurred AND l.seq = i.seq AND "                                               \
-    "l.number = i.number AND l.since_head = i.since_head JOIN subject s ON s.id = l.source "                 \
-    "JOIN subject t ON t.id = l.target WHERE i." side " = ?1 AND l." side " = ?1 AND l.until_head IS NULL)"
+    "SELECT * FROM (SELECT " TAREBOOK_LEG_COLUMNS " FROM leg i CROSS JOIN leg l INDEXED BY leg_by_" other    \
+    " ON l." other " = ?2 AND "                                                                              \
+    "l.occurred = i.occurred AND l.seq = i.seq AND l.number = i.number AND l.since_head = i.since_head "     \
+    "JOIN subject s ON s.id = l.source JOIN subject t ON t.id = l.target "                                   \
+    "WHERE i." side " = ?1 AND l." side " = ?1 AND l.until_head IS NULL)"
 constexpr const char* kWithVariance = TAREBOOK_LEG_BOTH("source", "target") " UNION ALL " TAREBOOK_LEG_BOTH(
     "target", "source") " ORDER BY at, entry, place";
 constexpr const char* kEnd = "UPDATE leg SET until_head = ?1 WHERE seq = ?2 AND until_head IS NULL";
