@@ -208,10 +208,12 @@ void addAskCommands(CLI::App& program, CommandContext& context) {
         verb->add_option("--cylinder", options->cylinder, "serial that is asked about");
         verb->add_option("--system", options->system, "SITE/TAG that is asked about");
         verb->add_option("--customer", options->customer, "whose sites are asked about");
-        verb->add_option("--refrigerant", options->refrigerant, "of `held`: only this one");
+        verb->add_option("--refrigerant", options->refrigerant, "of `held`, `balances`: only this one");
         verb->add_option("--owner", options->owner,
-                         "of `held`: only this owner's gas; `the shop` is its own");
-        verb->add_option("--by", options->by, "of `held`: by day or month; up to two months by day otherwise")
+                         "of `held`, `balances`: only this owner's gas; `the shop` is its own");
+        verb->add_option(
+                "--by", options->by,
+                "of `held`, `balances`: by day or month; otherwise `held` goes by day up to two months")
             ->check(CLI::IsMember({"day", "month"}));
         addEarlierOptions(*verb, options);
         shopVerb(*verb, options, context,

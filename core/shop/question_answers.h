@@ -19,6 +19,9 @@ namespace tarebook {
 [[nodiscard]] Result<QuestionAnswer> answerCustomerYear(Shop& shop, const QuestionInput& input);
 [[nodiscard]] Result<QuestionAnswer> answerEndOfRemoved(Shop& shop, const QuestionInput& input);
 
+// question_balances.cpp: piece by piece
+[[nodiscard]] Result<QuestionAnswer> answerBalances(Shop& shop, const QuestionInput& input);
+
 // question_held.cpp, question_retests.cpp: with a picture
 [[nodiscard]] Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input);
 [[nodiscard]] Result<QuestionAnswer> answerFallsDue(Shop& shop, const QuestionInput& input);

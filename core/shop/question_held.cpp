@@ -4,10 +4,9 @@
 
 #include <fmt/format.h>
 
-#include "core/base/text.h"
 #include "core/shop/books.h"
+#include "core/shop/gas_asked.h"
 #include "core/shop/held_then.h"
-#include "core/shop/names.h"
 #include "core/shop/question_answers.h"
 #include "core/shop/register.h"
 
@@ -15,32 +14,7 @@ namespace tarebook {
 
 namespace {
 
-constexpr int kMostDaysByDay = 62;     // our own setting: a longer period is told by months
-constexpr int kMostDaysOfEntries = 31; // likewise: of a longer one the entries are asked for point by point
-constexpr std::size_t kMostSteps = 4000;
 constexpr std::size_t kMostLines = 8; // more are not told apart
-
-/// Days at whose end is asked: the one before the period, those within it, its last.
-struct Days {
-    std::vector<Date> ends;
-    bool each = false; // of them, rather than of months
-};
-
-Result<Days> daysAsked(Date from, Date to, HeldStep step) {
-    const int length = to.dayNumber() - from.dayNumber() + 1;
-    Days days;
-    days.each = step == HeldStep::day || (step == HeldStep::automatic && length <= kMostDaysByDay);
-    days.ends.push_back(from.plusDays(-1));
-    while (days.ends.back() < to && days.ends.size() <= kMostSteps) {
-        const Date next = days.ends.back().plusDays(1);
-        days.ends.push_back(days.each ? next : std::min(to, Date::lastOf(next.month())));
-    }
-    if (days.ends.back() < to) {
-        return Error{fmt::format("{} to {} are more than {} steps", from.text(), to.text(), kMostSteps),
-                     "ask by month, or about a shorter period"};
-    }
-    return days;
-}
 
 /// A month by its name where it is over.
 std::string labelOf(Date day, bool each) {
@@ -53,11 +27,6 @@ std::int64_t totalOf(const HeldMasses& held) {
         total += milligrams;
     }
     return total;
-}
-
-/// As the shop reads its scales; the milligrams stand in the table.
-std::string massWords(const Shop& shop, std::int64_t milligrams) {
-    return shop.display().mass(Mass::fromMilligrams(milligrams));
 }
 
 std::string heldWords(const Shop& shop, Date day, const HeldMasses& held) {
@@ -100,71 +69,8 @@ std::vector<ChartSeries> linesOfSeries(const std::vector<HeldMasses>& series) {
     return lines;
 }
 
-/// As it stands in the books. Error: neither the catalogue nor the books know it.
-Result<std::string> refrigerantAsked(Shop& shop, const std::string& text) {
-    if (text.empty()) {
-        return text;
-    }
-    const auto designation = shop.catalogue().designation(text);
-    if (designation) {
-        return designation.value();
-    }
-    const auto choices = heldChoices(shop);
-    if (!choices) {
-        return choices.error();
-    }
-    const auto& known = choices.value().refrigerants;
-    if (std::find(known.begin(), known.end(), text) == known.end()) {
-        return Error{
-            fmt::format("{} is no refrigerant of the catalogue or the books", tarebook::quoted(text)),
-            "name one that was ever held" + nearestName(text, known)};
-    }
-    return text;
-}
-
-/// An owner of whose gas nothing was held then, and who is no customer: a slip of the pen.
-std::optional<Error> strangeOwner(Shop& shop, const QuestionInput& input,
-                                  const std::vector<HeldMasses>& series) {
-    const bool held =
-        std::any_of(series.begin(), series.end(), [](const HeldMasses& one) { return !one.empty(); });
-    const auto choices = heldChoices(shop);
-    if (input.owner.empty() || held || !choices) {
-        return std::nullopt;
-    }
-    const auto& known = choices.value().owners;
-    if (std::find(known.begin(), known.end(), input.owner) != known.end()) {
-        return std::nullopt;
-    }
-    return Error{fmt::format("no gas of {} was held then", tarebook::quoted(input.owner)),
-                 "name an owner of gas" + nearestName(input.owner, known)};
-}
-
-Result<GasWanted> gasAsked(Shop& shop, const QuestionInput& input) {
-    const auto refrigerant = refrigerantAsked(shop, input.refrigerant);
-    if (!refrigerant) {
-        return refrigerant.error();
-    }
-    GasWanted gas{refrigerant.value(), {}};
-    if (!input.owner.empty()) {
-        gas.owner = input.owner == kShopAsOwner ? std::string() : input.owner;
-    }
-    return gas;
-}
-
-std::string whatWords(const GasWanted& gas) {
-    return fmt::format("{}{}", gas.refrigerant.empty() ? "refrigerant" : gas.refrigerant,
-                       !gas.owner           ? std::string()
-                       : gas.owner->empty() ? std::string(", the shop's own,")
-                                            : fmt::format(" owned by {}", *gas.owner));
-}
-
 Result<std::vector<HeldMasses>> seriesOf(Shop& shop, const std::vector<Date>& days, const GasWanted& gas) {
-    std::vector<Instant> moments;
-    moments.reserve(days.size());
-    for (const Date day : days) {
-        moments.push_back(shop.zone().startOf(day.plusDays(1)));
-    }
-    auto read = shop.store().heldBefore(moments, gas.owner);
+    auto read = shop.store().heldBefore(startsAfter(shop, days), gas.owner);
     if (!read || gas.refrigerant.empty()) {
         return read;
     }
@@ -211,7 +117,9 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     if (!series) {
         return series.error();
     }
-    if (const auto strange = strangeOwner(shop, input, series.value())) {
+    const bool any = std::any_of(series.value().begin(), series.value().end(),
+                                 [](const HeldMasses& one) { return !one.empty(); });
+    if (const auto strange = any ? std::nullopt : strangeOwner(shop, input)) {
         return *strange;
     }
     QuestionAnswer told;
@@ -220,7 +128,7 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     chart.shape = AnswerChart::Shape::lines;
     const bool pounds = shop.settings().mass == MassUnit::pound;
     chart.unit = pounds ? AnswerChart::Unit::pounds : AnswerChart::Unit::kilograms;
-    chart.name = fmt::format("Held in cylinders: {}", whatWords(gas.value()));
+    chart.name = fmt::format("Held in cylinders: {}", gasWords(gas.value()));
     chart.across = "end of";
     chart.up = pounds ? "held, lb" : "held, kg";
     for (std::size_t place = 0; place < days.value().ends.size(); ++place) {
@@ -243,7 +151,7 @@ Result<QuestionAnswer> answerHeld(Shop& shop, const QuestionInput& input) {
     told.sentence =
         fmt::format("The cylinders held {} of {} at the end of {} and {} at the end of {}; "
                     "what was put into equipment or shipped to a reclaimer is not among it.",
-                    massWords(shop, chart.totals.front()), whatWords(gas.value()),
+                    massWords(shop, chart.totals.front()), gasWords(gas.value()),
                     days.value().ends.front().text(), massWords(shop, chart.totals.back()), to.text());
     told.chart = std::move(chart);
     if (to.dayNumber() - input.from.dayNumber() < kMostDaysOfEntries) {

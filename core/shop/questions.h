@@ -46,11 +46,19 @@ struct QuestionInput {
     HeldStep step = HeldStep::automatic;
 };
 
+/// What a row of an answer is about, where each has entries of its own.
+struct AnswerPiece {
+    Date from = Date::fromDayNumber(0);
+    Date to = Date::fromDayNumber(0); // included
+    std::string refrigerant = {};
+};
+
 struct QuestionAnswer {
     std::string sentence;
     AnswerTable table;             // masses in kilograms, to the milligram
     std::vector<Sequence> entries; // behind it, ascending; a register answers without one
     std::optional<AnswerChart> chart = {};
+    std::vector<AnswerPiece> pieces = {}; // one a row of the table, or none at all
     /// What the rules say of what the rows are about, with working and source; subject as `system:SITE/TAG`.
     std::vector<Finding> findings = {};
 };
@@ -74,6 +82,9 @@ struct HeldChoices {
 /// The entries that made the holdings of a point what they are, of the gas that was asked about.
 [[nodiscard]] Result<std::vector<HistoryLine>> linesOfPoint(Shop& shop, const QuestionInput& input,
                                                             const ChartPoint& point);
+/// The entries that moved what the row is about, of the gas that was asked about.
+[[nodiscard]] Result<std::vector<HistoryLine>> linesOfPiece(Shop& shop, const QuestionInput& input,
+                                                            const AnswerPiece& piece);
 /// The entries as a person reads them.
 [[nodiscard]] Result<std::vector<HistoryLine>> linesOf(Shop& shop, const std::vector<Sequence>& entries);
 

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "core/store/flow_table.h"
+#include "core/store/period_sums.h"
 #include "core/store/pragmas.h"
 
 namespace tarebook {
@@ -17,7 +18,7 @@ constexpr const char* kStandingBefore =
 struct StandingLeg {
     std::int64_t second = 0;
     Sequence seq = 0;
-    int sign = 1; // 1: into the cylinders
+    BorderCrossing crossing;
     Holding moved;
 };
 
@@ -31,60 +32,46 @@ void eachAcross(Database& database, std::int64_t from, std::int64_t to, const Vi
         if (!source || !target) {
             throw SqlFailure(SQLITE_CORRUPT, "a leg cannot be read");
         }
-        if ((source.value().kind == AccountKind::cylinder) ==
-            (target.value().kind == AccountKind::cylinder)) {
+        const auto crossing = crossingOf(source.value(), target.value());
+        if (!crossing) {
             continue;
         }
         auto moved = Holding::decode(query.view(4));
         if (!moved) {
             throw SqlFailure(SQLITE_CORRUPT, "what a leg moved cannot be read");
         }
-        visit(StandingLeg{query.integer(0), query.integer(1),
-                          target.value().kind == AccountKind::cylinder ? 1 : -1, std::move(moved).value()});
+        visit(StandingLeg{query.integer(0), query.integer(1), *crossing, std::move(moved).value()});
     }
 }
 
-void addFlows(const FlowSums& flows, HeldMasses& held) {
-    for (const auto& [key, milligrams] : flows) {
-        held[key.first] += signOf(key.second) * milligrams;
+/// What crossed the border before the first of the moments, and from each to the next.
+using Stretches = std::vector<FlowSums>;
+
+Stretches fromKeptSums(Database& database, const std::vector<Instant>& moments) {
+    Stretches stretches{flowsBefore(database, moments.front())};
+    stretches.reserve(moments.size());
+    for (std::size_t place = 1; place < moments.size(); ++place) {
+        stretches.push_back(flowsIn(database, moments[place - 1], moments[place]));
     }
+    return stretches;
 }
 
-std::vector<HeldMasses> fromKeptSums(Database& database, const std::vector<Instant>& moments) {
-    std::vector<HeldMasses> series;
-    series.reserve(moments.size());
-    HeldMasses held;
-    for (const Instant moment : moments) {
-        addFlows(series.empty() ? flowsBefore(database, moment)
-                                : flowsIn(database, moments[series.size() - 1], moment),
-                 held);
-        series.push_back(held);
-    }
-    return series;
-}
-
-std::vector<HeldMasses> fromLegs(Database& database, const std::vector<Instant>& moments,
-                                 const std::optional<std::string>& owner) {
-    // First what changed in each stretch, then the sums over the stretches.
-    std::vector<HeldMasses> series(moments.size());
+Stretches fromLegs(Database& database, const std::vector<Instant>& moments,
+                   const std::optional<std::string>& owner) {
+    Stretches stretches(moments.size());
     eachAcross(database, std::numeric_limits<std::int64_t>::min(), moments.back().seconds(),
                [&](const StandingLeg& leg) {
                    const auto stretch =
                        std::upper_bound(moments.begin(), moments.end(), Instant::fromSeconds(leg.second)) -
                        moments.begin();
+                   FlowSums& sums = stretches[static_cast<std::size_t>(stretch)];
                    for (const auto& [gas, milligrams] : leg.moved.parts()) {
                        if (!owner || gas.owner == *owner) {
-                           series[static_cast<std::size_t>(stretch)][gas.refrigerant] +=
-                               leg.sign * milligrams;
+                           sums[{gas.refrigerant, leg.crossing.flow}] += leg.crossing.sign * milligrams;
                        }
                    }
                });
-    for (std::size_t place = 1; place < series.size(); ++place) {
-        for (const auto& [refrigerant, milligrams] : series[place - 1]) {
-            series[place][refrigerant] += milligrams;
-        }
-    }
-    return series;
+    return stretches;
 }
 
 bool keptSumsReach(Database& database, const std::vector<Instant>& moments) {
@@ -93,17 +80,61 @@ bool keptSumsReach(Database& database, const std::vector<Instant>& moments) {
                        [](Instant moment) { return moment.seconds() % kQuarterSpan == 0; });
 }
 
+Stretches stretchesOf(Database& database, const std::vector<Instant>& moments,
+                      const std::optional<std::string>& owner) {
+    return !owner && keptSumsReach(database, moments) ? fromKeptSums(database, moments)
+                                                      : fromLegs(database, moments, owner);
+}
+
+void addFlows(const FlowSums& flows, HeldMasses& held) {
+    for (const auto& [key, milligrams] : flows) {
+        held[key.first] += signOf(key.second) * milligrams;
+    }
+}
+
 } // namespace
 
 std::vector<HeldMasses> heldSeries(Database& database, const std::vector<Instant>& moments,
                                    const std::optional<std::string>& owner) {
+    std::vector<HeldMasses> series;
     if (moments.empty()) {
-        return {};
+        return series;
     }
-    auto series = !owner && keptSumsReach(database, moments) ? fromKeptSums(database, moments)
-                                                             : fromLegs(database, moments, owner);
-    for (HeldMasses& held : series) {
-        std::erase_if(held, [](const auto& one) { return one.second == 0; });
+    series.reserve(moments.size());
+    HeldMasses held;
+    for (const FlowSums& flows : stretchesOf(database, moments, owner)) {
+        addFlows(flows, held);
+        series.push_back(held);
+    }
+    for (HeldMasses& one : series) {
+        std::erase_if(one, [](const auto& mass) { return mass.second == 0; });
+    }
+    return series;
+}
+
+std::vector<std::vector<PeriodSum>> periodSeries(Database& database, const std::vector<Instant>& borders,
+                                                 const std::optional<std::string>& owner) {
+    std::vector<std::vector<PeriodSum>> series;
+    if (borders.size() < 2) {
+        return series;
+    }
+    series.reserve(borders.size() - 1);
+    const Stretches stretches = stretchesOf(database, borders, owner);
+    HeldMasses held;
+    addFlows(stretches.front(), held);
+    for (std::size_t place = 1; place < stretches.size(); ++place) {
+        std::map<std::string, PeriodSum> sums;
+        for (const auto& [refrigerant, milligrams] : held) {
+            sums[refrigerant].opening = milligrams;
+        }
+        for (const auto& [key, milligrams] : stretches[place]) {
+            sums[key.first].*sumOfFlow(key.second) += milligrams;
+        }
+        addFlows(stretches[place], held);
+        for (const auto& [refrigerant, milligrams] : held) {
+            sums[refrigerant].closing = milligrams;
+        }
+        series.push_back(periodRows(std::move(sums)));
     }
     return series;
 }

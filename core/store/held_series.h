@@ -14,6 +14,13 @@ namespace tarebook {
 [[nodiscard]] std::vector<HeldMasses> heldSeries(Database& database, const std::vector<Instant>& moments,
                                                  const std::optional<std::string>& owner);
 
+/// The sums of each stretch from one of the borders, which ascend, to the next, as the books stand now, and
+/// in the same way; each begins with what the one before it ended with. Nothing of fewer than two borders.
+/// Throws SqlFailure.
+[[nodiscard]] std::vector<std::vector<PeriodSum>> periodSeries(Database& database,
+                                                               const std::vector<Instant>& borders,
+                                                               const std::optional<std::string>& owner);
+
 /// Entries that happened in [from, to) and have a standing leg across the border of the cylinders with such
 /// gas in it, ascending. Throws SqlFailure.
 [[nodiscard]] std::vector<Sequence> entriesAcross(Database& database, Instant from, Instant to,

@@ -1,8 +1,7 @@
 #include "core/store/period_sums.h"
 
-#include <map>
+#include <utility>
 
-#include "core/store/flow_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/leg_table.h"
 #include "core/store/pragmas.h"
@@ -35,7 +34,47 @@ void addContents(Database& database, Instant moment, Sequence head, std::int64_t
     }
 }
 
-std::int64_t PeriodSum::*fieldOf(Flow flow) {
+/// Leg by leg, for an earlier head, a file of an older version and periods that cut a quarter of an hour.
+void addLegs(Database& database, Instant from, Instant to, Sequence head, Sums& sums) {
+    Query query(database, kLegs, from.seconds(), to.seconds(), head);
+    while (query.step()) {
+        const auto source = Account::parse(query.view(0));
+        const auto target = Account::parse(query.view(1));
+        const auto moved = Holding::decode(query.view(2));
+        if (!source || !target || !moved) {
+            throw SqlFailure(SQLITE_CORRUPT, "a leg cannot be read");
+        }
+        if (const auto crossing = crossingOf(source.value(), target.value())) {
+            for (const auto& [refrigerant, milligrams] : moved.value().byRefrigerant()) {
+                sums[refrigerant].*sumOfFlow(crossing->flow) += crossing->sign * milligrams;
+            }
+        }
+    }
+}
+
+/// Every cylinder begins empty and gas is moved, never made: what all of them hold at a moment is what
+/// crossed their border until then. That it is so is for `verify`, which makes legs and sums anew from the
+/// journal.
+void addKeptSums(Database& database, Instant from, Instant to, Sums& sums) {
+    for (const auto& [key, milligrams] : flowsBefore(database, from)) {
+        const std::int64_t change = signOf(key.second) * milligrams;
+        sums[key.first].opening += change;
+        sums[key.first].closing += change;
+    }
+    for (const auto& [key, milligrams] : flowsIn(database, from, to)) {
+        sums[key.first].*sumOfFlow(key.second) += milligrams;
+        sums[key.first].closing += signOf(key.second) * milligrams;
+    }
+}
+
+bool summedAlready(Database& database, Instant from, Instant to, Sequence head) {
+    return from <= to && from.seconds() % kQuarterSpan == 0 && to.seconds() % kQuarterSpan == 0 &&
+           head >= headOf(database).seq && userVersionOf(database) >= kFlowVersion;
+}
+
+} // namespace
+
+std::int64_t PeriodSum::*sumOfFlow(Flow flow) {
     switch (flow) {
     case Flow::opened:
         return &PeriodSum::opened;
@@ -55,45 +94,17 @@ std::int64_t PeriodSum::*fieldOf(Flow flow) {
     return &PeriodSum::variance;
 }
 
-/// Leg by leg, for an earlier head, a file of an older version and periods that cut a quarter of an hour.
-void addLegs(Database& database, Instant from, Instant to, Sequence head, Sums& sums) {
-    Query query(database, kLegs, from.seconds(), to.seconds(), head);
-    while (query.step()) {
-        const auto source = Account::parse(query.view(0));
-        const auto target = Account::parse(query.view(1));
-        const auto moved = Holding::decode(query.view(2));
-        if (!source || !target || !moved) {
-            throw SqlFailure(SQLITE_CORRUPT, "a leg cannot be read");
-        }
-        if (const auto crossing = crossingOf(source.value(), target.value())) {
-            for (const auto& [refrigerant, milligrams] : moved.value().byRefrigerant()) {
-                sums[refrigerant].*fieldOf(crossing->flow) += crossing->sign * milligrams;
-            }
+std::vector<PeriodSum> periodRows(std::map<std::string, PeriodSum> sums) {
+    std::vector<PeriodSum> rows;
+    rows.reserve(sums.size());
+    for (auto& [refrigerant, sum] : sums) {
+        if (sum != PeriodSum()) { // nothing was there, and what came in and went out again was nothing
+            sum.refrigerant = refrigerant;
+            rows.push_back(std::move(sum));
         }
     }
+    return rows;
 }
-
-/// Every cylinder begins empty and gas is moved, never made: what all of them hold at a moment is what
-/// crossed their border until then. That it is so is for `verify`, which makes legs and sums anew from the
-/// journal.
-void addKeptSums(Database& database, Instant from, Instant to, Sums& sums) {
-    for (const auto& [key, milligrams] : flowsBefore(database, from)) {
-        const std::int64_t change = signOf(key.second) * milligrams;
-        sums[key.first].opening += change;
-        sums[key.first].closing += change;
-    }
-    for (const auto& [key, milligrams] : flowsIn(database, from, to)) {
-        sums[key.first].*fieldOf(key.second) += milligrams;
-        sums[key.first].closing += signOf(key.second) * milligrams;
-    }
-}
-
-bool summedAlready(Database& database, Instant from, Instant to, Sequence head) {
-    return from <= to && from.seconds() % kQuarterSpan == 0 && to.seconds() % kQuarterSpan == 0 &&
-           head >= headOf(database).seq && userVersionOf(database) >= kFlowVersion;
-}
-
-} // namespace
 
 std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, Sequence head) {
     Sums sums;
@@ -104,14 +115,7 @@ std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, 
         addContents(database, to, head, &PeriodSum::closing, sums);
         addLegs(database, from, to, head, sums);
     }
-    std::vector<PeriodSum> result;
-    for (auto& [refrigerant, sum] : sums) {
-        if (sum != PeriodSum()) { // nothing was there, and what came in and went out again was nothing
-            sum.refrigerant = refrigerant;
-            result.push_back(sum);
-        }
-    }
-    return result;
+    return periodRows(std::move(sums));
 }
 
 } // namespace tarebook

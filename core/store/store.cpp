@@ -258,6 +258,14 @@ Result<std::vector<HeldMasses>> Store::heldBefore(const std::vector<Instant>& mo
     });
 }
 
+Result<std::vector<std::vector<PeriodSum>>> Store::periods(const std::vector<Instant>& borders,
+                                                           const std::optional<std::string>& owner) {
+    return m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return periodSeries(database, borders, owner);
+    });
+}
+
 Result<std::vector<Sequence>> Store::entriesAcross(Instant from, Instant to, const GasWanted& gas) {
     return m_inside->ask(
         [&](Database& database) { return tarebook::entriesAcross(database, from, to, gas); });

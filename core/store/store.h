@@ -250,6 +250,10 @@ public:
     /// named.
     [[nodiscard]] Result<std::vector<HeldMasses>> heldBefore(const std::vector<Instant>& moments,
                                                              const std::optional<std::string>& owner = {});
+    /// The sums of each stretch between two of these moments, which ascend; of one owner's gas where one is
+    /// named. Each begins with what the one before it ended with.
+    [[nodiscard]] Result<std::vector<std::vector<PeriodSum>>>
+    periods(const std::vector<Instant>& borders, const std::optional<std::string>& owner = {});
     /// Entries of [from, to) that brought such gas into a cylinder or took it out, ascending; those that only
     /// moved it from cylinder to cylinder, and reversed ones, are left out.
     [[nodiscard]] Result<std::vector<Sequence>> entriesAcross(Instant from, Instant to,

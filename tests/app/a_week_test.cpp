@@ -262,6 +262,18 @@ TEST_F(AWeekAtTheCommandLine, Step15TheBatchAndItsPapers) {
     EXPECT_TRUE(holds(rows[2][6], "Brightwater Grocers 20.0 lb")) << rows[2];
     EXPECT_TRUE(holds(rows[2][6], "Ansel Harbor Cold Storage 4.0 lb")) << rows[2];
     EXPECT_TRUE(holds(paper, "gross 163.6 lb"));
+    // The shipping paper asks for an emergency telephone (49 CFR 172.604) and then has each description.
+    const Answer silent = run("shipping-paper s B-1");
+    EXPECT_EQ(silent.code, 1);
+    EXPECT_TRUE(holds(silent.err, "49 CFR 172.604")) << silent.err;
+    good("setting s emergency_telephone 1-555-010-0142");
+    const std::string shipping = good("shipping-paper s B-1").out;
+    for (const char* part :
+         {"UN1018, Chlorodifluoromethane, 2.2",
+          "UN3163, Liquefied gas, n.o.s. (Difluoromethane, Pentafluoroethane), 2.2",
+          "n.o.s. (Difluoromethane, Pentafluoroethane, Chlorodifluoromethane), 2.2", "1-555-010-0142"}) {
+        EXPECT_TRUE(holds(shipping, part)) << part << " in: " << shipping;
+    }
     good("batch ship s B-1 --carrier 'own van'");
     EXPECT_EQ(card("A102")["condition"], "away");
 }
@@ -318,9 +330,20 @@ TEST_F(AWeekAtTheCommandLine, Step17To19ReceiptAndBalance) {
     EXPECT_TRUE(holds(receipt, "17.2 % R-22")) << receipt;
     EXPECT_TRUE(holds(receipt, "open")) << receipt;
     EXPECT_TRUE(holds(receipt, "less: A102: 0.8 lb less than shipped")) << receipt;
+    // 49 lb 10 oz written as 49.1? 10 oz are 0.6 lb: 49.6 - 28.1 = 21.5.
+    EXPECT_TRUE(holds(receipt, "49.6 lb gross, 28.1 lb tare, 21.5 lb net")) << receipt;
+    EXPECT_TRUE(holds(good("alerts s").out, "Undecided: A102"));
+    good("batch decide s B-1 --accept A102");
+    EXPECT_FALSE(holds(good("alerts s").out, "Undecided"));
     good("batch settle s B-1 --gone A105 --came 'A105,A201,DOT-4BA400,47.7 lb,27.6 lb,2024-02'");
     EXPECT_EQ(card("A105")["condition"], "retired");
     EXPECT_EQ(net("A201"), 0.0);
+    // One settlement; what came back, and what came for A105, stands behind it.
+    const std::string journal = good("journal s").out;
+    const auto settled = journal.find("\"kind\":\"batch_settled\"");
+    ASSERT_NE(settled, std::string::npos);
+    EXPECT_EQ(journal.find("\"kind\":\"batch_settled\"", settled + 1), std::string::npos);
+    EXPECT_NE(journal.find("\"serial\":\"A201\"", settled), std::string::npos);
     // The receipt stands beside the shipment in the answer.
     const auto trace = good(fmt::format("trace s --entry {}", m_again));
     EXPECT_TRUE(holds(trace.out, "Shipped batch B-1 to Cape Reclaim")) << trace.out;
@@ -335,6 +358,19 @@ TEST_F(AWeekAtTheCommandLine, Step17To19ReceiptAndBalance) {
                   milligrams("closing"))
             << sum.dump();
     }
+    // Month by month likewise: all of it happened in September.
+    const auto months = good("ask s balances --from 2026-09-01 --to 2026-09-30 --json").json();
+    ASSERT_EQ(months["rows"].size(), 2U);
+    for (const auto& row : months["rows"]) {
+        const auto milligrams = [&](const char* key) {
+            return std::llround(std::stod(row[key].get<std::string>()) * 1e6);
+        };
+        EXPECT_EQ(milligrams("opening_kg") + milligrams("in_kg") - milligrams("out_kg") +
+                      milligrams("variance_kg"),
+                  milligrams("closing_kg"))
+            << row.dump();
+    }
+    EXPECT_TRUE(holds(months["sentence"], "the cylinders held the same on both days")) << months["sentence"];
     EXPECT_TRUE(good("verify s --json").json()["ok"]);
     // What is handed over is checked by the shell alone.
     good("evidence s pack.zip --from 2026-09-01 --to 2026-09-30");

@@ -46,6 +46,49 @@ struct Replayed {
         std::erase_if(held, [](const auto& one) { return one.second == 0; });
         return held;
     }
+    /// Opening, what crossed the border from one second to another, closing; by refrigerant, zeros left out.
+    [[nodiscard]] std::vector<PeriodSum> sums(std::int64_t from, std::int64_t to,
+                                              const std::optional<std::string>& owner) const {
+        std::map<std::string, PeriodSum> all;
+        for (const auto& [refrigerant, milligrams] : before(from, owner)) {
+            all[refrigerant].opening = milligrams;
+        }
+        for (const auto& [refrigerant, milligrams] : before(to, owner)) {
+            all[refrigerant].closing = milligrams;
+        }
+        for (const auto& one : shop.transfers()) {
+            const std::int64_t second = seconds.at(one.seq);
+            const bool in = isCylinder(one.to);
+            if (second < from || second >= to || isCylinder(one.from) == in) {
+                continue;
+            }
+            const std::string other = in ? one.from : one.to;
+            for (const auto& [text, milligrams] : one.moved) {
+                const auto [refrigerant, whose] = gasOf(text);
+                if (!owner || whose == *owner) {
+                    PeriodSum& sum = all[refrigerant];
+                    const std::int64_t signedMass = in ? milligrams : -milligrams;
+                    (other.starts_with("system:")      ? (in ? sum.recovered : sum.charged)
+                     : other.starts_with("atmosphere") ? sum.released
+                     : other.starts_with("opening")    ? sum.opened
+                     : other.starts_with("variance")   ? sum.variance
+                     : in                              ? sum.bought
+                          : sum.returned) += other.starts_with("opening") || other.starts_with("variance")
+                                                 ? signedMass
+                                             : other.starts_with("atmosphere") ? -signedMass
+                                                                               : milligrams;
+                }
+            }
+        }
+        std::vector<PeriodSum> rows;
+        for (auto& [refrigerant, sum] : all) {
+            if (sum != PeriodSum()) {
+                sum.refrigerant = refrigerant;
+                rows.push_back(sum);
+            }
+        }
+        return rows;
+    }
     [[nodiscard]] std::vector<Sequence> across(std::int64_t from, std::int64_t to,
                                                const GasWanted& gas) const {
         std::set<Sequence> entries;
@@ -113,6 +156,13 @@ RC_GTEST_PROP(HeldSeriesTest, isWhatAReplayOfTheJournalHeld, ()) {
         for (std::size_t place = 0; place < moments.size(); ++place) {
             RC_ASSERT(series.value()[place] == replayed.before(moments[place].seconds(), owner));
         }
+        const auto periods = store->periods(moments, owner);
+        RC_ASSERT(periods.ok());
+        RC_ASSERT(periods.value().size() + 1 == moments.size());
+        for (std::size_t place = 0; place + 1 < moments.size(); ++place) {
+            RC_ASSERT(periods.value()[place] ==
+                      replayed.sums(moments[place].seconds(), moments[place + 1].seconds(), owner));
+        }
         for (const std::string& refrigerant : refrigerants) {
             const GasWanted gas{refrigerant, owner};
             const auto entries = store->entriesAcross(moments.front(), moments.back(), gas);
@@ -122,4 +172,6 @@ RC_GTEST_PROP(HeldSeriesTest, isWhatAReplayOfTheJournalHeld, ()) {
         }
     }
     RC_ASSERT(store->heldBefore({}).value().empty());
+    RC_ASSERT(store->periods({}).value().empty());
+    RC_ASSERT(store->periods({moments.front()}).value().empty());
 }
