@@ -23,6 +23,12 @@ namespace {
 constexpr int kRowsAlone = 3; // of the answer's table, and fewer where a picture takes its room
 constexpr int kRowsUnderPicture = 2;
 
+QString daysWords(const std::pair<Date, Date>& days) {
+    return days.first == days.second
+               ? QObject::tr("of %1").arg(qt(days.first.text()))
+               : QObject::tr("from %1 to %2").arg(qt(days.first.text()), qt(days.second.text()));
+}
+
 } // namespace
 
 QWidget* BooksPage::buildGas(QWidget* part) {
@@ -75,6 +81,8 @@ QWidget* BooksPage::buildTables(QWidget* part) {
                            {tr("Entry"), tr("Happened"), tr("Written"), tr("What"), tr("By")}, tables);
     kit::showRows(m_entries, 4);
     kit::fitColumns(m_entries, 3);
+    connect(m_table, &QTableWidget::cellActivated, this, &BooksPage::openPiece);
+    connect(m_table, &QTableWidget::cellClicked, this, &BooksPage::openPiece);
     for (QTableWidget* table : {m_table, m_entries}) {
         // They share what room there is; neither asks for more than its rows.
         table->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
@@ -95,6 +103,9 @@ void BooksPage::showChart() {
     kit::showRows(m_table, drawn ? kRowsUnderPicture : kRowsAlone);
     if (!drawn) {
         m_chart->clear();
+        m_entriesTitle->setText(m_told.pieces.empty()
+                                    ? tr("The entries behind it")
+                                    : tr("The entries behind it; of one row: click it, or Enter on it"));
         return;
     }
     // A calendar of what is to come has no entries behind its points.
@@ -109,42 +120,58 @@ void BooksPage::showChart() {
     tellPoint(m_chart->chosen());
 }
 
+const ChartPoint* BooksPage::pointAt(int place) const {
+    return !m_told.chart || place < 0 || place >= static_cast<int>(m_told.chart->points.size())
+               ? nullptr
+               : &m_told.chart->points[static_cast<std::size_t>(place)];
+}
+
 void BooksPage::tellPoint(int point) {
-    const auto& points = m_told.chart->points;
-    if (point >= 0 && point < static_cast<int>(points.size())) {
-        m_point->setText(qt(points[static_cast<std::size_t>(point)].words));
+    if (const ChartPoint* its = pointAt(point)) {
+        m_point->setText(qt(its->words));
     }
 }
 
 void BooksPage::openPoint(int point) {
-    const auto& points = m_told.chart->points;
-    if (point < 0 || point >= static_cast<int>(points.size())) {
+    const ChartPoint* its = pointAt(point);
+    if (its != nullptr && listBehind([&](Shop& shop) { return linesOfPoint(shop, m_asked, *its); },
+                                     !its->days ? tr("The entries behind it")
+                                                : tr("The entries %1").arg(daysWords(*its->days)))) {
+        addAnswerRows(&its->rows);
+        tellPoint(point);
+        m_whole->setEnabled(true);
+    }
+}
+
+void BooksPage::openPiece(int row) {
+    if (row < 0 || row >= static_cast<int>(m_told.pieces.size())) {
         return;
     }
-    const ChartPoint& its = points[static_cast<std::size_t>(point)];
+    const AnswerPiece piece = m_told.pieces[static_cast<std::size_t>(row)];
+    (void)listBehind(
+        [&](Shop& shop) { return linesOfPiece(shop, m_asked, piece); },
+        tr("The entries of %1 %2").arg(qt(piece.refrigerant), daysWords({piece.from, piece.to})));
+}
+
+bool BooksPage::listBehind(const std::function<Result<std::vector<HistoryLine>>(Shop&)>& read,
+                           const QString& title) {
     std::unique_ptr<EarlierBooks> earlier;
     if (m_askedHead != 0) {
         auto made = EarlierBooks::make(m_desk.shop(), m_askedHead);
         if (!made) {
             fail(made.error());
-            return;
+            return false;
         }
         earlier = std::move(made).value();
     }
-    const auto lines = linesOfPoint(earlier ? earlier->shop() : m_desk.shop(), m_asked, its);
+    const auto lines = read(earlier ? earlier->shop() : m_desk.shop());
     if (!lines) {
         fail(lines.error());
-        return;
+        return false;
     }
-    addAnswerRows(&its.rows);
     listEntries(lines.value());
-    m_entriesTitle->setText(
-        !its.days ? tr("The entries behind it")
-        : its.days->first == its.days->second
-            ? tr("The entries of %1").arg(qt(its.days->first.text()))
-            : tr("The entries from %1 to %2").arg(qt(its.days->first.text()), qt(its.days->second.text())));
-    tellPoint(point);
-    m_whole->setEnabled(true);
+    m_entriesTitle->setText(title);
+    return true;
 }
 
 void BooksPage::showWhole() {
@@ -156,9 +183,11 @@ void BooksPage::showWhole() {
 }
 
 bool BooksPage::saveDrawing(const QString& path) {
+    constexpr qsizetype kOfPapers = 16; // so much of the head stands on every paper
     const bool letter = m_desk.shop().settings().mass == MassUnit::pound;
-    return m_chartPart->isHidden() ? m_flow->writePdf(path, m_sentence->text(), m_head->text(), letter)
-                                   : m_chart->writePdf(path, m_sentence->text(), m_head->text(), letter);
+    const QString foot = tr("Books at %1").arg(m_digest.left(kOfPapers));
+    return m_chartPart->isHidden() ? m_flow->writePdf(path, m_sentence->text(), foot, letter)
+                                   : m_chart->writePdf(path, m_sentence->text(), foot, letter);
 }
 
 } // namespace tarebook

@@ -267,6 +267,7 @@ void BooksPage::addRow(const QStringList& cells, int numbers) {
 
 void BooksPage::fail(const Error& error) {
     m_sentence->setText(qt(error.text()));
+    m_told = {};
     m_head->clear(); // of an earlier answer
     m_flow->setLegs({}, m_desk.shop().settings());
     m_chartPart->hide();
@@ -312,7 +313,9 @@ void BooksPage::ask() {
 
 void BooksPage::answer(const TraceAnswer& answer) {
     m_sentence->setText(qt(answer.sentence));
-    m_head->setText(tr("Books at %1").arg(qt(answer.head)));
+    m_told = {}; // of an earlier one
+    m_digest = qt(answer.head);
+    m_head->setText(tr("Books at %1").arg(m_digest));
     m_flowArea->show();
     m_flow->setLegs(answer.legs, m_desk.shop().settings());
     m_drawn->setEnabled(!m_flow->empty());

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <functional>
+
 #include "core/shop/books.h"
 #include "core/shop/questions.h"
 #include "ui/page.h"
@@ -54,6 +56,13 @@ private:
     void tellPoint(int point);
     /// Only what belongs to the point: its rows of the table, the entries that made it so.
     void openPoint(int point);
+    /// Only the entries of a row of the answer, where it has some of its own.
+    void openPiece(int row);
+    /// Lists what is read of the books that were asked, under that title; tells why where it cannot.
+    [[nodiscard]] bool listBehind(const std::function<Result<std::vector<HistoryLine>>(Shop&)>& read,
+                                  const QString& title);
+    /// Of the picture that is shown; nullptr where it has no such point.
+    [[nodiscard]] const ChartPoint* pointAt(int place) const;
     void showWhole();
     /// The rows of the answer, or those of them that are named.
     void addAnswerRows(const std::vector<std::size_t>* only);
@@ -92,6 +101,7 @@ private:
     QLineEdit* m_asOf = nullptr;
     QLabel* m_sentence = nullptr;
     QLabel* m_head = nullptr;
+    QString m_digest; // of the books that were asked
     FlowDrawing* m_flow = nullptr;
     QWidget* m_flowArea = nullptr;
     QPushButton* m_drawn = nullptr;

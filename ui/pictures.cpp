@@ -30,12 +30,13 @@
 #include <QApplication>
 #include <QComboBox>
 #include <QDir>
+#include <QFile>
 #include <QLineEdit>
 #include <QMouseEvent>
 #include <QPushButton>
 #include <QTabWidget>
+#include <QTableWidget>
 #include <QTemporaryDir>
-#include <QTemporaryFile>
 
 namespace tarebook {
 namespace {
@@ -136,8 +137,9 @@ void photographDay(MainWindow& window, Photographer& camera) {
     std::vector<Person> going = people(shop);
     std::erase_if(going, [](const Person& person) { return !person.active; });
     going.resize(std::min(kGoing, going.size()));
-    QTemporaryFile sheet;
-    if (going.empty() || !sheet.open()) {
+    const QTemporaryDir folder;
+    QFile sheet(folder.filePath(QStringLiteral("jobs-of-friday.csv")));
+    if (going.empty() || !sheet.open(QIODevice::WriteOnly)) {
         return;
     }
     QString rows = QStringLiteral("technician,hour,job,direction,system,mass,method\n");
@@ -224,7 +226,8 @@ void photographQuestion(MainWindow& window, Photographer& camera) {
     camera.takeDialog(evidence, QStringLiteral("evidence"));
 }
 
-/// The answers that have a picture of their own; of one, what is behind a point.
+/// The answers that have a picture of their own, and a balance month by month; of a point and of a row what
+/// is behind it.
 void photographCharts(MainWindow& window, Photographer& camera) {
     constexpr int kOfThem = 6;
     auto* question = window.findChild<QComboBox*>(QStringLiteral("bookQuestion"));
@@ -240,6 +243,12 @@ void photographCharts(MainWindow& window, Photographer& camera) {
                       Qt::LeftButton, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(chart, &click);
     camera.take(window, QStringLiteral("held"));
+    question->setCurrentIndex(question->findData(QStringLiteral("balances")));
+    asked->click();
+    auto* rows = window.findChild<QTableWidget*>(QStringLiteral("bookTable"));
+    rows->setCurrentCell(1, 0);
+    emit rows->cellActivated(1, 0);
+    camera.take(window, QStringLiteral("balances"));
     question->setCurrentIndex(0);
 }
 
@@ -320,8 +329,9 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     camera.takeDialog(rules, QStringLiteral("rulebooks"));
     NamesDialog names(window.desk(), &window);
     camera.takeDialog(names, QStringLiteral("names"));
-    QTemporaryFile sheet;
-    if (sheet.open()) {
+    const QTemporaryDir sheets;
+    QFile sheet(sheets.filePath(QStringLiteral("cylinders.csv")));
+    if (sheet.open(QIODevice::WriteOnly)) {
         sheet.write("S/N;Spec;WC (lb);Tare;Made;Last test\n"
                     "L101;DOT-4BA400;47.7;27.0 lb;03/24;\n"
                     "L102;DOT-4BX400;47.7;27.4 lb;Mar 2023;\n"
