@@ -3,6 +3,7 @@
 #include "ui/chart_scene.h"
 #include "ui/drawing_page.h"
 #include "ui/kit.h"
+#include "ui/paper_font.h"
 
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -139,12 +140,16 @@ bool ChartDrawing::writePdf(const QString& path, const QString& sentence, const 
     if (empty()) {
         return false;
     }
-    return writeDrawing({path, accessibleName(), sentence, foot, letter}, *this,
-                        ChartScene::sizeWanted(*m_chart, font()), true,
-                        [this](QPainter& painter, const QRectF& area, const QPalette& colours) {
-                            QFont type = font();
-                            type.setPixelSize(fontInfo().pixelSize()); // not scaled twice, as above it
-                            ChartScene(*m_chart, colours, type, area.size()).paint(painter, area);
+    // In the face of papers, as large as the window shows it; so it breaks and measures alike everywhere.
+    QFont its = font();
+    its.setFamilies(paperFont().families());
+    QWidget onPaper;
+    onPaper.setFont(its);
+    its.setPixelSize(onPaper.fontInfo().pixelSize()); // points would be scaled twice
+    return writeDrawing({path, accessibleName(), sentence, foot, letter}, onPaper,
+                        ChartScene::sizeWanted(*m_chart, its), true,
+                        [this, &its](QPainter& painter, const QRectF& area, const QPalette& colours) {
+                            ChartScene(*m_chart, colours, its, area.size()).paint(painter, area);
                         });
 }
 

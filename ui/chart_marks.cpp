@@ -14,6 +14,9 @@ namespace {
 constexpr std::array<int, 8> kHues = {165, 38, 212, 312, 240, 14, 74, 188};
 
 QColor hueOf(int number, const QPalette& colours) {
+    if (theme::isPaper(colours)) {
+        return colours.color(QPalette::WindowText); // patterns and dashes tell them apart
+    }
     const int hue = kHues[static_cast<std::size_t>(number) % kHues.size()];
     return theme::isDark(colours) ? QColor::fromHsl(hue, 140, 165) : QColor::fromHsl(hue, 150, 85);
 }

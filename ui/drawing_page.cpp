@@ -1,5 +1,7 @@
 #include "ui/drawing_page.h"
 
+#include "ui/theme.h"
+
 #include <QFontInfo>
 #include <QObject>
 #include <QPainter>
@@ -38,8 +40,7 @@ bool writeDrawing(const DrawingPage& page, const QWidget& widget, const QSizeF& 
     painter.translate(0, line * 4.5);
     painter.scale(fit, fit);
     const qreal tall = fillsPage ? room.height() / fit : wanted.height();
-    paint(painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), tall),
-          QPalette(Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white));
+    paint(painter, QRectF(0, 0, std::max(wanted.width(), room.width() / fit), tall), theme::paper());
     return painter.end();
 }
 

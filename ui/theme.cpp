@@ -112,6 +112,15 @@ bool isDark(const QPalette& palette) {
     return palette.color(QPalette::Window).lightness() < palette.color(QPalette::WindowText).lightness();
 }
 
+QPalette paper() {
+    return {Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white};
+}
+
+bool isPaper(const QPalette& palette) {
+    return palette.color(QPalette::Window) == QColor(Qt::white) &&
+           palette.color(QPalette::WindowText) == QColor(Qt::black);
+}
+
 QColor blend(const QColor& one, const QColor& other, double share) {
     const auto mix = [share](int from, int to) {
         return static_cast<int>(std::lround(from + (to - from) * share));
@@ -121,6 +130,9 @@ QColor blend(const QColor& one, const QColor& other, double share) {
 }
 
 QColor ink(Severity severity, const QPalette& palette) {
+    if (isPaper(palette)) {
+        return palette.color(QPalette::WindowText);
+    }
     const bool dark = isDark(palette);
     switch (severity) {
     case Severity::note:
@@ -185,7 +197,7 @@ QColor line(const QPalette& palette) {
 }
 
 QColor liquid(const QPalette& palette) {
-    return colour(isDark(palette) ? "#3f8fa8" : "#5aa5bd");
+    return isPaper(palette) ? QColor(Qt::gray) : colour(isDark(palette) ? "#3f8fa8" : "#5aa5bd");
 }
 
 void paintGlyph(QPainter& painter, const QRectF& box, const QString& name, const QColor& colour) {

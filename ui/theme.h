@@ -17,6 +17,10 @@ namespace tarebook::theme {
 void apply(QApplication& application, bool dark, double scale = 1);
 [[nodiscard]] bool isDark(const QPalette& palette);
 
+/// Black on white: what is printed has no colour, of which a copy of it would know nothing.
+[[nodiscard]] QPalette paper();
+[[nodiscard]] bool isPaper(const QPalette& palette);
+
 /// Ink and wash of a severity on that palette; always used with its shape and its word.
 [[nodiscard]] QColor ink(Severity severity, const QPalette& palette);
 [[nodiscard]] QColor wash(Severity severity, const QPalette& palette);

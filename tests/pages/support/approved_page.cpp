@@ -210,4 +210,11 @@ void expectApproved(const std::string& name, const std::string& pdf) {
     }
 }
 
+void expectNoColours(const std::string& pdf) {
+    const std::vector<PrintedPage> pages = printedPages(pdf, kApprovedDotsPerInch);
+    ASSERT_FALSE(pages.empty()) << pdf;
+    EXPECT_TRUE(std::none_of(pages.begin(), pages.end(), [](const PrintedPage& one) { return one.coloured; }))
+        << pdf << " says by a colour what a copy of it would not know";
+}
+
 } // namespace tarebook::tests

@@ -20,6 +20,8 @@ inline constexpr double kApprovedDotsPerInch = 80;
 /// Compares, and says where the pages lie that were made if they are not as approved; where
 /// TAREBOOK_APPROVE_PAGES is 1, approves them instead: who does that has looked at each.
 void expectApproved(const std::string& name, const std::string& pdf);
+/// Black, white and grey alone on all its pages.
+void expectNoColours(const std::string& pdf);
 /// The folder of what is approved: `NAME.txt` and for each page `NAME-NUMBER.png`.
 [[nodiscard]] std::string approvedFolder();
 

@@ -24,6 +24,18 @@ std::string textOf(const Poppler::Page& page) {
     return lines.join(QLatin1Char('\n')).toStdString() + "\n";
 }
 
+bool isColoured(const QImage& picture) {
+    for (int y = 0; y < picture.height(); ++y) {
+        for (int x = 0; x < picture.width(); ++x) {
+            const QRgb dot = picture.pixel(x, y);
+            if (qRed(dot) != qGreen(dot) || qGreen(dot) != qBlue(dot)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 } // namespace
 
 std::vector<PrintedPage> printedPages(const std::string& path, double dotsPerInch, Rasteriser rasteriser) {
@@ -40,9 +52,9 @@ std::vector<PrintedPage> printedPages(const std::string& path, double dotsPerInc
     pages.reserve(static_cast<std::size_t>(document->numPages()));
     for (int number = 0; number < document->numPages(); ++number) {
         const std::unique_ptr<Poppler::Page> page = document->page(number);
+        const QImage picture = page->renderToImage(dotsPerInch, dotsPerInch);
         pages.push_back(
-            {page->renderToImage(dotsPerInch, dotsPerInch).convertToFormat(QImage::Format_Grayscale8),
-             textOf(*page)});
+            {picture.convertToFormat(QImage::Format_Grayscale8), textOf(*page), isColoured(picture)});
     }
     return pages;
 }

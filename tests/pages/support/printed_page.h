@@ -12,6 +12,7 @@ namespace tarebook::tests {
 struct PrintedPage {
     QImage picture; // grey
     std::string text;
+    bool coloured = false; // whether any of it is more than grey
 };
 
 enum class Rasteriser {

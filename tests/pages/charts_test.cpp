@@ -1,0 +1,82 @@
+// The drawings of the books as they are printed, beside what was approved; see papers_test.cpp. What they
+// show is checked by tests/shop/question_charts_test.cpp.
+#include "core/shop/questions.h"
+#include "tests/pages/support/approved_page.h"
+#include "tests/pages/support/page_shop.h"
+#include "tests/support/week_cylinders.h"
+#include "ui/chart_drawing.h"
+#include "ui/kit.h"
+#include "ui/paper_font.h"
+
+namespace tarebook::tests {
+namespace {
+
+class ChartPagesTest : public PageShop {
+protected:
+    void expectChart(const std::string& name, const char* question, const QuestionInput& input = {}) {
+        const auto answer = answered(*m_shop, *questionNamed(question), input);
+        ASSERT_TRUE(answer) << answer.error().text();
+        ASSERT_TRUE(answer.value().chart);
+        std::string head = m_shop->store().headDigest().substr(0, 16);
+        fixHead(head);
+        ChartDrawing drawing;
+        drawing.setFont(paperFont(10)); // as large as a window may show it
+        drawing.setChart(*answer.value().chart);
+        ASSERT_TRUE(drawing.writePdf(qt(file("chart.pdf")), qt(answer.value().sentence),
+                                     qt("Books at " + head), m_shop->settings().mass == MassUnit::pound));
+        expectNoColours(file("chart.pdf"));
+        expectApproved(name, file("chart.pdf"));
+    }
+    static Date day(const char* text) { return Date::parse(text).value(); }
+};
+
+// Of the week's cylinders A101 is overdue; two others are tested every ten and twelve years.
+TEST_F(ChartPagesTest, CalendarOfRetests) {
+    beginWeek();
+    NewCylinder coated = weekCylinder("C12", "DOT-4BA400", "47.7", "27.0", "2019-10");
+    coated.plate.cleanService = true;
+    NewCylinder proved = weekCylinder("C10", "DOT-4BW400", "47.7", "27.0", "2008-02");
+    proved.plate.cleanService = true;
+    proved.plate.lastTest = MonthYear::parse("2020-04").value();
+    proved.plate.markSuffix = "S";
+    expectRecorded(registerCylinder(*m_shop, coated));
+    expectRecorded(registerCylinder(*m_shop, proved));
+    expectChart("falls-due", "falls-due");
+}
+
+TEST_F(ChartPagesTest, HoldingsMonthByMonth) {
+    setTime("2026-04-06 09:00");
+    enter("E1", "22 lb", "R-32");
+    setTime("2026-06-16 09:00");
+    enter("E2", "18.4 lb", "R-407C");
+    enter("E3", "31 lb", "R-134a");
+    setTime("2026-08-10 09:00");
+    CheckIn charge;
+    charge.serial = "E3";
+    charge.grossAfter = lb("40");
+    charge.to = "supplier:Estuary Supply";
+    expectRecorded(checkIn(*m_shop, charge));
+    setTime("2026-09-14 08:30");
+    beginWeek();
+    expectChart("held", "held", {day("2026-02-01"), day("2026-09-14")});
+}
+
+// The same in a shop of kilograms, on A4, by days and of one refrigerant.
+TEST_F(ChartPagesTest, HoldingsDayByDay) {
+    set("mass_unit", "kg");
+    beginWeek();
+    setTime("2026-09-16 09:00");
+    recover("A102", "46.1", "ST-ALDER/GYM-1");
+    setTime("2026-09-18 09:00");
+    CheckIn charge;
+    charge.serial = "A102";
+    charge.grossAfter = lb("40.0");
+    charge.to = "system:ST-ALDER/GYM-1";
+    expectRecorded(checkIn(*m_shop, charge));
+    QuestionInput input{day("2026-09-10"), day("2026-09-18")};
+    input.refrigerant = "R-410A";
+    expectChart("held-days", "held", input);
+}
+
+} // namespace
+} // namespace tarebook::tests
