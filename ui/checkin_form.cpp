@@ -7,6 +7,7 @@
 #include "ui/pickers.h"
 #include "ui/recovery_fields.h"
 #include "ui/scroll_side.h"
+#include "ui/wrapping_row.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -33,6 +34,7 @@ QWidget* CheckInPanel::buildForm() {
     auto* area = new ScrollSide(left);
     QWidget* side = area->inside();
     auto* form = new QFormLayout;
+    form->setVerticalSpacing(fontMetrics().height() / 4); // all of it is seen in a window of 750 pixels
     m_serial = lineEdit("inSerial", side, tr("scan or type the serial"));
     m_known = kit::hint({}, side);
     m_known->setObjectName(QStringLiteral("inKnown"));
@@ -69,7 +71,7 @@ QWidget* CheckInPanel::buildForm() {
     reading->addWidget(m_pressure);
     reading->addWidget(new QLabel(tr("at"), side));
     reading->addWidget(m_temperature);
-    m_back = new QCheckBox(tr("it is &back in the shop"), side);
+    m_back = new QCheckBox(tr("it is &back in the shop"), left);
     m_back->setObjectName(QStringLiteral("inBack"));
     m_back->setChecked(true);
     form->addRow(tr("Cy&linder"), m_serial);
@@ -86,7 +88,6 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("&Place"), m_place);
     form->addRow(tr("&Note"), m_note);
     form->addRow(tr("Gauge"), reading);
-    form->addRow(QString(), m_back);
     area->column().addLayout(form);
     area->column().addStretch(1);
     // Below the form and always in sight, however low the window is.
@@ -99,7 +100,11 @@ QWidget* CheckInPanel::buildForm() {
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(area, 1);
     column->addWidget(m_problem);
-    column->addWidget(m_record, 0, Qt::AlignLeft);
+    m_problem->hide(); // takes no room before there is one
+    auto* below = new WrappingRow;
+    below->addWidget(m_record);
+    below->addWidget(m_back);
+    column->addLayout(below);
     connect(m_serial, &QLineEdit::textChanged, this, &CheckInPanel::lookAhead);
     connect(m_what, &QComboBox::currentIndexChanged, this, &CheckInPanel::chooseWhat);
     connect(m_system, &QComboBox::currentTextChanged, this, &CheckInPanel::lookAhead);
@@ -157,6 +162,10 @@ QWidget* CheckInPanel::buildResult() {
     m_composition = kit::hint({}, side);
     m_composition->setObjectName(QStringLiteral("inComposition"));
     column->addWidget(m_composition);
+    m_share = kit::hint({}, side);
+    m_share->setObjectName(QStringLiteral("inShare"));
+    m_share->hide();
+    column->addWidget(m_share);
     m_findings = new FindingView(m_desk, side);
     m_findings->setObjectName(QStringLiteral("inFindings"));
     m_findings->setEmptyText(tr("No finding."));

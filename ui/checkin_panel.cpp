@@ -2,6 +2,7 @@
 
 #include "core/papers/paper_parts.h"
 #include "core/shop/card.h"
+#include "core/shop/equipment.h"
 #include "core/shop/moments.h"
 #include "core/shop/register.h"
 #include "ui/desk.h"
@@ -162,6 +163,11 @@ void CheckInPanel::refresh() {
     lookAhead();
 }
 
+void CheckInPanel::tellProblem(const QString& problem) {
+    m_problem->setText(problem);
+    m_problem->setVisible(!problem.isEmpty());
+}
+
 void CheckInPanel::lookAhead() {
     m_recovery->follow(chosenIn(*m_system));
     const QString serial = m_serial->text().trimmed();
@@ -169,7 +175,7 @@ void CheckInPanel::lookAhead() {
     const bool is = known && known.value();
     m_record->setEnabled(is);
     m_tag->setEnabled(is);
-    m_problem->clear();
+    tellProblem({});
     if (!is) {
         m_known->setText(serial.isEmpty() ? QString() : tr("not in the register"));
         m_resultTitle->setText(tr("How it stands"));
@@ -177,6 +183,7 @@ void CheckInPanel::lookAhead() {
         m_room->setText(QStringLiteral("–"));
         m_stop->setText(QStringLiteral("–"));
         m_composition->clear();
+        m_share->hide();
         m_findings->setFindings({});
         return;
     }
@@ -193,7 +200,7 @@ void CheckInPanel::lookAhead() {
     QString wrong;
     const auto what = facts(wrong);
     if (!what) {
-        m_problem->setText(wrong);
+        tellProblem(wrong);
         return;
     }
     if (!m_after->mass()) {
@@ -231,6 +238,7 @@ void CheckInPanel::showStanding(const QString& serial, bool after) {
                               owner.empty() ? tr("the shop") : qt(owner)));
     }
     m_composition->setText(parts.join(QStringLiteral("  ·  ")));
+    m_share->hide();
     m_findings->setFindings(standing.findings);
 }
 
@@ -281,14 +289,14 @@ void CheckInPanel::record() {
     QString wrong;
     const auto what = facts(wrong);
     if (!what) {
-        m_problem->setText(wrong);
+        tellProblem(wrong);
         return;
     }
     const QString serial = m_serial->text().trimmed();
     const Recorded recorded = checkIn(m_desk.shop(), *what);
     if (!recorded.ok()) {
         m_desk.notifyRecorded(recorded);
-        m_problem->setText(kit::told(recorded, tr("Not entered")));
+        tellProblem(kit::told(recorded, tr("Not entered")));
         return;
     }
     for (MassEdit* edit : {m_before, m_after}) {
@@ -306,6 +314,14 @@ void CheckInPanel::record() {
     m_serial->setFocus();
     m_desk.notifyRecorded(recorded);
     showStanding(serial, true);
+    const auto share = chargeShareOf(m_desk.shop(), recorded.entries);
+    if (share && share.value()) {
+        const ChargeShare& its = *share.value();
+        m_share->setText(
+            tr("Out of %1 that day: %2, %3.")
+                .arg(qt(its.system), qt(m_desk.shop().display().mass(its.recovered)), qt(its.sentence)));
+        m_share->show();
+    }
     const auto entry = m_desk.shop().store().entry(recorded.entries.front());
     m_desk.say(entry ? qt(sentenceOf(m_desk.shop(), entry.value())) : QString());
 }

@@ -35,6 +35,7 @@ private:
     [[nodiscard]] std::optional<CheckIn> facts(QString& wrong) const;
     void chooseWhat();
     void lookAhead();
+    void tellProblem(const QString& problem);
     void showStanding(const QString& serial, bool after);
     /// Enter in a weight: on to the next one, and behind the last one records.
     void enterIn(MassEdit& edit);
@@ -69,6 +70,7 @@ private:
     QLabel* m_room = nullptr;
     QLabel* m_stop = nullptr;
     QLabel* m_composition = nullptr;
+    QLabel* m_share = nullptr; // what was recovered, beside the charge of the system
     FindingView* m_findings = nullptr;
 };
 

@@ -50,7 +50,7 @@ DayDialog::DayDialog(Desk& desk, QWidget* parent) : QDialog(parent), m_desk(desk
         }
     });
     const int line = fontMetrics().height();
-    resize(line * 60, line * 38);
+    resize(line * 70, line * 38); // the reason of a choice is read whole
     followPlan();
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/shop/register.h"
+#include "ui/batch_load.h"
 #include "ui/batch_steps.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
@@ -104,11 +105,14 @@ QWidget* ReturnsPage::buildCandidates() {
     row->addWidget(m_propose);
     row->addWidget(m_working);
     column->addLayout(row);
-    auto* last = new QHBoxLayout;
-    last->addWidget(m_sum, 1);
+    auto* last = new WrappingRow; // whole at twice the type size, too
+    last->addWidget(m_sum);
     last->addWidget(m_empties);
     last->addWidget(m_prepare);
     column->addLayout(last);
+    m_load = kit::hint({}, part);
+    m_load->setObjectName(QStringLiteral("batchLoad"));
+    column->addWidget(m_load);
     m_proposal = new QLabel(part);
     m_proposal->setObjectName(QStringLiteral("batchProposal"));
     m_proposal->setTextFormat(Qt::PlainText);
@@ -268,6 +272,9 @@ void ReturnsPage::followChoice() {
                                    : tr("%1 chosen, %2 gross")
                                          .arg(serials.size())
                                          .arg(qt(m_desk.shop().display().mass(Mass::fromMilligrams(gross)))));
+    const QString load = loadWords(m_desk.shop(), serials);
+    m_load->setText(load);
+    m_load->setVisible(!load.isEmpty());
     if (serials.empty()) {
         m_findings->setFindings({});
         m_prepare->setEnabled(false);

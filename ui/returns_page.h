@@ -49,6 +49,7 @@ private:
     QTableWidget* m_candidates = nullptr;
     QComboBox* m_reclaimer = nullptr;
     QLabel* m_sum = nullptr;
+    QLabel* m_load = nullptr; // what the chosen are on one vehicle
     QPushButton* m_propose = nullptr;
     QPushButton* m_working = nullptr;
     QPushButton* m_terms = nullptr;

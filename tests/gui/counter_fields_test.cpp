@@ -1,5 +1,5 @@
 // What stands at the counter beside the scan field: deposits in one list, a burn-out said at the check-out,
-// the plan of a day at hand, columns of a sheet of jobs put right; and all of it in a small window.
+// the plan of a day at hand, columns of a sheet of jobs put right.
 #include "tests/gui/support/gui_shop.h"
 
 #include <QCheckBox>
@@ -18,7 +18,6 @@
 #include "ui/deposits_dialog.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
-#include "ui/theme.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -173,28 +172,4 @@ TEST_F(CounterFieldsTest, ColumnsOfAJobSheetArePutRight) {
     // And wrong again: into none.
     assign("mass", "– none –");
     EXPECT_EQ(plan->rowCount(), 0);
-}
-
-TEST_F(CounterFieldsTest, EveryPlaceFitsASmallWindow) {
-    const QFont usual = QApplication::font();
-    for (const auto& [factor, wide] : {std::pair{1.0, 1000}, {2.0, 1366}}) {
-        theme::apply(*qApp, false, factor);
-        MainWindow its(shop()); // made in that type, as the program makes it
-        its.show();
-        its.resize(wide, 700);
-        for (const QString& name : its.placeNames()) {
-            its.openPlace(name);
-            QApplication::processEvents();
-            EXPECT_LE(its.minimumSizeHint().width(), wide) << utf8(name) << " at " << factor;
-            EXPECT_LE(its.width(), wide) << utf8(name) << " at " << factor;
-            if (name == QStringLiteral("returns") && factor == 1.0) {
-                for (const char* button : {"batchPrepare", "batchShip", "batchSettle"}) {
-                    const auto* step = its.findChild<QPushButton*>(QLatin1String(button));
-                    EXPECT_EQ(step->visibleRegion().boundingRect(), step->rect()) << button;
-                }
-            }
-            EXPECT_LE(its.height(), factor > 1 ? 1000 : 700) << utf8(name) << " at " << factor;
-        }
-    }
-    QApplication::setFont(usual);
 }
