@@ -134,7 +134,7 @@ std::vector<std::vector<PeriodSum>> periodSeries(Database& database, const std::
         for (const auto& [refrigerant, milligrams] : held) {
             sums[refrigerant].closing = milligrams;
         }
-        series.push_back(periodRows(std::move(sums)));
+        series.push_back(periodRows(sums));
     }
     return series;
 }

@@ -1,7 +1,5 @@
 #include "core/store/period_sums.h"
 
-#include <utility>
-
 #include "core/store/journal_table.h"
 #include "core/store/leg_table.h"
 #include "core/store/pragmas.h"
@@ -94,13 +92,13 @@ std::int64_t PeriodSum::*sumOfFlow(Flow flow) {
     return &PeriodSum::variance;
 }
 
-std::vector<PeriodSum> periodRows(std::map<std::string, PeriodSum> sums) {
+std::vector<PeriodSum> periodRows(const std::map<std::string, PeriodSum>& sums) {
     std::vector<PeriodSum> rows;
     rows.reserve(sums.size());
-    for (auto& [refrigerant, sum] : sums) {
+    for (const auto& [refrigerant, sum] : sums) {
         if (sum != PeriodSum()) { // nothing was there, and what came in and went out again was nothing
-            sum.refrigerant = refrigerant;
-            rows.push_back(std::move(sum));
+            rows.push_back(sum);
+            rows.back().refrigerant = refrigerant;
         }
     }
     return rows;
@@ -115,7 +113,7 @@ std::vector<PeriodSum> periodSums(Database& database, Instant from, Instant to, 
         addContents(database, to, head, &PeriodSum::closing, sums);
         addLegs(database, from, to, head, sums);
     }
-    return periodRows(std::move(sums));
+    return periodRows(sums);
 }
 
 } // namespace tarebook
