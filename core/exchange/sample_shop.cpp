@@ -21,6 +21,7 @@ constexpr int kCylindersASet = 160;
 constexpr int kMostSets = 20;
 constexpr int kJobsACylinderAYear = 3;
 constexpr int kCylindersAWrite = 5'000;
+constexpr int kTestDay = 10; // of the month, where the work has it
 
 std::optional<Error> wrongOptions(const SampleOptions& options) {
     if (options.cylinders < kLeast || options.cylinders > kMost) {
@@ -34,8 +35,9 @@ std::optional<Error> wrongOptions(const SampleOptions& options) {
     return std::nullopt;
 }
 
-/// The marks of the kept units are those that their incidents need.
-void markKept(SampleWorld& world, Date lastDay) {
+/// Due and made as their incidents need it at the end of the work; what would have been made after the books
+/// began was made by whole intervals earlier, and is tested within them (planTests()).
+void markKept(SampleWorld& world, Date firstDay, Date lastDay) {
     for (std::size_t first = 0; first < world.kept; first += kSampleKept) {
         for (std::size_t number = 0; number < kSampleKept; ++number) {
             SampleUnit& unit = world.units[first + number];
@@ -47,7 +49,11 @@ void markKept(SampleWorld& world, Date lastDay) {
         world.units[first + 13].made = lastDay.month().plusMonths(-60 + 2); // due within the notice
         for (std::size_t number = 0; number < kSampleKept; ++number) {
             SampleUnit& unit = world.units[first + number];
-            unit.due = unit.made.plusMonths(60);
+            while (unit.made >= firstDay.month()) {
+                unit.made = unit.made.plusMonths(-kSampleTestMonths);
+                ++unit.tests;
+            }
+            unit.due = unit.made.plusMonths(kSampleTestMonths);
         }
     }
 }
@@ -68,6 +74,7 @@ public:
         for (std::size_t first = 0; first < m_world.kept; first += kSampleKept) {
             planIncidents(work, *m_shop, m_world, first, m_options.lastDay);
         }
+        planTests(work);
         const std::int64_t days = m_options.lastDay.dayNumber() - m_firstDay.dayNumber() + 1;
         for (std::int64_t day = 0; done && day < days; ++day) {
             done = work.day(m_firstDay.plusDays(static_cast<int>(day)));
@@ -79,6 +86,20 @@ public:
     }
 
 private:
+    /// Those of the kept units, in the months in which they are due.
+    void planTests(SampleWork& work) {
+        for (std::size_t place = 0; place < m_world.kept; ++place) {
+            const SampleUnit& unit = m_world.units[place];
+            for (int number = 1; number <= unit.tests; ++number) {
+                const MonthYear month = unit.made.plusMonths(number * kSampleTestMonths);
+                const Date day = std::max(m_firstDay, Date::firstOf(month).plusDays(kTestDay - 1));
+                work.plan(day, [this, serial = unit.serial, month] {
+                    TestResult result{serial, month, "volumetric", "X901", {}, {}, true, {}};
+                    return written(recordTest(*m_shop, result));
+                });
+            }
+        }
+    }
     Result<bool> written(const Recorded& recorded) {
         if (!recorded.ok()) {
             return recorded.error;
@@ -138,7 +159,7 @@ Result<bool> makeSampleShop(const std::string& path, const SampleOptions& option
     SampleRandom random(options.seed);
     const int sets = std::clamp(options.cylinders / kCylindersASet, 1, kMostSets);
     SampleWorld world = makeSampleWorld(options, firstDay, static_cast<std::size_t>(sets), random);
-    markKept(world, options.lastDay);
+    markKept(world, firstDay, options.lastDay);
 
     SetClock clock(Instant::fromSeconds(static_cast<std::int64_t>(firstDay.dayNumber()) * 86'400 + 43'000));
     std::uint64_t number = 0;

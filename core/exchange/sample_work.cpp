@@ -16,8 +16,7 @@ constexpr int kNoon = 12 * 60;
 constexpr int kEvening = 15 * 60;
 constexpr int kClosing = 18 * 60 + 30;
 constexpr int kSmallJob = 15; // tenths of a pound
-constexpr int kTestMonths = 60;
-constexpr int kLooked = 60; // cylinders looked at in a pool before giving up: the day must not grow with it
+constexpr int kLooked = 60;   // cylinders looked at in a pool before giving up: the day must not grow with it
 
 bool isWeekend(Date date) {
     // 1970-01-01 was a Thursday.
@@ -283,7 +282,7 @@ void SampleWork::testCylinders(Date date) {
                                          {"method", "volumetric"},
                                          {"requalifier", "X901"}},
                                         when));
-        unit.due = month.plusMonths(kTestMonths);
+        unit.due = month.plusMonths(kSampleTestMonths);
     }
 }
 

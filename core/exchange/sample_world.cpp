@@ -9,7 +9,6 @@ namespace tarebook {
 
 namespace {
 
-constexpr int kMonthsBetweenTests = 60;
 constexpr int kSmallest = 20;
 
 const std::vector<std::string>& firstNames() {
@@ -108,9 +107,9 @@ void addSystems(std::size_t count, std::size_t customerCount, SampleRandom& rand
 }
 
 MonthYear dueOf(MonthYear made, MonthYear firstMonth) {
-    MonthYear due = made.plusMonths(kMonthsBetweenTests);
+    MonthYear due = made.plusMonths(kSampleTestMonths);
     while (due < firstMonth.plusMonths(1)) {
-        due = due.plusMonths(kMonthsBetweenTests);
+        due = due.plusMonths(kSampleTestMonths);
     }
     return due;
 }
@@ -166,8 +165,8 @@ NewCylinder sampleCylinder(const SampleUnit& unit, Instant occurred) {
     cylinder.plate.waterCapacity = WaterCapacity::ofWater(tenthsOfPound(unit.model.capacityTenths));
     cylinder.plate.tare = tenthsOfPound(unit.model.tareTenths);
     cylinder.plate.manufactured = unit.made;
-    if (unit.due > unit.made.plusMonths(kMonthsBetweenTests)) {
-        cylinder.plate.lastTest = unit.due.plusMonths(-kMonthsBetweenTests);
+    if (unit.due > unit.made.plusMonths(kSampleTestMonths)) {
+        cylinder.plate.lastTest = unit.due.plusMonths(-kSampleTestMonths);
         cylinder.plate.testMethod = "volumetric";
         cylinder.plate.requalifier = "X901";
     }

@@ -12,6 +12,9 @@ namespace tarebook {
 /// Masses of the sample are whole tenths of a pound, as a shop's scale shows them.
 [[nodiscard]] Mass tenthsOfPound(int tenths);
 
+/// Between two tests of a cylinder of the sample.
+inline constexpr int kSampleTestMonths = 60;
+
 /// A kind of cylinder of the sample, with round figures of common sizes.
 struct SampleModel {
     std::string specification;
@@ -25,6 +28,7 @@ struct SampleUnit {
     SampleModel model;
     MonthYear made = MonthYear::of(2020, 1).value();
     MonthYear due = MonthYear::of(2025, 1).value();
+    int tests = 0;           // of a kept unit, on time, after the books began
     std::string refrigerant; // inside; empty: clean empty
     std::string owner;       // of the gas
     int netTenths = 0;

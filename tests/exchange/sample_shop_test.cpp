@@ -1,5 +1,6 @@
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <set>
 
 #include <fmt/format.h>
@@ -7,6 +8,7 @@
 
 #include "core/base/sha256.h"
 #include "core/exchange/sample_shop.h"
+#include "core/ledger/nameplate_body.h"
 #include "core/shop/today.h"
 
 using namespace tarebook;
@@ -59,6 +61,44 @@ TEST_F(SampleShopTest, HasAllTheWaysItGoesWrong) {
     const auto verified = shop->store().verify();
     ASSERT_TRUE(verified);
     EXPECT_TRUE(verified.value().problems.empty()) << verified.value().problems.front();
+}
+
+// A cylinder is made before it comes to a shop, and tested after it was made: marks and entries of every
+// cylinder stand in that order.
+TEST_F(SampleShopTest, EveryMarkIsOlderThanTheEntryThatNamesIt) {
+    int tests = 0;
+    for (const SampleOptions& options :
+         {SampleOptions{20, 1, 3}, SampleOptions{60, 4, 1}, SampleOptions{20, 30, 2},
+          SampleOptions{30, 6, 5, Date::parse("2025-01-01").value()}}) {
+        const std::string name = fmt::format("{}-{}.tarebook", options.cylinders, options.years);
+        ASSERT_TRUE(makeSampleShop(file(name), options, TAREBOOK_RESOURCE_DIR));
+        const auto shop = open(name);
+        int cylinders = 0;
+        std::map<std::string, MonthYear> marks; // the newest so far
+        const auto read = shop->store().eachEntry([&](const Entry& entry) {
+            const MonthYear month = shop->zone().dateOf(entry.occurred).month();
+            if (entry.kind == EntryKind::cylinderRegistered) {
+                const Nameplate plate = nameplateFrom(entry.body).value();
+                EXPECT_LT(plate.manufactured, month) << name << " " << plate.serial;
+                const MonthYear tested = plate.lastTest.value_or(plate.manufactured);
+                EXPECT_LE(plate.manufactured, tested) << name << " " << plate.serial;
+                EXPECT_LE(tested, month) << name << " " << plate.serial;
+                marks.emplace(plate.serial, tested);
+                ++cylinders;
+            } else if (entry.kind == EntryKind::retested) {
+                const std::string serial = entry.body["serial"];
+                const MonthYear tested = MonthYear::parse(entry.body["month"].get<std::string>()).value();
+                EXPECT_LT(marks.at(serial), tested) << name << " " << serial;
+                EXPECT_EQ(tested, month) << name << " " << serial;
+                marks.insert_or_assign(serial, tested);
+                ++tests;
+            }
+            return true;
+        });
+        ASSERT_TRUE(read);
+        EXPECT_EQ(cylinders, options.cylinders) << name;
+    }
+    EXPECT_GT(tests, 20);
 }
 
 TEST_F(SampleShopTest, SameOptionsGiveTheSameJournal) {
