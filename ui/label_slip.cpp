@@ -129,10 +129,11 @@ private:
             return;
         }
         const std::string stop = line.stopAt.empty() ? "not known" : line.stopAt;
+        const std::string noRoom = line.stopAt == kNotToFill ? "none" : "not known";
         if (m_size.width() > kRoomy) {
             flow.grid({{"Stop at gross", stop},
                        {"Tare", line.tare},
-                       {"Room", line.room.empty() ? "not known" : line.room},
+                       {"Room", line.room.empty() ? noRoom : line.room},
                        {"Retest due", line.due}});
             flow.list({{"Inside", line.contents}}, 2);
             flow.list({{"Job", line.job}}, 1);
