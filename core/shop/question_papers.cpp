@@ -204,7 +204,7 @@ Result<QuestionAnswer> answerReceipts(Shop& shop, const QuestionInput& input) {
             const auto cause = causes.find(line.serial);
             whole = whole && (came || line.empty());
             open += came && cause != causes.end() && isOpen(*line.receipt) ? 1 : 0;
-            told.table.rows.push_back({batch.name, batch.reclaimer, batch.status, batch.reference,
+            told.table.rows.push_back({batch.name, batch.reclaimer, batch.standing(), batch.reference,
                                        batch.certificate, line.serial, kilogramCell(line.net.milligrams()),
                                        came ? kilogramCell(line.receivedNet->milligrams()) : "",
                                        came ? kilogramCell(difference) : "",

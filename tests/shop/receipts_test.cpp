@@ -235,11 +235,14 @@ TEST_F(ReceiptsTest, WhatTheFirstPaperLacksIsEnteredFromTheNextAndNothingIsSettl
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1", "C-7"}, {line("A1", "29.0")}));
     const Recorded early = settleBatch(*m_shop, kBatch, {}, "");
     EXPECT_EQ(early.outcome, Outcome::notRecorded);
+    EXPECT_EQ(told("A1", "status"), "received in part") << "as everywhere else";
+    EXPECT_EQ(told("A2", "verdict"), "not received");
     EXPECT_NE(early.error.wrong.find("A2 has no line"), std::string::npos) << early.error.text();
     EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-2"}, {line("A1", "29.0")}).outcome, Outcome::notRecorded)
         << "it has its line";
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-2"}, {line("A2", "26.0")}));
     EXPECT_EQ(its().reference, "CR-1, CR-2");
+    EXPECT_EQ(told("A1", "status"), "received");
     EXPECT_EQ(its().certificate, "C-7") << "the second paper says nothing of it";
     EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
     EXPECT_EQ(shown(*its().lines[1].receivedNet), "9.0 lb");
