@@ -12,7 +12,7 @@
 #include <QTemporaryDir>
 
 #include "core/shop/questions.h"
-#include "tests/gui/support/gui_shop.h"
+#include "tests/gui/support/question_window.h"
 #include "ui/books_page.h"
 #include "ui/chart_drawing.h"
 #include "ui/chart_scene.h"
@@ -24,27 +24,20 @@ using namespace tarebook::tests;
 
 namespace {
 
-class ChartsTest : public GuiTest {
+class ChartsTest : public QuestionWindow {
 protected:
     void SetUp() override {
         GuiTest::SetUp();
         window().openPlace(QStringLiteral("books"));
     }
     void ask(const char* question) {
-        auto& box = the<QComboBox>("bookQuestion");
-        const int place = box.findData(QString::fromLatin1(question));
-        ASSERT_GE(place, 0) << question;
-        box.setCurrentIndex(place);
+        pick(question);
         click("bookAsk");
         QApplication::processEvents();
     }
     [[nodiscard]] ChartDrawing& chart() { return the<ChartDrawing>("chartDrawing"); }
     [[nodiscard]] std::string pointWords() { return utf8(the<QLabel>("bookPoint").text()); }
     [[nodiscard]] int rows() { return the<QTableWidget>("bookTable").rowCount(); }
-    [[nodiscard]] std::string cell(int row, int column) {
-        const auto* item = the<QTableWidget>("bookTable").item(row, column);
-        return item == nullptr ? std::string() : utf8(item->text());
-    }
     [[nodiscard]] int entries() { return the<QTableWidget>("bookEntries").rowCount(); }
     void press(Qt::Key key) { QTest::keyClick(&chart(), key); }
     [[nodiscard]] static QPalette onPaper() {

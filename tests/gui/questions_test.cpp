@@ -18,7 +18,7 @@
 
 #include "core/shop/books.h"
 #include "core/shop/questions.h"
-#include "tests/gui/support/gui_shop.h"
+#include "tests/gui/support/question_window.h"
 #include "ui/desk.h"
 #include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
@@ -30,7 +30,7 @@ using namespace tarebook::tests;
 
 namespace {
 
-class QuestionsTest : public GuiTest {
+class QuestionsTest : public QuestionWindow {
 protected:
     void SetUp() override {
         GuiTest::SetUp();
@@ -42,17 +42,6 @@ protected:
         facts.person = "MORGAN VALE";
         window().desk().notifyRecorded(checkIn(shop(), facts));
         window().openPlace(QStringLiteral("books"));
-    }
-    /// Picks the question by its name.
-    void pick(const char* name) {
-        auto& box = the<QComboBox>("bookQuestion");
-        const int place = box.findData(QString::fromLatin1(name));
-        ASSERT_GE(place, 0) << name;
-        box.setCurrentIndex(place);
-    }
-    [[nodiscard]] std::string cell(int row, int column) {
-        const auto* item = the<QTableWidget>("bookTable").item(row, column);
-        return item == nullptr ? std::string() : utf8(item->text());
     }
     [[nodiscard]] std::string sentence() { return utf8(the<QLabel>("bookSentence").text()); }
 };

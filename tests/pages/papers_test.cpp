@@ -4,6 +4,7 @@
 #include "core/shop/evidence.h"
 #include "tests/pages/support/approved_page.h"
 #include "tests/pages/support/page_shop.h"
+#include "tests/shop/week_jobs.h"
 #include "ui/day_print.h"
 #include "ui/evidence_print.h"
 #include "ui/flow_drawing.h"
@@ -92,28 +93,10 @@ TEST_F(PapersTest, ConsignmentDataSheetOfTheUnionAfterItLeft) {
 
 TEST_F(PapersTest, PlanOfADay) {
     beginWeek();
-    DayJob job;
-    job.line = 2;
-    job.person = "JULES ARBOR";
-    job.job = "J-2231";
-    job.minute = 7 * 60 + 30;
-    job.plan.system = "BRIGHTWATER/STORE-2";
-    job.plan.expected = lb("15");
-    job.plan.method = Method::liquid;
-    std::vector<DayJob> jobs = {job};
-    job.line = 3;
-    job.job = "J-2232";
-    job.minute = 9 * 60;
-    job.plan.expected = lb("400");
-    jobs.push_back(job);
-    job.line = 4;
-    job.person = "MORGAN VALE";
-    job.job = "J-2233";
-    job.minute = 13 * 60;
-    job.plan.system = "HARBOR/DOCK-1";
-    job.plan.expected = lb("9");
-    job.plan.method = Method::vapour;
-    jobs.push_back(job);
+    const std::vector<DayJob> jobs = {
+        dayJob(2, "JULES ARBOR", "J-2231", 7 * 60 + 30, "BRIGHTWATER/STORE-2", "15", Method::liquid),
+        dayJob(3, "JULES ARBOR", "J-2232", 9 * 60, "BRIGHTWATER/STORE-2", "400", Method::liquid),
+        dayJob(4, "MORGAN VALE", "J-2233", 13 * 60, "HARBOR/DOCK-1", "9", Method::vapour)};
     DayPaper paper = paperOf(*m_shop, planDay(*m_shop, m_shop->today(), jobs).value());
     fixHead(paper.head);
     expectPaper("day", [&](const QString& path, bool letter) { return dayPdf(paper, path, letter); });

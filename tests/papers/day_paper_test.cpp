@@ -2,6 +2,7 @@
 // holds for the grocers). That liquid is taken before vapour: common practice, as the table methods has it.
 #include "core/papers/day_paper.h"
 
+#include "tests/shop/week_jobs.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -12,19 +13,9 @@ using DayPaperTest = ShopTest;
 
 TEST_F(DayPaperTest, EveryTechnicianHasATableAndWhatIsLeftIsNamed) {
     ASSERT_TRUE(registerWeek(*m_shop));
-    DayJob served;
-    served.line = 2;
-    served.person = "JULES ARBOR";
-    served.job = "J-1";
-    served.minute = 7 * 60 + 30;
-    served.plan.system = "BRIGHTWATER/STORE-2";
-    served.plan.expected = lb("15");
-    served.plan.method = Method::liquid;
-    DayJob left = served;
-    left.line = 3;
-    left.job = "J-2";
-    left.minute = 9 * 60;
-    left.plan.expected = lb("400");
+    const DayJob served =
+        dayJob(2, "JULES ARBOR", "J-1", 7 * 60 + 30, "BRIGHTWATER/STORE-2", "15", Method::liquid);
+    const DayJob left = dayJob(3, "JULES ARBOR", "J-2", 9 * 60, "BRIGHTWATER/STORE-2", "400", Method::liquid);
     const DayPlan plan = planDay(*m_shop, m_shop->today(), {served, left}).value();
     const DayPaper paper = paperOf(*m_shop, plan);
     EXPECT_EQ(paper.summary, "1 cylinder for 1 of 2 jobs, proved the fewest");

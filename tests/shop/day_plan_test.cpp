@@ -20,11 +20,7 @@ protected:
     void SetUp() override {
         ShopTest::SetUp();
         ASSERT_TRUE(registerWeek(*m_shop));
-        // Made 2021-03, due five years later (49 CFR 180.209(a)): it was tested in time.
-        TestResult tested{"A101", MonthYear::parse("2026-02").value(), {}, {}, {}, {}, true, {}};
-        tested.method = "volumetric expansion";
-        expectRecorded(recordTest(*m_shop, tested));
-        expectRecorded(evacuate(*m_shop, "A101", "500 microns"));
+        ASSERT_TRUE(testAndEvacuateA101(*m_shop));
     }
     /// To recover from a system, the lines as they come.
     DayJob& recovers(const char* person, const char* system, const char* mass) {

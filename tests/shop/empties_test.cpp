@@ -28,19 +28,6 @@ protected:
         cylinder.plate.refrigerant = tag;
         expectRecorded(registerCylinder(*m_shop, cylinder));
     }
-    /// It takes 10 lb from a system and gives them back: empty again.
-    void fillAndEmpty(const std::string& serial, const std::string& system) {
-        CheckIn facts;
-        facts.serial = serial;
-        facts.grossBefore = lb("27.0");
-        facts.grossAfter = lb("37.0");
-        facts.from = "system:" + system;
-        expectRecorded(checkIn(*m_shop, facts));
-        std::swap(facts.grossBefore, facts.grossAfter);
-        facts.to.swap(facts.from);
-        expectRecorded(checkIn(*m_shop, facts));
-        ASSERT_TRUE(card(*m_shop, serial).value().state.content.empty());
-    }
     [[nodiscard]] PlanUse planFor(const std::string& serial, const std::string& refrigerant) {
         PlanAsk ask;
         ask.refrigerant = refrigerant;

@@ -4,6 +4,7 @@
 #include "core/shop/exchanged.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -16,9 +17,7 @@ class FleetTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        for (const Person& person : weekPeople()) {
-            expectRecorded(m_shop->record({draftOf(*m_shop, person)}));
-        }
+        ASSERT_TRUE(registerPeople(*m_shop));
         expectRecorded(registerCylinders(*m_shop, weekCylinders()));
     }
     /// Serials of the rows that have the words on a day.

@@ -1,6 +1,7 @@
 // Cylinders that go from technician to technician without coming back to the shop.
 #include "core/shop/hand_over.h"
 
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -13,11 +14,7 @@ class HandOverTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        std::vector<Draft> drafts;
-        for (const Person& person : weekPeople()) {
-            drafts.push_back(draftOf(*m_shop, person));
-        }
-        ASSERT_TRUE(m_shop->record(drafts).ok());
+        ASSERT_TRUE(registerPeople(*m_shop));
         ASSERT_TRUE(registerCylinders(*m_shop, weekCylinders()).ok());
         CheckOut out;
         out.person = "MORGAN VALE";

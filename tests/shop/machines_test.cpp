@@ -5,6 +5,7 @@
 #include "core/shop/machines.h"
 
 #include "core/shop/names.h"
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -17,10 +18,8 @@ class MachinesTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
+        ASSERT_TRUE(registerPeople(*m_shop));
         std::vector<Draft> drafts;
-        for (const Person& person : weekPeople()) {
-            drafts.push_back(draftOf(*m_shop, person));
-        }
         std::vector<System> all = weekSystems();
         all.push_back(
             {"HARBOR", "HALL", "Ansel Harbor Cold Storage", "R-22", lb("250"), "commercial refrigeration"});

@@ -1,5 +1,6 @@
 // Who may do what at the front desk: overruling, settings, their own passphrase.
 #include "core/shop/operators.h"
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -14,11 +15,7 @@ class OperatorsShopTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        std::vector<Draft> drafts;
-        for (const Person& person : weekPeople()) {
-            drafts.push_back(draftOf(*m_shop, person));
-        }
-        expectRecorded(m_shop->record(drafts));
+        ASSERT_TRUE(registerPeople(*m_shop));
         expectRecorded(registerCylinders(*m_shop, weekCylinders()));
     }
     void beginWithEveryRole() {

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -64,6 +65,19 @@ protected:
             rules.push_back(finding.rule);
         }
         return rules;
+    }
+    /// A cylinder of 27.0 lb tare takes 10 lb from a system and gives them back: empty again.
+    void fillAndEmpty(const std::string& serial, const std::string& system) {
+        CheckIn facts;
+        facts.serial = serial;
+        facts.grossBefore = lb("27.0");
+        facts.grossAfter = lb("37.0");
+        facts.from = "system:" + system;
+        expectRecorded(checkIn(*m_shop, facts));
+        std::swap(facts.grossBefore, facts.grossAfter);
+        facts.to.swap(facts.from);
+        expectRecorded(checkIn(*m_shop, facts));
+        EXPECT_TRUE(card(*m_shop, serial).value().state.content.empty());
     }
     static void expectRecorded(const Recorded& recorded) {
         EXPECT_EQ(recorded.outcome, Outcome::recorded) << recorded.error.text();
