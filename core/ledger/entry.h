@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -97,8 +98,10 @@ void appendJsonText(std::string& text, std::string_view value);
 /// Refuses what the journal does not take: a bad id, text that is not UTF-8 or has control characters or line
 /// breaks in it (controlIn(); every text stands on one line), a number that is not an integer, a body that is
 /// not an object or lacks what its kind needs, an occurred outside 1900 to 2199. Entries that earlier
-/// versions wrote are read as they are.
-[[nodiscard]] Result<bool> validated(const Draft& draft);
+/// versions wrote are read as they are, and a name of theirs with such characters can be named again:
+/// `isKnown` is asked whether the books hold it already.
+using KnownName = std::function<bool(const std::string&)>;
+[[nodiscard]] Result<bool> validated(const Draft& draft, const KnownName& isKnown = {});
 
 /// Every subject that the entry is about, as account or subject texts: `cylinder:A101`, `person:NAME`,
 /// `system:SITE/TAG`, `site:SITE`, `supplier:NAME`, `machine:NAME`,

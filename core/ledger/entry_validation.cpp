@@ -43,7 +43,14 @@ bool isUtf8WithoutNul(const std::string& text) {
     return true;
 }
 
-std::string wrongIn(const nlohmann::json& value, const std::string& where, int depth) {
+/// Words for a character that a text may not have; empty: it has none, or is a name that the books hold.
+std::string controlInNew(const std::string& text, const KnownName& isKnown) {
+    std::string control = controlIn(text);
+    return control.empty() || !isKnown || !isKnown(text) ? control : std::string();
+}
+
+std::string wrongIn(const nlohmann::json& value, const std::string& where, int depth,
+                    const KnownName& isKnown) {
     if (depth > kDeepest) {
         return where + " is nested too deeply";
     }
@@ -55,7 +62,7 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
         if (!isUtf8WithoutNul(text)) {
             return where + " is no clean UTF-8 text";
         }
-        const std::string control = controlIn(text);
+        const std::string control = controlInNew(text, isKnown);
         return control.empty() ? "" : fmt::format("{} has {} in it", where, control);
     }
     if (value.is_number_float()) {
@@ -68,10 +75,10 @@ std::string wrongIn(const nlohmann::json& value, const std::string& where, int d
     if (value.is_object() || value.is_array()) {
         for (const auto& [key, item] : value.items()) {
             const std::string inside = where.empty() ? key : fmt::format("{}.{}", where, key);
-            if (!isUtf8WithoutNul(key) || !controlIn(key).empty()) {
+            if (!isUtf8WithoutNul(key) || !controlInNew(key, isKnown).empty()) {
                 return withControlPictures(inside) + " has a damaged name";
             }
-            std::string wrong = wrongIn(item, inside, depth + 1);
+            std::string wrong = wrongIn(item, inside, depth + 1, isKnown);
             if (!wrong.empty()) {
                 return wrong;
             }
@@ -284,7 +291,7 @@ Result<bool> bodyFits(const Draft& draft) {
 
 } // namespace
 
-Result<bool> validated(const Draft& draft) {
+Result<bool> validated(const Draft& draft, const KnownName& isKnown) {
     if (draft.id.empty() || draft.id.size() > kLongestId ||
         draft.id.find_first_not_of("0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-_.:") !=
             std::string::npos) {
@@ -300,11 +307,13 @@ Result<bool> validated(const Draft& draft) {
         return Error{"the entry's day lies outside 1900 to 2199", "check the year"};
     }
     for (const std::string* text : {&draft.operatorName, &draft.zone}) {
-        if (text->size() > kLongestText || !isUtf8WithoutNul(*text) || !controlIn(*text).empty()) {
+        const bool named = text == &draft.operatorName;
+        if (text->size() > kLongestText || !isUtf8WithoutNul(*text) ||
+            !controlInNew(*text, named ? isKnown : KnownName()).empty()) {
             return Error{"the operator or the time zone is no clean UTF-8 text of one line", "type it again"};
         }
     }
-    const std::string wrong = wrongIn(draft.body, "", 0);
+    const std::string wrong = wrongIn(draft.body, "", 0, isKnown);
     if (!wrong.empty()) {
         return Error{wrong, "type it again on one line, shorter where it is too long"};
     }

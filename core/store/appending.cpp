@@ -6,6 +6,7 @@
 
 #include "core/store/attachment_table.h"
 #include "core/store/journal_table.h"
+#include "core/store/named_before.h"
 #include "core/store/operator_table.h"
 #include "core/store/view_writer.h"
 #include "core/store/writer_check.h"
@@ -176,14 +177,15 @@ AppendAnswer appendDrafts(Store::Inside& inside, const std::vector<Draft>& draft
         return refused({"the shop file is open for reading only: nothing was written",
                         "restore a backup where it is damaged, or let it be written"});
     }
-    for (std::size_t place = 0; place < drafts.size(); ++place) {
-        if (const auto valid = validated(drafts[place]); !valid) {
-            return refused(inDraft(place, drafts.size(), valid.error()));
-        }
-    }
     bool committing = false;
     const ShopFile::Use use(file);
     try {
+        const KnownName isKnown = [&](const std::string& name) { return isNamed(file.database(), name); };
+        for (std::size_t place = 0; place < drafts.size(); ++place) {
+            if (const auto valid = validated(drafts[place], isKnown); !valid) {
+                return refused(inDraft(place, drafts.size(), valid.error()));
+            }
+        }
         if (file.doubtful()) {
             file.rewrite();
         }

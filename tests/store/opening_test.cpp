@@ -146,7 +146,12 @@ TEST_F(OpeningTest, aTextOfAnEarlierVersionIsReadAsItIs) {
     EXPECT_EQ(legs.value().front().source.text(), source);
     Draft again = last;
     again.id = "again";
-    EXPECT_EQ(opened.store->append({again}).outcome, Outcome::notRecorded);
+    EXPECT_EQ(opened.store->append({again}).outcome, Outcome::notRecorded) << "a note is no name";
+    again.body.erase("note");
+    EXPECT_EQ(opened.store->append({again}).outcome, Outcome::recorded) << "the system is one of the books";
+    again.id = "other";
+    again.body["from"] = source + "\xC2\x85";
+    EXPECT_EQ(opened.store->append({again}).outcome, Outcome::notRecorded) << "a new one is not";
 }
 
 TEST_F(OpeningTest, theJournalRefusesChangesFromOutside) {
