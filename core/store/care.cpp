@@ -8,6 +8,7 @@
 
 #include "core/store/attachment_table.h"
 #include "core/store/chain.h"
+#include "core/store/damage.h"
 #include "core/store/flow_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/operator_table.h"
@@ -125,13 +126,48 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
     return problems;
 }
 
-} // namespace
+/// Where pages cannot be read, and whether the journal, of which the views are made, is whole all the same.
+Result<Verification> damaged(Database& database, const SqlFailure& failure, const Progress& progress) {
+    auto places = unreadablePlaces(database, [&] { return !progress || progress(0, 1); });
+    if (!places) {
+        return places.error();
+    }
+    if (places.value().empty()) {
+        throw failure; // it could be read this time
+    }
+    Verification verification;
+    verification.problems.push_back(errorOf(failure).text());
+    bool whole = false;
+    try {
+        const Head head = headOf(database);
+        verification.entries = head.seq;
+        verification.head = head.digest;
+        whole = followChain(database, head.seq, {}).problems.empty();
+    } catch (const SqlFailure& other) {
+        if (other.primary() != SQLITE_CORRUPT) {
+            throw;
+        }
+    }
+    for (const std::string& place : places.value()) {
+        const bool view = place.starts_with("view ");
+        verification.problems.push_back(
+            place +
+            (view && whole ? "; the journal, of which it is made, can be read and its chain is whole" : ""));
+    }
+    return verification;
+}
 
-Result<Verification> verifyDatabase(Database& database,
-                                    const std::function<bool(std::int64_t, std::int64_t)>& progress) {
-    const ReadTransaction reading(database);
+Result<Verification> verifyReadable(Database& database, const Progress& progress) {
     Verification verification;
     verification.problems = integrityProblems(database);
+    if (!verification.problems.empty()) {
+        auto places = unreadablePlaces(database, [&] { return !progress || progress(0, 1); });
+        if (!places) {
+            return places.error();
+        }
+        verification.problems.insert(verification.problems.end(), places.value().begin(),
+                                     places.value().end());
+    }
     const Sequence last = headOf(database).seq;
     ChainVerdict chain = followChain(database, last, [&](std::int64_t done, std::int64_t all) {
         return !progress || progress(done / kChainShare, all);
@@ -159,6 +195,21 @@ Result<Verification> verifyDatabase(Database& database,
     take(operatorProblems(database));
     take(fileProblems(database, last));
     return verification;
+}
+
+} // namespace
+
+Result<Verification> verifyDatabase(Database& database,
+                                    const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const ReadTransaction reading(database);
+    try {
+        return verifyReadable(database, progress);
+    } catch (const SqlFailure& failure) {
+        if (failure.primary() != SQLITE_CORRUPT) {
+            throw;
+        }
+        return damaged(database, failure, progress);
+    }
 }
 
 } // namespace tarebook

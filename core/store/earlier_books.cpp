@@ -8,6 +8,7 @@
 #include "core/base/text.h"
 #include "core/store/attachment_table.h"
 #include "core/store/journal_table.h"
+#include "core/store/leg_orders.h"
 #include "core/store/operator_table.h"
 #include "core/store/schema_v1.h"
 #include "core/store/shop_file.h"
@@ -38,8 +39,10 @@ Result<bool> writeEntries(Database& source, Sequence head, Database& made,
         }
         return done.ok();
     });
+    if (done && !makeLegOrders(made, head, progress)) {
+        done = Error{"stopped before the end", "start again"};
+    }
     if (done) {
-        made.execute(kLegOrdersV1);
         views.finish({});
     }
     return done;

@@ -162,7 +162,9 @@ bool copyIsDue(const std::string& shopPath, const Clock& clock) {
 Result<std::string> keepCopy(const std::string& shopPath, const Clock& clock) {
     const std::string folder = copyFolderOf(shopPath);
     std::error_code problem;
-    fs::create_directories(folder, problem);
+    if (fs::create_directory(folder, problem)) {
+        fs::permissions(folder, fs::perms::owner_all, problem); // as the files in it and the shop file itself
+    }
     if (problem) {
         return Error{fmt::format("{} cannot be made: {}", folder, problem.message()),
                      "check the folder's permissions"};

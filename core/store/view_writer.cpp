@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/store/journal_table.h"
+#include "core/store/leg_orders.h"
 #include "core/store/record_table.h"
 #include "core/store/schema_v1.h"
 
@@ -18,6 +19,10 @@ constexpr const char* kEmptyViews =
     "DELETE FROM cylinder; DELETE FROM flow; DELETE FROM leg; DELETE FROM reversal; "
     "DELETE FROM touch; DELETE FROM subject;";
 constexpr std::int64_t kProgressStep = 256;
+
+Error stoppedEarly() {
+    return {"stopped before the end", "start again; nothing was changed"};
+}
 
 bool isBare(const MassFacts& facts) {
     return facts.weighings.empty() && facts.movements.empty() && facts.evacuated.empty();
@@ -123,13 +128,17 @@ Result<bool> rebuildViews(Database& database, const Reviewer& reviewer,
         const Entry& entry = prepared.entry;
         done = writer.add(entry, prepared.facts);
         if (done && progress && entry.seq % kProgressStep == 0 && !progress(entry.seq, head)) {
-            done = Error{"stopped before the end", "start again; nothing was changed"};
+            done = stoppedEarly();
         }
         return done.ok();
     });
     if (done) {
         writer.writeHeld();
-        database.execute(kLegOrdersV1); // the reviewer may ask for legs
+        if (!makeLegOrders(database, head, progress)) { // the reviewer may ask for legs
+            done = stoppedEarly();
+        }
+    }
+    if (done) {
         writer.finish(reviewer);
     }
     return done;

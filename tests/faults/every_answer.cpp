@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "core/ledger/nameplate_body.h"
 #include "tests/faults/work.h"
 
 namespace tarebook::tests {
@@ -30,6 +31,12 @@ std::vector<Result<std::string>> everyAnswer(Store& store) {
             answers.push_back(*one ? Result<std::string>(text(one->value()))
                                    : Result<std::string>(one->error()));
         }
+    }
+    for (const Sequence head : {20, 100}) {
+        const auto plate = store.nameplateAt("A102", head);
+        answers.push_back(!plate          ? Result<std::string>(plate.error())
+                          : plate.value() ? Result<std::string>(bodyOf(*plate.value()).dump())
+                                          : Result<std::string>("none"));
     }
     add(store.entries(1, 100), [](const Entry& entry) { return exportLine(entry); });
     add(store.entriesAbout("cylinder:A102"), [](const Entry& entry) { return exportLine(entry); });

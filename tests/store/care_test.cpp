@@ -113,6 +113,35 @@ TEST_F(CareTest, aStoppedRebuildChangesNothing) {
     EXPECT_TRUE(problems().empty());
 }
 
+// Making the indexes is one long statement of SQLite: it is asked within it.
+TEST_F(CareTest, aRebuildIsStoppedWhileItsIndexesAreMade) {
+    std::vector<Draft> drafts;
+    for (int number = 0; number < 1'500; ++number) {
+        drafts.push_back(weighed("w" + std::to_string(number), 30 + number, "A101",
+                                 number % 2 == 0 ? 4'000'000 : 5'000'000)); // each a leg to or from variance
+    }
+    ASSERT_EQ(m_store->append(drafts).outcome, Outcome::recorded);
+    const std::string made = schemaOf(m_path);
+    const std::string then = m_folder.file("then.tarebook");
+    int atTheEnd = 0;
+    const auto untilTheEnd = [&](std::int64_t done, std::int64_t total) {
+        atTheEnd += done == total ? 1 : 0;
+        return done < total;
+    };
+    const auto stopped = m_store->rebuild(untilTheEnd);
+    ASSERT_FALSE(stopped);
+    EXPECT_NE(stopped.error().text().find("nothing was changed"), std::string::npos);
+    EXPECT_EQ(atTheEnd, 1) << "not asked again once it has ended";
+    EXPECT_EQ(schemaOf(m_path), made);
+    EXPECT_TRUE(problems().empty());
+    ASSERT_EQ(m_store->append({registered("A103")}).outcome, Outcome::recorded);
+    EXPECT_FALSE(writeEarlierBooks(m_path, 1'500, then, m_clock, untilTheEnd));
+    EXPECT_EQ(atTheEnd, 2);
+    EXPECT_FALSE(std::filesystem::exists(then));
+    ASSERT_TRUE(m_store->rebuild([](std::int64_t, std::int64_t) { return true; }));
+    EXPECT_TRUE(problems().empty());
+}
+
 // Making views anew leaves the orders of the legs out and makes them at the end: whatever becomes of it, the
 // file has the tables and indexes that it had, and gets back what it lacked.
 TEST_F(CareTest, makingViewsAnewLeavesTablesAndIndexesAsTheyWere) {

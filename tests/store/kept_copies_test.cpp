@@ -55,6 +55,21 @@ std::vector<std::string> left(const std::vector<KeptCopy>& copies, Instant now) 
 
 } // namespace
 
+// The shop file and its copies are their owner's alone; so is the folder, whatever the umask.
+TEST_F(KeptCopiesTest, TheFolderIsItsOwnersAlone) {
+    namespace fs = std::filesystem;
+    enter("A101", 1);
+    const std::string copy = keep();
+    EXPECT_EQ(fs::status(copyFolderOf(path())).permissions(), fs::perms::owner_all);
+    EXPECT_EQ(fs::status(copy).permissions(), fs::perms::owner_read | fs::perms::owner_write);
+    fs::permissions(copyFolderOf(path()),
+                    fs::perms::owner_all | fs::perms::group_read | fs::perms::group_exec);
+    enter("A102", 2);
+    EXPECT_FALSE(keep().empty());
+    EXPECT_NE(fs::status(copyFolderOf(path())).permissions(), fs::perms::owner_all)
+        << "what somebody opened to others stays so";
+}
+
 TEST_F(KeptCopiesTest, OneIsDueWhenTheBooksHaveChanged) {
     EXPECT_FALSE(copyIsDue(path(), m_clock)) << "nothing is in the books";
     enter("A101", 1);
