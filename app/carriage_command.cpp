@@ -23,6 +23,7 @@ struct ShippingOptions : RuleQuestion {
     std::string left;
     std::string waterCapacity;
     std::string measured;
+    std::string purgedWith;
     std::string line;
     bool otherCarrier = false;
 };
@@ -59,6 +60,7 @@ Result<ResidueAsk> residueAsk(const ShippingOptions& options, const Contents& co
         return left.error();
     }
     ask.left = left.value();
+    ask.purgedWith = options.purgedWith;
     if (!options.waterCapacity.empty()) {
         const auto water = WaterCapacity::parse(options.waterCapacity);
         if (!water) {
@@ -190,6 +192,8 @@ void addCarriageCommands(CLI::App& program, CommandContext& context) {
         verb->add_option("--water-capacity", options->waterCapacity, "of the cylinder, as '47.7 lb'");
         verb->add_option("--measured", options->measured,
                          "what a gauge shows at rest at 20 °C, as '20 psig'");
+        verb->add_option("--purged-with", options->purgedWith,
+                         "gas that it was purged with after it was evacuated, as nitrogen");
         verb->add_flag("--other-carrier", options->otherCarrier,
                        "handed to a carrier, not driven by the shop");
         verb->add_option("--check", options->line, "a line as somebody wrote it: is it in order?");

@@ -148,6 +148,7 @@ struct Act : ShopOptions {
     TestResult result{{}, MonthYear::of(2000, 1).value(), {}, {}, {}, {}, true, {}};
     bool failed = false;
     bool weighed = false;
+    bool atFitting = false;
 };
 
 void addTest(CLI::App& program, CommandContext& context) {
@@ -185,6 +186,8 @@ void addAct(CLI::App& program, CommandContext& context, const char* name, const 
     verb->add_option(text, act->text, textHelp)->required(std::string_view(text).front() != '-');
     if (std::string_view(name) == "inspect") {
         verb->add_option("--note", act->rule, "what was seen");
+        verb->add_flag("--leak-at-fitting", act->atFitting,
+                       "with sound: the leak was at a fitting, and is tight now");
     }
     if (std::string_view(name) == "tare") {
         verb->add_option("REASON", act->rule, "why it is restated")->required();
@@ -197,14 +200,13 @@ void addAct(CLI::App& program, CommandContext& context, const char* name, const 
 
 void addActs(CLI::App& program, CommandContext& context) {
     addAct(program, context, "inspect", "Enter what an inspection found", "RESULT",
-           "one of " + inspectionResults(),
-           [](Shop& shop, const Act& act) { return inspect(shop, act.serial, act.text, act.rule); });
+           "one of " + inspectionResults(), [](Shop& shop, const Act& act) {
+               return inspect(shop, act.serial, act.text, act.rule, act.atFitting);
+           });
     addAct(program, context, "condemn", "Condemn a cylinder, for ever", "REASON", "why",
            [](Shop& shop, const Act& act) { return condemn(shop, act.serial, act.text); });
     addAct(program, context, "retire", "An empty cylinder leaves the fleet", "REASON", "why",
            [](Shop& shop, const Act& act) { return retire(shop, act.serial, act.text); });
-    addAct(program, context, "evacuate", "Enter that a cylinder was evacuated: a clean empty", "--note",
-           "kept with it", [](Shop& shop, const Act& act) { return evacuate(shop, act.serial, act.text); });
     addAct(program, context, "tare", "Restate a tare, as the collar says", "TARE", "as '27.0 lb'",
            [](Shop& shop, const Act& act) -> Recorded {
                const auto tare = massIn(shop, "TARE", act.text);
@@ -215,6 +217,20 @@ void addActs(CLI::App& program, CommandContext& context) {
                }
                return restateTare(shop, act.serial, tare.value().value_or(Mass()), act.rule, act.weighed);
            });
+}
+
+void addEvacuate(CLI::App& program, CommandContext& context) {
+    CLI::App* verb = program.add_subcommand("evacuate", "Enter that a cylinder was evacuated: a clean empty");
+    const auto act = std::make_shared<Act>();
+    const auto gas = std::make_shared<std::string>();
+    addShopOptions(*verb, act, context);
+    verb->add_option("SERIAL", act->serial, "of the cylinder")->required();
+    verb->add_option("--note", act->text, "kept with it");
+    verb->add_option("--purged-with", *gas, "gas that it was purged with, as nitrogen");
+    verb->footer(kPurgeCautions);
+    shopVerb(*verb, act, context, [act, gas, &context](Shop& shop) {
+        return report(evacuate(shop, act->serial, act->text, *gas), shop, context.json);
+    });
 }
 
 void addUse(CLI::App& program, CommandContext& context) {
@@ -279,6 +295,7 @@ void addRegisterCommands(CLI::App& program, CommandContext& context) {
     addRegister(program, context);
     addTest(program, context);
     addActs(program, context);
+    addEvacuate(program, context);
     addUse(program, context);
     addOverrule(program, context);
 }

@@ -7,8 +7,10 @@
 #include "core/shop/register.h"
 #include "ui/deposit_acts.h"
 #include "ui/desk.h"
+#include "ui/evacuation_act.h"
 #include "ui/facts_dialog.h"
 #include "ui/kit.h"
+#include "ui/outcome.h"
 #include "ui/questions.h"
 
 #include <QAction>
@@ -19,6 +21,8 @@
 
 namespace tarebook {
 namespace {
+
+const QString kMended = QStringLiteral("sound, leak at a fitting");
 
 using Act = std::function<Recorded(Shop&, const std::string& serial, const std::string& text)>;
 
@@ -57,13 +61,6 @@ std::vector<Wording> wordings() {
                  return inspect(shop, serial, "found", text);
              },
              EntryKind::inspected},
-            {"evacuate", tr("Evacuated…"),
-             tr("To what vacuum, by which pump; what the books still hold goes to variance"),
-             tr("A clean empty"),
-             [](Shop& shop, const std::string& serial, const std::string& text) {
-                 return evacuate(shop, serial, text);
-             },
-             EntryKind::evacuated},
             {"condemn", tr("Condemn…"), tr("Why; it is never filled again"), tr("Condemn"),
              [](Shop& shop, const std::string& serial, const std::string& text) {
                  return condemn(shop, serial, text);
@@ -77,9 +74,14 @@ std::vector<Wording> wordings() {
 }
 
 /// What an inspection may find, as a practitioner says it.
-std::vector<std::pair<QString, QString>> inspectionChoices() {
+std::vector<std::pair<QString, QString>> inspectionChoices(bool leaked) {
     const auto tr = [](const char* text) { return QObject::tr(text); };
-    std::vector<std::pair<QString, QString>> choices{{tr("sound"), QStringLiteral("sound")}};
+    std::vector<std::pair<QString, QString>> choices;
+    if (leaked) {
+        choices.emplace_back(tr("sound: the leak was at a fitting and is tight now"), kMended);
+    } else {
+        choices.emplace_back(tr("sound"), QStringLiteral("sound"));
+    }
     for (const auto& [harm, text] :
          {std::pair{Harm::damage, tr("damaged: dents, corrosion, cracks, bulges, an accident")},
           std::pair{Harm::leak, tr("leaking through the wall or a fitting")},
@@ -94,45 +96,15 @@ std::vector<std::pair<QString, QString>> inspectionChoices() {
     return choices;
 }
 
-void tellOutcome(Desk& desk, QWidget* parent, const Recorded& recorded) {
-    desk.notifyRecorded(recorded);
-    if (!recorded.ok()) {
-        questions::tell(parent, QObject::tr("Not entered"), kit::told(recorded, QObject::tr("Not entered")));
-        return;
-    }
-    const auto entry = desk.shop().store().entry(recorded.entries.front());
-    desk.say(entry ? qt(sentenceOf(desk.shop(), entry.value())) : QString());
-}
-
-/// Before an evacuation is entered: what the books still have, and the question where it went.
-QString evacuationQuestion(Desk& desk, const QString& serial, const QString& question) {
-    const Review reviewed = reviewEvacuation(desk.shop(), utf8(serial));
-    return reviewed.findings.empty() ? question
-                                     : QStringLiteral("%1 %2\n\n%3")
-                                           .arg(qt(reviewed.findings.front().headline),
-                                                qt(reviewed.findings.front().remedy), question);
-}
-
 void askAndEnter(Desk& desk, QWidget* parent, const QString& serial, const Wording& wording) {
     const auto text = questions::askText(parent, QStringLiteral("%1 – %2").arg(serial, wording.title),
-                                         wording.kind == EntryKind::evacuated
-                                             ? evacuationQuestion(desk, serial, wording.question)
-                                             : wording.question,
-                                         wording.button);
+                                         wording.question, wording.button);
     if (text) {
         tellOutcome(desk, parent, wording.act(desk.shop(), utf8(serial), utf8(*text)));
     }
 }
 
 } // namespace
-
-void enterEvacuation(Desk& desk, QWidget* parent, const QString& serial) {
-    for (const Wording& wording : wordings()) {
-        if (std::string_view(wording.name) == "evacuate") {
-            askAndEnter(desk, parent, serial, wording);
-        }
-    }
-}
 
 void enterTest(Desk& desk, QWidget* parent, const QString& serial) {
     FactsAsked asked;
@@ -207,20 +179,28 @@ void enterInspection(Desk& desk, QWidget* parent, const QString& serial) {
                                     "is never filled again. Keep people away from one that leaks, bulges or "
                                     "was in a fire, and let someone "
                                     "qualified empty it.");
+    const auto known = desk.shop().store().cylinder(utf8(serial));
+    const bool leaked = known && known.value() && known.value()->harms.has(Harm::leak);
+    if (leaked) {
+        asked.explanation +=
+            QObject::tr(" A leak through the wall is never taken back: the tester condemns it.");
+    }
     asked.facts = {{QStringLiteral("result"),
                     QObject::tr("What was &found"),
                     {},
                     Fact::Kind::choice,
-                    inspectionChoices(),
-                    QStringLiteral("sound")},
+                    inspectionChoices(leaked),
+                    leaked ? QStringLiteral("leaking") : QStringLiteral("sound")},
                    {QStringLiteral("note"), QObject::tr("What was &seen"),
                     QObject::tr("dent at the foot ring, 5 mm deep …")}};
     asked.yes = QObject::tr("Enter the inspection");
     const auto facts = questions::askFacts(parent, asked);
     if (facts) {
+        const QString result = facts->at(QStringLiteral("result"));
+        const bool mended = result == kMended;
         tellOutcome(desk, parent,
-                    inspect(desk.shop(), utf8(serial), utf8(facts->at(QStringLiteral("result"))),
-                            utf8(facts->at(QStringLiteral("note")))));
+                    inspect(desk.shop(), utf8(serial), mended ? "sound" : utf8(result),
+                            utf8(facts->at(QStringLiteral("note"))), mended));
     }
 }
 
@@ -327,6 +307,7 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
     for (const auto& [name, title, act, kind] :
          {std::tuple{"test", QObject::tr("Enter a test…"), &enterTest, EntryKind::retested},
           std::tuple{"inspect", QObject::tr("Inspected…"), &enterInspection, EntryKind::inspected},
+          std::tuple{"evacuate", QObject::tr("Evacuated…"), &enterEvacuation, EntryKind::evacuated},
           std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated},
           std::tuple{"use", QObject::tr("Restate its use…"), &enterUse, EntryKind::marksRestated},
           std::tuple{"deposit", QObject::tr("Deposit and rental…"), &askDeposit, EntryKind::partySet}}) {

@@ -17,8 +17,6 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
 void enterTest(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks what an inspection found and what was seen.
 void enterInspection(Desk& desk, QWidget* parent, const QString& serial);
-/// Asks to what vacuum, and enters that the cylinder was evacuated.
-void enterEvacuation(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks for the tare and why it changes.
 void enterTare(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks what it may be used for, as it is marked.

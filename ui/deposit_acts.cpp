@@ -7,6 +7,7 @@
 #include "ui/desk.h"
 #include "ui/facts_dialog.h"
 #include "ui/kit.h"
+#include "ui/outcome.h"
 #include "ui/questions.h"
 
 namespace tarebook {
@@ -129,14 +130,7 @@ void askDeposit(Desk& desk, QWidget* parent, const QString& serial) {
         questions::tell(parent, QObject::tr("Not entered"), qt(loan.error().text()));
         return;
     }
-    const Recorded recorded = enterDeposit(desk.shop(), utf8(facts->at(text("party"))), loan.value());
-    desk.notifyRecorded(recorded);
-    if (recorded.ok()) {
-        const auto entry = desk.shop().store().entry(recorded.entries.front());
-        desk.say(entry ? qt(sentenceOf(desk.shop(), entry.value())) : QString());
-    } else {
-        questions::tell(parent, QObject::tr("Not entered"), kit::told(recorded, QObject::tr("Not entered")));
-    }
+    tellOutcome(desk, parent, enterDeposit(desk.shop(), utf8(facts->at(text("party"))), loan.value()));
 }
 
 } // namespace tarebook

@@ -67,6 +67,15 @@ void inspect(CylinderState& state, const nlohmann::json& body) {
     beHere(state);
 }
 
+/// A further evacuation without a purge leaves it purged.
+void evacuate(CylinderState& state, const nlohmann::json& body) {
+    BodyReader reader(body);
+    state.evacuated = true;
+    if (std::string gas = reader.optionalText("purged_with"); !gas.empty()) {
+        state.purgedWith = std::move(gas);
+    }
+}
+
 bool holdsRecovered(const Holding& content) {
     return std::any_of(content.parts().begin(), content.parts().end(),
                        [](const auto& part) { return part.first.state == GasState::recovered; });
@@ -192,7 +201,7 @@ void applyMarks(CylinderState& state, const Entry& entry) {
         leaveFleet(state, Condition::retired, entry.body);
         break;
     case EntryKind::evacuated:
-        state.evacuated = true;
+        evacuate(state, entry.body);
         break;
     case EntryKind::findingOverruled:
         state.overruled.push_back(BodyReader(entry.body).optionalText("rule"));
@@ -234,6 +243,7 @@ void applyLegs(CylinderState& state, const Entry& entry, const std::vector<Leg>&
     for (const Leg& leg : legs) {
         if (leg.target == self) {
             state.evacuated = false;
+            state.purgedWith.clear();
             if (leg.cause == LegCause::movement) {
                 state.lastFilled = entry.occurred;
                 state.lastFillEntry = entry.seq;

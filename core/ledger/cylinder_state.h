@@ -50,6 +50,7 @@ struct CylinderState {
     std::string batch; // open batch that it stands in
     Holding content;
     bool evacuated = false;            // evacuated since it last held anything: a clean empty
+    std::string purgedWith = {};       // since it last held anything, as the evacuation says; empty: nothing
     bool recoveryUse = false;          // held recovered gas since the last test (or ever, when never tested)
     std::optional<Instant> lastFilled; // last time anything went in
     Sequence lastFillEntry = 0;

@@ -5,6 +5,7 @@
 #include <fmt/args.h>
 #include <fmt/format.h>
 
+#include "core/base/text.h"
 #include "core/refrigerant/saturation.h"
 #include "core/rules/gas_kinds.h"
 #include "core/rules/rule_cells.h"
@@ -63,6 +64,32 @@ std::string filledIn(const std::string& words, const ShippingDescription& descri
     return fmt::vformat(words, values);
 }
 
+/// The row of what was purged with that gas; none: the rulebook does not count it as purging.
+const RuleRow* rowOfPurging(const Rulebook& book, const std::string& gas) {
+    const RuleTable* table = book.table("residue");
+    if (table == nullptr || gas.empty()) {
+        return nullptr;
+    }
+    const auto found = std::find_if(table->rows.begin(), table->rows.end(), [&](const RuleRow& row) {
+        const std::vector<std::string> gases = namesIn(row, "purged_with", ";");
+        return std::any_of(gases.begin(), gases.end(),
+                           [&](const std::string& one) { return lowered(trimmed(one)) == gas; });
+    });
+    return found == table->rows.end() ? nullptr : &*found;
+}
+
+ResidueVerdict purgedVerdict(const Rulebook& book, const RuleRow& row, const std::string& gas) {
+    ResidueVerdict verdict;
+    verdict.free = true;
+    verdict.finding =
+        findingOf(book, row, "transport.residue", Severity::note,
+                  fmt::format("Evacuated and purged with {}: free of the rules for carriage.", gas),
+                  "Take off or securely cover its marks and labels; keep it closed, and no pressure of the "
+                  "purge gas in it.");
+    verdict.finding.working = {fmt::format("purged with {}", gas), row.cell("remark")};
+    return verdict;
+}
+
 } // namespace
 
 Result<ResidueVerdict> residue(const Rulebook& book, const Catalogue& catalogue,
@@ -70,6 +97,10 @@ Result<ResidueVerdict> residue(const Rulebook& book, const Catalogue& catalogue,
     const RuleRow* row = rowOf(book, description.division);
     if (row == nullptr) {
         return withoutTable(book, "emptied cylinders of division " + description.division);
+    }
+    const std::string gas = lowered(trimmed(ask.purgedWith));
+    if (const RuleRow* purging = rowOfPurging(book, gas)) {
+        return purgedVerdict(book, *purging, gas);
     }
     const auto below = numberIn(*row, "below_kpa_gauge");
     const auto celsius = numberIn(*row, "at_celsius");
@@ -81,6 +112,9 @@ Result<ResidueVerdict> residue(const Rulebook& book, const Catalogue& catalogue,
     verdict.finding = findingOf(book, *row, "transport.residue", Severity::note,
                                 "Emptied, not cleaned: it travels like a full one.");
     std::vector<std::string>& working = verdict.finding.working;
+    if (!gas.empty()) {
+        working.push_back(fmt::format("purged with {}, which the rulebook does not count as purging", gas));
+    }
     if (below.value() && description.subsidiary.empty() &&
         !gasKinds(catalogue, ask.contents).contains("ammonia")) {
         const auto highest = highestPressure(catalogue, ask, celsius.value().value_or(0), working);

@@ -16,6 +16,7 @@ struct ResidueAsk {
     std::optional<Mass> left;              // by the books or the scale
     std::optional<Volume> volume;          // of the cylinder
     std::optional<GaugePressure> measured; // at 20 degC (68 degF), at rest
+    std::string purgedWith = {};           // since it was evacuated, as `nitrogen`; empty: it was not
 };
 
 /// How such a cylinder travels.
@@ -28,8 +29,9 @@ struct ResidueVerdict {
 /// By the pressure, never by the weight (residue.csv, 49 CFR 173.29): of a nonflammable gas below 200 kPa
 /// gauge at 20 degC the rules let go. Without a measured pressure the most that the mass can give in the
 /// volume is taken: an ideal gas, capped at the saturation pressure with the model's uncertainty; without
-/// either it counts as full. `description` is that of the contents. Error: the rulebook says nothing of
-/// residue.
+/// either it counts as full. What was evacuated and then purged with a gas that the rulebook counts (column
+/// purged_with: inert ones) is free whatever was in it, 49 CFR 173.29(b)(2). `description` is that of the
+/// contents. Error: the rulebook says nothing of residue.
 [[nodiscard]] Result<ResidueVerdict> residue(const Rulebook& book, const Catalogue& catalogue,
                                              const ShippingDescription& description, const ResidueAsk& ask);
 

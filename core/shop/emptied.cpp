@@ -54,6 +54,7 @@ Emptied emptiedOf(const Shop& shop, const CylinderState& state, const std::strin
     ask.contents = contents.value();
     ask.volume = state.plate.waterCapacity.volume();
     ask.left = state.evacuated ? std::optional<Mass>(Mass()) : std::nullopt;
+    ask.purgedWith = state.purgedWith;
     const auto verdict = residue(shop.rulebook(), shop.catalogue(), found, ask);
     if (!verdict) {
         return its; // a rulebook that knows no residue: it is described like a full one

@@ -10,9 +10,9 @@ namespace tarebook {
 
 /// How an empty cylinder travels: by what was last in it, by the books or else by its tag, and by whether it
 /// was evacuated since. Evacuated, it is what the rulebook says of a residue of nothing (residue(): of a
-/// nonflammable gas free of the rules in the United States once its marks are covered; of others it must be
-/// purged as well, which no entry says); otherwise nothing is presumed of its pressure, and it travels like a
-/// full one, with the words for residue.
+/// nonflammable gas free of the rules in the United States once its marks are covered; of others where the
+/// entry says with what it was purged as well); otherwise nothing is presumed of its pressure, and it travels
+/// like a full one, with the words for residue.
 struct Emptied {
     Shipping shipping;              // `problem` where it cannot be told; as Shipping for what is inside
     std::string last;               // designation; empty: nothing is known to have been in it

@@ -209,8 +209,9 @@ std::string inspectionResults() {
     return words + ", lost, found";
 }
 
-Recorded inspect(Shop& shop, const std::string& serial, const std::string& result, const std::string& note) {
-    return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
+Recorded inspect(Shop& shop, const std::string& serial, const std::string& result, const std::string& note,
+                 bool leakAtFitting) {
+    return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
         const bool other =
             std::find(kOtherResults.begin(), kOtherResults.end(), result) != kOtherResults.end();
         if (!other && !harmFrom(result)) {
@@ -218,6 +219,16 @@ Recorded inspect(Shop& shop, const std::string& serial, const std::string& resul
                          "one of " + inspectionResults()};
         }
         nlohmann::json body{{"serial", serial}, {"result", result}};
+        if (result == "sound" && state.harms.has(Harm::leak)) {
+            if (!leakAtFitting) {
+                return Error{
+                    fmt::format("{} was found leaking; sound takes that back only where the leak was "
+                                "at a fitting",
+                                serial),
+                    "say that it was and that it is tight now; a leak through the wall condemns it"};
+            }
+            body["leak_at"] = "fitting";
+        }
         if (!note.empty()) {
             body["note"] = note;
         }
@@ -261,11 +272,15 @@ Review reviewEvacuation(Shop& shop, const std::string& serial) {
     return review;
 }
 
-Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note) {
+Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note,
+                  const std::string& purgedWith) {
     return about(shop, serial, [&](const CylinderState&) -> Result<std::vector<Draft>> {
         nlohmann::json body{{"serial", serial}};
         if (!note.empty()) {
             body["note"] = note;
+        }
+        if (!purgedWith.empty()) {
+            body["purged_with"] = purgedWith;
         }
         return std::vector<Draft>{shop.draft(EntryKind::evacuated, body)};
     });

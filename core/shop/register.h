@@ -45,15 +45,25 @@ struct TestResult {
 [[nodiscard]] Recorded recordTest(Shop& shop, const TestResult& result);
 /// `sound, damaged, leaking, ..., lost, found`: what an inspection may result in.
 [[nodiscard]] std::string inspectionResults();
-/// result: one of inspectionResults(). Sound takes back damage and a leak; the other harms stay until a test
-/// is passed.
+/// result: one of inspectionResults(). Sound takes back damage, and a leak where it was at a fitting; the
+/// other harms stay until a test is passed. Not recorded: sound, of a cylinder that was found leaking, and
+/// nobody said that it was at a fitting: a leak through the wall condemns (49 CFR 180.205(i)(1)).
 [[nodiscard]] Recorded inspect(Shop& shop, const std::string& serial, const std::string& result,
-                               const std::string& note);
+                               const std::string& note, bool leakAtFitting = false);
 [[nodiscard]] Recorded condemn(Shop& shop, const std::string& serial, const std::string& reason);
 [[nodiscard]] Recorded retire(Shop& shop, const std::string& serial, const std::string& reason);
 /// What is to be asked before an evacuation is entered: where what the books still have went.
 [[nodiscard]] Review reviewEvacuation(Shop& shop, const std::string& serial);
-[[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note);
+/// purgedWith: the gas, as `nitrogen`; empty: it was not purged. What counts as purging the rulebook says
+/// (residue()); what was done is recorded in any case.
+[[nodiscard]] Recorded evacuate(Shop& shop, const std::string& serial, const std::string& note,
+                                const std::string& purgedWith = {});
+/// What to heed where a cylinder is evacuated and purged, common practice.
+inline constexpr const char* kPurgeCautions =
+    "Recover what is inside first; letting it out is forbidden. Purge with dry nitrogen from a pressure "
+    "regulator with a relief valve, never above the marked pressure of the cylinder; never with oxygen or "
+    "compressed air, which burn or explode with oil and flammable gas. No flame or spark, plenty of air: the "
+    "gas displaces it. Eye protection and gloves. Local codes and licensed practice decide.";
 /// weighed: the collar still says the old one, but the cylinder, empty, weighs this. Not recorded: it is not
 /// empty by the books.
 [[nodiscard]] Recorded restateTare(Shop& shop, const std::string& serial, Mass tare,

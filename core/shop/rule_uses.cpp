@@ -62,7 +62,7 @@ public:
         }
         addShipping(state);
         addDuties(contentsText(state.content));
-        if (state.content.empty() && !state.evacuated) {
+        if (state.content.empty() && (!state.evacuated || !state.purgedWith.empty())) {
             addResidue(state);
         }
         for (const Finding& finding : lastingFindings(m_shop, state)) {
@@ -241,7 +241,7 @@ private:
             return;
         }
         if (const auto verdict = residue(m_shop.rulebook(), m_shop.catalogue(), description.value(),
-                                         {contents.value(), Mass(), {}, {}})) {
+                                         {contents.value(), Mass(), {}, {}, state.purgedWith})) {
             noteRowsOf({verdict.value().finding});
         }
     }

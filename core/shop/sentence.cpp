@@ -242,7 +242,8 @@ private:
             return fmt::format("Restated marks of {}{}{}{}", text("serial"), tare(), uses(),
                                with(": ", "reason"));
         case EntryKind::inspected:
-            return fmt::format("Inspected {}: {}{}", text("serial"), text("result"), with(", ", "note"));
+            return fmt::format("Inspected {}: {}{}{}", text("serial"), text("result"),
+                               with(", its leak was at a ", "leak_at"), with(", ", "note"));
         case EntryKind::retested:
             return fmt::format("{} passed its test of {}{}{}", text("serial"), text("month"),
                                with(", ", "method"), with(", by ", "requalifier"));
@@ -254,7 +255,8 @@ private:
             return fmt::format("Weighed {}: {} gross{}", text("serial"), mass("gross_mg"),
                                with(", ", "note"));
         case EntryKind::evacuated:
-            return fmt::format("Evacuated {}{}", text("serial"), with(": ", "note"));
+            return fmt::format("Evacuated {}{}{}", text("serial"), with(", purged with ", "purged_with"),
+                               with(": ", "note"));
         case EntryKind::sampleAnalysed:
             return fmt::format("Analysed {}{}", text("serial"), with(", by ", "laboratory"));
         case EntryKind::entryReversed:

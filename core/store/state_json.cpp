@@ -97,23 +97,29 @@ Harms harmsIn(const nlohmann::json& object, const char* key) {
 }
 
 /// Only where there are any: they are rare.
-void putHarms(nlohmann::json& object, const CylinderState& state) {
+void putRare(nlohmann::json& object, const CylinderState& state) {
     if (!state.harms.empty()) {
         object["harms"] = wordsOf(state.harms);
     }
     if (!state.harmsBefore.empty()) {
         object["harms_before"] = wordsOf(state.harmsBefore);
     }
+    if (!state.purgedWith.empty()) {
+        object["purged_with"] = state.purgedWith;
+    }
     if (state.markedTare) {
         object["marked_tare_mg"] = state.markedTare->milligrams();
     }
 }
 
-void readHarms(CylinderState& state, const nlohmann::json& object) {
+void readRare(CylinderState& state, const nlohmann::json& object) {
     state.harms = harmsIn(object, "harms");
     state.harmsBefore = harmsIn(object, "harms_before");
     if (state.harms.empty() && state.fitness == Condition::held) {
         state.harms.add(Harm::damage); // kept by a version that knew no other reason to hold one back
+    }
+    if (object.contains("purged_with")) {
+        state.purgedWith = object["purged_with"].get<std::string>();
     }
     if (object.contains("marked_tare_mg")) {
         state.markedTare = massIn(object, "marked_tare_mg");
@@ -143,7 +149,7 @@ nlohmann::json jsonOf(const CylinderState& state) {
     putMoment(object, "last_filled", state.lastFilled);
     putMoment(object, "mixed_since", state.mixedSince);
     putFitness(object, state);
-    putHarms(object, state);
+    putRare(object, state);
     if (state.lastReading) {
         object["last_reading"] = jsonOf(*state.lastReading);
     }
@@ -169,7 +175,7 @@ Result<CylinderState> stateFrom(const nlohmann::json& object) {
             state.fitness = conditionFrom(object["fitness"].get<std::string>());
             state.fitnessNote = object.at("fitness_note").get<std::string>();
         }
-        readHarms(state, object);
+        readRare(state, object);
         state.holder = object.at("holder").get<std::string>();
         state.job = object.at("job").get<std::string>();
         state.place = object.at("place").get<std::string>();

@@ -1,8 +1,11 @@
 // What is done to one cylinder from its card: weighing, tests, inspections, tares, reversals.
 #include "tests/gui/support/gui_shop.h"
 
+#include <algorithm>
+
 #include <QAction>
 #include <QComboBox>
+#include <QDialog>
 #include <QLabel>
 #include <QPushButton>
 #include <QTableWidget>
@@ -66,6 +69,45 @@ TEST_F(ActsTest, EntersWhatAnInspectionFoundAndATareWeighedEmpty) {
     the<QAction>("act:tare").trigger();
     QApplication::processEvents();
     EXPECT_TRUE(the<FindingCard>("finding:retest.tare-loss").isVisible());
+}
+
+// A leak is taken back only where it is said that it was at a fitting; the choice says so.
+TEST_F(ActsTest, ALeakIsTakenBackByWhoSaysWhereItWas) {
+    ASSERT_TRUE(inspect(shop(), "A101", "leaking", "bubbles").ok());
+    scan("A101");
+    QTimer::singleShot(0, [this] {
+        auto& found = the<QComboBox>("fact:result");
+        EXPECT_EQ(found.currentData().toString(), QStringLiteral("leaking"))
+            << "nothing is taken back unasked";
+        EXPECT_EQ(found.findData(QStringLiteral("sound")), -1);
+        found.setFocus();
+        QTest::keyClicks(&found, "sound");
+        type("fact:note", "new stem packing");
+        click("factsEnter");
+    });
+    the<QAction>("act:inspect").trigger();
+    EXPECT_EQ(card(shop(), "A101").value().state.condition, Condition::serviceable);
+}
+
+// The purge decides how an empty that held a flammable gas travels; the cautions stand where it is entered.
+TEST_F(ActsTest, AnEvacuationSaysWithWhatItWasPurged) {
+    scan("A101");
+    QTimer::singleShot(0, [this] {
+        auto& gas = the<QComboBox>("fact:purgedWith");
+        EXPECT_EQ(gas.currentData().toString(), QString()) << "nothing is presumed";
+        const auto labels = the<QDialog>("factsDialog").findChildren<QLabel*>();
+        EXPECT_TRUE(std::any_of(labels.begin(), labels.end(), [](const QLabel* label) {
+            return label->text().contains(QLatin1String("never with oxygen"));
+        }));
+        gas.setFocus();
+        QTest::keyClicks(&gas, "nit");
+        type("fact:note", "500 microns");
+        click("factsEnter");
+    });
+    the<QAction>("act:evacuate").trigger();
+    const CylinderState state = card(shop(), "A101").value().state;
+    EXPECT_TRUE(state.evacuated);
+    EXPECT_EQ(state.purgedWith, "nitrogen");
 }
 
 // 14 September: ten days later six are beyond the free ones, 6 x 0.50 = 3.00.

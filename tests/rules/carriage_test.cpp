@@ -58,6 +58,38 @@ TEST(Residue, TheMassOnlyBoundsThePressure) {
     EXPECT_FALSE(verdict("R-22", left("2 kg", 21.6)).free);
 }
 
+// US-EM-02: what was cleaned and purged is free whatever was in it. That a vacuum and an inert gas do so is a
+// reading in the United States; elsewhere from memory (ADR 5.1.3.1, TDG Regulations 1.4).
+TEST(Residue, APurgeWithAnInertGasFreesWhatNoPressureDoes) {
+    const auto purged = [](const char* contents, const char* gas, const char* book) {
+        ResidueAsk ask;
+        ask.left = Mass();
+        ask.volume = Volume::fromLitres(21.6);
+        ask.purgedWith = gas;
+        return verdict(contents, ask, book);
+    };
+    for (const char* contents : {"R-32", "R-290", "R-1234yf", "R-717", "R-764", "R-22"}) {
+        const ResidueVerdict free = purged(contents, "nitrogen", "us");
+        EXPECT_TRUE(free.free) << contents;
+        EXPECT_EQ(free.finding.citation, "49 CFR 173.29(b)(2)");
+        EXPECT_EQ(free.finding.firmness, Firmness::reading);
+        EXPECT_NE(free.finding.remedy.find("marks and labels"), std::string::npos);
+    }
+    for (const char* gas : {"Nitrogen", " dry nitrogen ", "N2", "argon", "helium"}) {
+        EXPECT_TRUE(purged("R-32", gas, "us").free) << gas;
+    }
+    for (const char* gas : {"", "air", "oxygen", "nitrogenous", "nitrogen;", "R-290", ";"}) {
+        EXPECT_FALSE(purged("R-32", gas, "us").free) << gas;
+    }
+    EXPECT_TRUE(says(purged("R-32", "air", "us").finding, "purged with air, which the rulebook does not"));
+    EXPECT_TRUE(purged("R-22", "air", "us").free) << "below the pressure all the same";
+    for (const char* book : {"eu", "uk", "ca"}) {
+        EXPECT_TRUE(purged("R-32", "nitrogen", book).free) << book;
+        EXPECT_EQ(purged("R-32", "nitrogen", book).finding.firmness, Firmness::memory);
+        EXPECT_FALSE(purged("R-22", "", book).free) << book;
+    }
+}
+
 // E5: the words are allowed in the United States, asked for elsewhere.
 TEST(Residue, TheWordsOnThePaper) {
     EXPECT_EQ(verdict("R-134a", {}).words,

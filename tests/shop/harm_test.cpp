@@ -52,6 +52,31 @@ TEST_F(HarmTest, EachIsAFindingOfItsOwnRuleAndBarsFilling) {
     EXPECT_NE(wrong.error.right.find("overheated"), std::string::npos) << wrong.error.text();
 }
 
+// 180.205(i)(1): a leak through the wall condemns (US-RQ-41). Only a leak at a fitting can be taken back by a
+// second look, and whoever looks says so.
+TEST_F(HarmTest, ALeakIsTakenBackOnlyWhereItWasAtAFitting) {
+    expectRecorded(inspect(*m_shop, "A102", "leaking", "bubbles"));
+    const Recorded silent = inspect(*m_shop, "A102", "sound", "looks good");
+    EXPECT_FALSE(silent.ok());
+    EXPECT_NE(silent.error.text().find("fitting"), std::string::npos) << silent.error.text();
+    EXPECT_TRUE(tells("A102", "retest.leak"));
+    const Recorded mended = inspect(*m_shop, "A102", "sound", "new valve stem", true);
+    expectRecorded(mended);
+    EXPECT_FALSE(tells("A102", "retest.leak"));
+    const Entry entry = m_shop->store().entry(mended.entries.front()).value();
+    EXPECT_EQ(sentenceOf(*m_shop, entry), "Inspected A102: sound, its leak was at a fitting, new valve stem");
+    expectRecorded(inspect(*m_shop, "A102", "damaged", "a dent"));
+    const Recorded second = inspect(*m_shop, "A102", "sound", "only paint", true);
+    expectRecorded(second);
+    EXPECT_FALSE(m_shop->store().entry(second.entries.front()).value().body.contains("leak_at"))
+        << "nothing leaked";
+    // A passed test takes it back whoever looks.
+    expectRecorded(inspect(*m_shop, "A103", "leaking", "bubbles"));
+    expectRecorded(recordTest(
+        *m_shop, {"A103", MonthYear::of(2026, 9).value(), "volumetric", "B123", {}, {}, true, {}}));
+    EXPECT_FALSE(tells("A103", "retest.leak"));
+}
+
 TEST_F(HarmTest, APassedTestMendsSteelAfterAFireButNotOverPressure) {
     TestResult passed{"A102", MonthYear::of(2026, 9).value(), "volumetric", "B123", {}, {}, true, {}};
     expectRecorded(inspect(*m_shop, "A102", "overheated", "a shed burnt"));

@@ -42,18 +42,6 @@ protected:
         cylinder.filled = Date::parse(filled).value();
         expectRecorded(registerCylinder(*m_shop, cylinder));
     }
-    /// Takes 10 lb from a system and gives them back.
-    void fillAndEmpty(const std::string& serial, const std::string& system) {
-        CheckIn facts;
-        facts.serial = serial;
-        facts.grossBefore = lb("27.0");
-        facts.grossAfter = lb("37.0");
-        facts.from = "system:" + system;
-        expectRecorded(checkIn(*m_shop, facts));
-        std::swap(facts.grossBefore, facts.grossAfter);
-        facts.to.swap(facts.from);
-        expectRecorded(checkIn(*m_shop, facts));
-    }
     [[nodiscard]] ReturnCandidate candidate(const std::string& serial) {
         const auto all = returnCandidates(*m_shop, true).value();
         const auto its =
@@ -89,6 +77,46 @@ TEST_F(ReturnEmptiesTest, AreOfferedWhereTheyAreAskedForAndSayWhatWasInThem) {
     EXPECT_FALSE(past.eligible);
     EXPECT_NE(past.reason.find("nothing says what was last in it"), std::string::npos) << past.reason;
     EXPECT_NE(past.remedy.find("Evacuate"), std::string::npos);
+}
+
+// A flammable gas is residue until the cylinder was purged, and again once something went in. 49 CFR
+// 173.29(b) frees what was cleaned and purged (US-EM-02).
+TEST_F(ReturnEmptiesTest, AFlammableOneIsFreeOnceItWasPurged) {
+    enter("B", "R-32", true);
+    EXPECT_NE(candidate("B").shipping.find("RESIDUE: Last Contained Difluoromethane"), std::string::npos);
+    expectRecorded(evacuate(*m_shop, "B", "500 microns"));
+    EXPECT_NE(candidate("B").shipping.find("RESIDUE"), std::string::npos) << "evacuated only";
+    expectRecorded(evacuate(*m_shop, "B", "", "air"));
+    EXPECT_NE(candidate("B").shipping.find("RESIDUE"), std::string::npos) << "air is no purge gas";
+    expectRecorded(evacuate(*m_shop, "B", "500 microns", "nitrogen"));
+    EXPECT_EQ(candidate("B").shipping, "not regulated as a dangerous good");
+    expectRecorded(evacuate(*m_shop, "B", "once more"));
+    EXPECT_EQ(candidate("B").shipping, "not regulated as a dangerous good") << "nothing went in since";
+    expectRecorded(prepareBatch(*m_shop, "B-1", kOwner, {"B"}));
+    expectRecorded(shipBatch(*m_shop, "B-1", "own van"));
+    const BatchLine line = batch(*m_shop, "B-1").value().lines[0];
+    EXPECT_EQ(line.residue, "");
+    EXPECT_NE(line.freed.find("purged with nitrogen"), std::string::npos) << line.freed;
+    EXPECT_NE(line.freed.find("49 CFR 173.29(b)(2)"), std::string::npos) << line.freed;
+    expectRecorded(settleBatch(*m_shop, "B-1", {}, ""));
+    fillAndEmpty("B", "HARBOR/DOCK-1");
+    expectRecorded(evacuate(*m_shop, "B", ""));
+    EXPECT_EQ(card(*m_shop, "B").value().state.purgedWith, "");
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+}
+
+// A reversed purge was none; what a file keeps of a cylinder is what its journal says.
+TEST_F(ReturnEmptiesTest, APurgeIsKeptAndCanBeReversed) {
+    enter("B", "R-32", true);
+    const Recorded purged = evacuate(*m_shop, "B", "pump 2", "nitrogen");
+    expectRecorded(purged);
+    EXPECT_EQ(m_shop->store().cylinder("B").value()->purgedWith, "nitrogen");
+    const auto entry = m_shop->store().entry(purged.entries.front());
+    EXPECT_EQ(sentenceOf(*m_shop, entry.value()), "Evacuated B, purged with nitrogen: pump 2");
+    EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
+    expectRecorded(m_shop->reverse(purged.entries.front(), "another cylinder"));
+    EXPECT_EQ(m_shop->store().cylinder("B").value()->purgedWith, "");
+    EXPECT_NE(candidate("B").shipping.find("RESIDUE"), std::string::npos);
 }
 
 // Evacuated, R-22 (2.2) is below 200 kPa gauge; R-32 (2.1) has no such pressure and must be purged as well.
