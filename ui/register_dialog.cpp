@@ -5,6 +5,7 @@
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/register_contents.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -14,6 +15,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QTabWidget>
 
 namespace tarebook {
 
@@ -23,11 +25,18 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
       m_burnOut(new QCheckBox(tr("kept for gas from &burn-outs"), this)),
       m_clean(new QCheckBox(tr("kept for clean &gas only, coated outside"), this)),
       m_flammable(new QComboBox(this)), m_owner(new QComboBox(this)),
+      m_contents(new RegisterContents(desk, this)), m_inside(kit::hint({}, this)),
       m_findings(new FindingView(desk, this)) {
     setObjectName(QStringLiteral("registerDialog"));
     setWindowTitle(tr("Register a cylinder"));
     auto* column = new QVBoxLayout(this);
-    column->addWidget(kit::hint(tr("Read the marks on the collar and type them as they are stamped."), this));
+    auto* pages = new QTabWidget(this);
+    pages->setObjectName(QStringLiteral("registerPages"));
+    pages->setAccessibleName(tr("Marks and contents"));
+    auto* marks = new QWidget(this);
+    auto* markColumn = new QVBoxLayout(marks);
+    markColumn->addWidget(
+        kit::hint(tr("Read the marks on the collar and type them as they are stamped."), marks));
     auto* form = new QFormLayout;
     addField(*form, "serial", tr("&Serial"), tr("as stamped"));
     addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
@@ -64,7 +73,13 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
            "interval counts. One use for recovery ends it."));
     m_sensor->setObjectName(QStringLiteral("registerSensor"));
     m_evacuated->setObjectName(QStringLiteral("registerEvacuated"));
-    column->addLayout(form);
+    markColumn->addLayout(form);
+    markColumn->addStretch(1);
+    pages->addTab(marks, tr("Ma&rks"));
+    pages->addTab(m_contents, tr("What is insi&de"));
+    column->addWidget(pages);
+    m_inside->setObjectName(QStringLiteral("registerInside"));
+    column->addWidget(m_inside);
     column->addWidget(m_findings);
     column->addStretch(1);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
@@ -74,6 +89,7 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     column->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(m_record, &QPushButton::clicked, this, &RegisterDialog::record);
+    connect(m_contents, &RegisterContents::edited, this, &RegisterDialog::follow);
     for (QComboBox* box : {m_owner, m_flammable}) {
         connect(box, &QComboBox::currentIndexChanged, this, &RegisterDialog::follow);
     }
@@ -89,10 +105,11 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     }
     for (QWidget* next : std::initializer_list<QWidget*>{
              m_owner, m_fields.at("owner").line, m_fields.at("refrigerant").line, m_fields.at("place").line,
-             m_flammable, m_burnOut, m_clean, m_sensor, m_evacuated, m_record}) {
+             m_flammable, m_burnOut, m_clean, m_sensor, m_evacuated}) {
         setTabOrder(before, next);
         before = next;
     }
+    setTabOrder(m_contents->lastField(), m_record);
     m_fields.at("serial").line->setFocus();
     kit::roomyLabels(this);
     resize(fontMetrics().height() * 36, sizeHint().height());
@@ -180,6 +197,14 @@ std::optional<NewCylinder> RegisterDialog::readAll() {
     plate.overfillSensor = m_sensor->isChecked();
     cylinder.evacuated = m_evacuated->isChecked();
     cylinder.place = text("place");
+    const auto tare = display.readMass(text("tare"));
+    const bool inside = m_contents->readInto(cylinder, tare ? std::optional(tare.value()) : std::nullopt);
+    m_inside->setText(
+        !inside ? tr("What is inside is not right yet: see the page beside the marks.")
+        : cylinder.content.milligrams() > 0
+            ? tr("It holds %1 of %2.").arg(qt(display.mass(cylinder.content)), qt(cylinder.refrigerant))
+            : QString());
+    good = inside && good;
     return good && !plate.serial.empty() ? std::optional<NewCylinder>(cylinder) : std::nullopt;
 }
 

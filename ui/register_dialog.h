@@ -18,9 +18,10 @@ namespace tarebook {
 
 class Desk;
 class FindingView;
+class RegisterContents;
 
-/// A cylinder by its stamped marks. Every field is read while one types; beside it stands what was understood
-/// or what is wrong.
+/// A cylinder by its stamped marks, with what is in it on a page of its own. Every field is read while one
+/// types; beside it stands what was understood or what is wrong.
 class RegisterDialog : public QDialog {
     Q_OBJECT
 public:
@@ -43,6 +44,8 @@ private:
     QCheckBox* m_clean;
     QComboBox* m_flammable;
     QComboBox* m_owner;
+    RegisterContents* m_contents;
+    QLabel* m_inside; // what is inside, as far as the other page says so
     FindingView* m_findings;
     QPushButton* m_record;
 };

@@ -3,12 +3,14 @@
 
 #include <QAbstractItemModelTester>
 #include <QAction>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialog>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSlider>
+#include <QTabWidget>
 #include <QTableView>
 #include <QTableWidget>
 #include <QTimer>
@@ -113,6 +115,55 @@ TEST_F(DialogsTest, RegistersByStampedMarks) {
     EXPECT_EQ(made.value().state.plate.refrigerant, "R-410A");
     EXPECT_EQ(made.value().due, "2029-03");
     EXPECT_EQ(the<CardPanel>("card").serial(), QStringLiteral("C300"));
+}
+
+// 47.0 lb on the scale less 27.0 lb stamped are 20.0 lb.
+TEST_F(DialogsTest, RegistersACylinderThatComesWithSomethingInIt) {
+    RegisterDialog dialog(window().desk(), &window());
+    dialog.show();
+    type("register:serial", "C301");
+    type("register:specification", "DOT-4BA400");
+    type("register:capacity", "47.7 lb");
+    type("register:tare", "27 lb");
+    type("register:made", "2024-03");
+    the<QTabWidget>("registerPages").setCurrentIndex(1);
+    const auto told = [this](const char* name) {
+        return utf8(the<QLabel>((std::string("registerTold:") + name).c_str()).text());
+    };
+    const auto may = [this] { return the<QPushButton>("registerRecord").isEnabled(); };
+    EXPECT_TRUE(may()) << "an empty one";
+    type("registerGross", "27 lb");
+    EXPECT_NE(told("holds").find("not above the tare"), std::string::npos) << told("holds");
+    EXPECT_NE(told("gas").find("what is inside is missing"), std::string::npos) << told("gas");
+    EXPECT_FALSE(may());
+    EXPECT_FALSE(the<QLabel>("registerInside").text().isEmpty()) << "said on the other page, too";
+    type("registerGross", "47 lb");
+    EXPECT_EQ(told("holds"), "20.0 lb inside");
+    type("register:holds", "21 lb");
+    EXPECT_FALSE(may()) << "which of both";
+    type("register:holds", "");
+    type("register:gas", "r22");
+    EXPECT_EQ(told("gas"), "R-22");
+    EXPECT_TRUE(may());
+    type("register:filled", "2026-09-15");
+    EXPECT_NE(told("filled").find("yet to come"), std::string::npos) << told("filled");
+    EXPECT_FALSE(may());
+    type("register:filled", "2026-08-01");
+    type("register:gasOwner", "Ansel Harbor");
+    the<QCheckBox>("registerEvacuated").setChecked(true);
+    EXPECT_FALSE(may()) << "no evacuated empty";
+    the<QCheckBox>("registerEvacuated").setChecked(false);
+    EXPECT_EQ(the<QLabel>("registerInside").text(), QStringLiteral("It holds 20.0 lb of R-22."));
+    click("registerRecord");
+    EXPECT_EQ(net("C301"), "20.0 lb");
+    const CylinderState state = card(shop(), "C301").value().state;
+    const auto& parts = state.content.parts();
+    ASSERT_EQ(parts.size(), 1U);
+    EXPECT_EQ(parts.begin()->first.refrigerant, "R-22");
+    EXPECT_EQ(parts.begin()->first.owner, "Ansel Harbor");
+    EXPECT_EQ(parts.begin()->first.state, GasState::recovered);
+    EXPECT_FALSE(state.evacuated);
+    EXPECT_EQ(state.plate.refrigerant, "");
 }
 
 TEST_F(DialogsTest, KeepsSettings) {
