@@ -143,9 +143,11 @@ int show(Shop& shop, Options& options, const CommandContext& context) {
 }
 
 int prepare(Shop& shop, Options& options, const CommandContext& context) {
-    const std::string name = options.name.empty() ? nextBatchName(shop) : options.name;
-    return report(prepareBatch(shop, name, options.reclaimer, options.serials), shop, context.json,
-                  {{"batch", name}});
+    const PreparedBatch its =
+        options.name.empty() ? prepareNextBatch(shop, options.reclaimer, options.serials)
+                             : PreparedBatch{options.name, prepareBatch(shop, options.name, options.reclaimer,
+                                                                        options.serials)};
+    return report(its.recorded, shop, context.json, {{"batch", its.name}});
 }
 
 int ship(Shop& shop, Options& options, const CommandContext& context) {
@@ -175,21 +177,18 @@ int settle(Shop& shop, Options& options, const CommandContext& context) {
     if (!occurred) {
         return refuse(occurred.error());
     }
-    std::vector<Exchanged> came;
-    std::vector<std::string> gone = options.gone;
+    BatchSettling how{options.gone, options.note, occurred.value()};
     for (const std::string& text : options.came) {
         auto one = exchangedIn(text);
         if (!one) {
             return refuse(one.error());
         }
-        gone.push_back(one.value().out);
-        came.push_back(std::move(one).value());
+        how.came.push_back(std::move(one).value());
     }
-    const auto together = draftsOf(shop, came);
-    return together ? report(settleBatch(shop, options.name, gone, options.note, occurred.value(),
-                                         together.value()),
-                             shop, context.json)
-                    : refuse(inOption("--came", together.error()));
+    if (const auto arrived = draftsOf(shop, how.came); !arrived) {
+        return refuse(inOption("--came", arrived.error()));
+    }
+    return report(settleBatch(shop, options.name, how), shop, context.json);
 }
 
 /// A paper as text, as JSON, or, with --pdf, as it is printed.

@@ -22,6 +22,11 @@ struct Options : ShopOptions {
     std::string currency;
     std::string fee;
     std::string feeEach;
+    std::string exchange;
+    std::string exchangeFee;
+    std::string exchangeOwners;
+    std::string exchangeSizes;
+    std::string exchangeRetest;
     std::vector<std::string> accept;
     std::vector<std::string> price;
 };
@@ -33,7 +38,12 @@ std::vector<std::pair<std::string, std::string>> given(const Options& options) {
                                      {"mixed-from", options.mixedFrom},
                                      {"currency", options.currency},
                                      {"fee", options.fee},
-                                     {"fee-each", options.feeEach}}) {
+                                     {"fee-each", options.feeEach},
+                                     {"exchange", options.exchange},
+                                     {"exchange-fee", options.exchangeFee},
+                                     {"exchange-owners", options.exchangeOwners},
+                                     {"exchange-sizes", options.exchangeSizes},
+                                     {"exchange-retest", options.exchangeRetest}}) {
         if (!text.empty()) {
             terms.emplace_back(term, text);
         }
@@ -48,11 +58,11 @@ std::vector<std::pair<std::string, std::string>> given(const Options& options) {
 }
 
 int terms(Shop& shop, Options& options, const CommandContext& context) {
-    auto known = termsOf(shop, options.reclaimer);
+    const auto known = termsOf(shop, options.reclaimer);
     if (!known) {
         return refuse(known.error());
     }
-    AcceptanceTerms terms = std::move(known).value();
+    AcceptanceTerms terms = known.value();
     const auto changes = given(options);
     for (const auto& [term, text] : changes) {
         const auto read = readTerm(shop, term, text, terms);
@@ -61,7 +71,7 @@ int terms(Shop& shop, Options& options, const CommandContext& context) {
         }
     }
     if (!changes.empty()) {
-        return report(setTerms(shop, options.reclaimer, terms), shop, context.json);
+        return report(setTerms(shop, options.reclaimer, terms, known.value()), shop, context.json);
     }
     if (context.json) {
         printJson({{"reclaimer", options.reclaimer}, {"terms", terms.body()}});
@@ -125,6 +135,8 @@ nlohmann::json jsonOf(const BatchProposal& its) {
             {"stays", stays},
             {"other_batches", others},
             {"currency", its.terms.currency},
+            {"exchange", its.exchange},
+            {"exchanged", its.exchanged},
             {"credit", moneyJson(its.credit)},
             {"problem", its.problem},
             {"advice", its.advice}};
@@ -171,8 +183,10 @@ void print(const Shop& shop, const BatchProposal& its) {
     if (!its.empties.empty()) {
         fmt::print("Empties of theirs that go along: {}\n", fmt::join(its.empties, ", "));
     }
-    for (const std::string& sentence : its.advice) {
-        fmt::print("{}\n", sentence);
+    for (const auto* sentences : {&its.exchange, &its.advice}) {
+        for (const std::string& sentence : *sentences) {
+            fmt::print("{}\n", sentence);
+        }
     }
     for (const StaysHere& one : its.stays) {
         fmt::print("{} stays: {}{}\n", one.serial, one.reason, one.remedy.empty() ? "" : " " + one.remedy);
@@ -211,15 +225,28 @@ void addComposeSteps(CLI::App& family, CommandContext& context) {
     CLI::App* verb = addStep<Options>(family, context, options, "terms",
                                       "On what terms a reclaimer takes gas; with options, enter them", terms);
     verb->add_option("RECLAIMER", options->reclaimer, "whose terms")->required();
-    verb->add_option("--minimum", options->minimum, "net mass of a batch at least, as '100 lb'");
-    verb->add_option("--mixed-from", options->mixedFrom,
-                     "share by mass of other refrigerants from which it counts as mixed, as '2 %'");
-    verb->add_option("--currency", options->currency, "of all amounts, as USD");
-    verb->add_option("--fee", options->fee, "charged for a batch, as 25.00");
-    verb->add_option("--fee-each", options->feeEach, "charged for a cylinder, as 5.00");
-    verb->add_option("--accept", options->accept,
-                     "KIND=HOW: unknown, burn-out, flammable, mixed, clean; taken, apart, refused");
-    verb->add_option("--price", options->price, "KIND=AMOUNT/kg or /lb, a charge below zero, as mixed=-3/kg");
+    addEarlierOptions(*verb, options);
+    const auto term = [verb](const char* name, auto& value, const char* help) {
+        CLI::Option* its = verb->add_option(name, value, help);
+        its->excludes(verb->get_option("--head"))->excludes(verb->get_option("--as-of"));
+    };
+    term("--minimum", options->minimum, "net mass of a batch at least, as '100 lb'");
+    term("--mixed-from", options->mixedFrom,
+         "share by mass of other refrigerants from which it counts as mixed, as '2 %'");
+    term("--currency", options->currency, "of all amounts, as USD");
+    term("--fee", options->fee, "charged for a batch, as 25.00");
+    term("--fee-each", options->feeEach, "charged for a cylinder, as 5.00");
+    term("--exchange", options->exchange,
+         "given: an empty for a full cylinder that stays there; none: it comes back emptied");
+    term("--exchange-fee", options->exchangeFee, "charged for an empty, as 12.00; 0 is free");
+    term("--exchange-owners", options->exchangeOwners,
+         "for whose cylinders: own, rented, customer, reclaimer, or any");
+    term("--exchange-sizes", options->exchangeSizes,
+         "for which water capacities, as '26.2 lb to 123 lb', '26.2 lb up', or any");
+    term("--exchange-retest", options->exchangeRetest, "'in date': none without valid retest; or any");
+    term("--accept", options->accept,
+         "KIND=HOW: unknown, burn-out, flammable, mixed, clean; taken, apart, refused");
+    term("--price", options->price, "KIND=AMOUNT/kg or /lb, a charge below zero, as mixed=-3/kg");
     verb = addStep<Options>(family, context, options, "compose",
                             "The best batch for a reclaimer by its terms", compose);
     verb->add_option("RECLAIMER", options->reclaimer, "who gets it")->required();

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
+#include "app/column_option.h"
 #include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/shop_session.h"
@@ -36,8 +37,11 @@ Result<JobsRead> jobsIn(Shop& shop, const DayQuestion& question) {
     if (!sheet) {
         return named(sheet.error());
     }
-    const auto rows =
-        readJobRows(sheet.value(), guessColumns(sheet.value(), SheetKind::jobs, habitsOf(shop)));
+    const auto map = columnsChosen(sheet.value(), SheetKind::jobs, habitsOf(shop), question.columns);
+    if (!map) {
+        return inOption("--column", map.error());
+    }
+    const auto rows = readJobRows(sheet.value(), map.value());
     if (!rows) {
         return named(rows.error());
     }

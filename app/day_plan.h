@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/shop/shop.h"
 
@@ -11,6 +12,7 @@ struct DayQuestion {
     std::string day;
     std::string jobs;   // the sheet
     std::string margin; // of every job
+    std::vector<std::string> columns = {}; // FIELD=COLUMN of the sheet
 };
 
 /// Prints which cylinders go out for all jobs of the day; the exit code: refused where a row cannot be read

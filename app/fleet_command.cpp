@@ -158,6 +158,7 @@ nlohmann::json jsonOf(const Card& card) {
         {"parts", jsonOf(card.state.content)},
         {"limits", jsonOf(card.limits)},
         {"due", card.due},
+        {"exchange", card.exchange},
         {"fill_allowed", card.fillAllowed},
         {"ship_allowed", card.shipAllowed},
         {"findings", findings},
@@ -222,6 +223,9 @@ void printCard(const Shop& shop, const Card& card) {
         fmt::print("    pressure: {}\n", card.limits.pressureWorking);
     } else {
         fmt::print("no limit: {}\n", card.limits.problem);
+    }
+    for (const std::string& said : card.exchange) {
+        fmt::print("{}\n", said);
     }
     printFindings(card.findings);
     printCustody(shop, card.custody);

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "app/column_option.h"
 #include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/shop_session.h"
@@ -18,6 +19,7 @@ struct Options : ShopOptions {
     std::vector<int> confirm;
     bool confirmAll = false;
     std::vector<int> leaveOut;
+    std::vector<std::string> columns; // FIELD=COLUMN of the sheet
 };
 
 SheetKind kindOf(const std::string& word) {
@@ -91,6 +93,13 @@ int run(Shop& shop, const Options& options, const CommandContext& context) {
         return refuse({options.file + ": " + begun.error().wrong, begun.error().right});
     }
     SheetImport import = std::move(begun).value();
+    for (const std::string& text : options.columns) {
+        const auto choice = columnChoiceIn(text, import.sheet(), import.columns().kind);
+        if (!choice) {
+            return refuse(inOption("--column", choice.error()));
+        }
+        import.assign(choice.value().field, choice.value().place);
+    }
     for (const ImportRow& row : import.rows()) {
         const bool named =
             std::find(options.confirm.begin(), options.confirm.end(), row.line) != options.confirm.end();
@@ -145,6 +154,7 @@ void addImportCommand(CLI::App& program, CommandContext& context) {
         ->required()
         ->check(CLI::IsMember({"cylinders", "people", "systems", "movements"}));
     verb->add_option("FILE", options->file, "the sheet; - is standard input")->required();
+    addColumnOption(*verb, options->columns);
     verb->add_flag("--dry-run", options->dryRun, "show what would be written, write nothing");
     verb->add_option("--confirm", options->confirm, "lines that are odd but so");
     verb->add_flag("--confirm-all", options->confirmAll, "every odd line is so");

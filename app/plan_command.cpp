@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "app/column_option.h"
 #include "app/day_plan.h"
 #include "app/output.h"
 #include "app/purpose_option.h"
@@ -21,7 +22,8 @@ struct PlanOptions : ShopOptions {
     std::string margin;
     std::string day;
     std::string ambient;
-    std::string jobs; // a sheet: all of a day at once
+    std::string jobs;                 // a sheet: all of a day at once
+    std::vector<std::string> columns; // FIELD=COLUMN of it
 };
 
 /// What a plan of the day is not asked by options: the sheet says it.
@@ -62,8 +64,9 @@ std::string whyOf(const Candidate& candidate) {
 int planVerb(Shop& shop, const PlanOptions& options, bool json) {
     if (!options.jobs.empty()) {
         const Error twice = standsInTheSheet(options);
-        return twice.wrong.empty() ? planDayVerb(shop, {options.day, options.jobs, options.margin}, json)
-                                   : refuse(twice);
+        return twice.wrong.empty()
+                   ? planDayVerb(shop, {options.day, options.jobs, options.margin, options.columns}, json)
+                   : refuse(twice);
     }
     const auto expected = massIn(shop, "--expected", options.expected);
     if (!expected || !expected.value()) {
@@ -190,9 +193,11 @@ void addPlanCommand(CLI::App& program, CommandContext& context) {
     verb->add_option("--day", options->day, "the day of the work, or that is planned; today by default");
     verb->add_option("--ambient", options->ambient,
                      "temperature at the work, as '95 F': what level and pressure the cylinders have there");
-    verb->add_option("--jobs", options->jobs,
-                     "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
-                     "method, system, machine, hour, burn_out");
+    CLI::Option* jobs = verb->add_option(
+        "--jobs", options->jobs,
+        "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
+        "method, system, machine, hour, burn_out");
+    addColumnOption(*verb, options->columns)->needs(jobs);
     addEarlierOptions(*verb, options);
     shopVerb(*verb, options, context,
              [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });

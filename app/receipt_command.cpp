@@ -4,12 +4,12 @@
 
 #include <fmt/core.h>
 
-#include "app/file_bytes.h"
+#include "app/column_option.h"
 #include "app/output.h"
+#include "app/receipt_sheet.h"
 #include "app/shop_session.h"
 #include "core/base/text.h"
-#include "core/exchange/importing.h"
-#include "core/exchange/receipt_rows.h"
+#include "core/shop/exchange_checks.h"
 #include "core/shop/receipts.h"
 #include "core/shop/settlement.h"
 
@@ -23,9 +23,11 @@ struct Options : ShopOptions {
     std::string certificate;
     std::string occurred;
     std::string csv;
-    std::vector<std::string> lines;    // SERIAL,GROSS,TARE[,ANALYSIS]
-    std::vector<std::string> takenOff; // SERIAL,WHAT,MASS
-    std::vector<std::string> results;  // SERIAL=RESULT
+    std::vector<std::string> columns;   // FIELD=COLUMN of the sheet
+    std::vector<std::string> lines;     // SERIAL,GROSS,TARE[,ANALYSIS]
+    std::vector<std::string> takenOff;  // SERIAL,WHAT,MASS
+    std::vector<std::string> results;   // SERIAL=RESULT
+    std::vector<std::string> exchanges; // SERIAL=EMPTY
     std::vector<std::string> accept;
     std::vector<std::string> dispute; // SERIAL,WHY
     std::vector<std::string> correct; // SERIAL[,GROSS,TARE]
@@ -72,39 +74,6 @@ Result<ReceiptLine> lineIn(const Shop& shop, const std::string& text) {
     return ReceiptLine{cells[0], gross.value(), tare.value(), cells.size() > 3 ? cells[3] : std::string()};
 }
 
-/// Adds the lines of the sheet; how many rows it cannot take.
-Result<int> addSheet(Shop& shop, const std::string& file, std::vector<ReceiptLine>& lines) {
-    const auto bytes = bytesOf(file);
-    if (!bytes) {
-        return bytes.error();
-    }
-    const auto about = [&](const Error& error) { return Error{file + ": " + error.wrong, error.right}; };
-    const auto sheet = readSheet(bytes.value());
-    if (!sheet) {
-        return about(sheet.error());
-    }
-    const ColumnMap map = guessColumns(sheet.value(), SheetKind::receipt, habitsOf(shop));
-    const auto rows = readReceiptRows(sheet.value(), map);
-    if (!rows) {
-        return about(rows.error());
-    }
-    for (const std::string& remark : map.remarks) {
-        fmt::print(stderr, "{}: {}\n", file, remark);
-    }
-    int refused = 0;
-    for (const ReceiptRow& row : rows.value()) {
-        for (const RowProblem& problem : row.problems) {
-            fmt::print(stderr, "{}:{}: {}: {}\n", file, row.line, problem.column, problem.error.text());
-        }
-        if (row.receipt) {
-            lines.push_back(*row.receipt);
-        } else {
-            ++refused;
-        }
-    }
-    return refused;
-}
-
 ReceiptLine* lineOf(std::vector<ReceiptLine>& lines, const std::string& serial) {
     const auto found = std::find_if(lines.begin(), lines.end(),
                                     [&](const ReceiptLine& line) { return line.serial == serial; });
@@ -142,6 +111,21 @@ Result<bool> addDetails(const Shop& shop, const Options& options, std::vector<Re
         }
         line->result = result.value();
     }
+    for (const std::string& text : options.exchanges) {
+        const std::size_t equals = text.find('=');
+        const std::string serial = tidied(text.substr(0, equals));
+        const std::string empty =
+            equals == std::string::npos ? std::string() : tidied(text.substr(equals + 1));
+        ReceiptLine* line = lineOf(lines, serial);
+        if (empty.empty()) {
+            return Error{fmt::format("--exchange: {} names no empty", tarebook::quoted(text)),
+                         "as A105=A201: the cylinder that stays there, and the one that was given for it"};
+        }
+        if (line == nullptr) {
+            return noLine("--exchange", serial);
+        }
+        line->exchange = empty;
+    }
     return true;
 }
 
@@ -155,7 +139,7 @@ int receive(Shop& shop, Options& options, const CommandContext& context) {
         lines.push_back(line.value());
     }
     if (!options.csv.empty()) {
-        const auto refused = addSheet(shop, options.csv, lines);
+        const auto refused = addReceiptSheet(shop, options.csv, options.columns, lines);
         if (!refused) {
             return refuse(refused.error());
         }
@@ -214,6 +198,7 @@ nlohmann::json jsonOf(const Batch& batch, const Settlement& money,
         line["analysis"] = its.analysis;
         line["result"] = analysisResultWord(its.result);
         line["certificate"] = its.certificate;
+        line["exchange"] = its.exchange;
         line["verdict"] = receiptVerdictWord(its.verdict);
         line["why"] = its.why;
         const bool priced = paid != money.lines.end() && paid->amount;
@@ -264,6 +249,11 @@ void print(const Shop& shop, const Batch& batch, const Settlement& money,
          signedMass(display, Mass::fromMilligrams(money.received.milligrams() - money.shipped.milligrams())),
          "", display.mass(money.payable), "", ""});
     table.print();
+    for (const BatchLine& line : batch.lines) {
+        if (line.receipt && !line.receipt->exchange.empty()) {
+            fmt::print("{} was given for {}\n", line.receipt->exchange, line.serial);
+        }
+    }
     for (const ReceiptDifference& one : differences) {
         int number = 0;
         for (const ReceiptExplanation& its : one.explanations) {
@@ -290,6 +280,7 @@ int receipt(Shop& shop, Options& options, const CommandContext& context) {
         printJson(jsonOf(its.value(), money.value(), differences.value()));
     } else {
         print(shop, its.value(), money.value(), differences.value());
+        printFindings(exchangeFindings(shop, its.value()));
     }
     return kDone;
 }
@@ -353,6 +344,9 @@ void addReceiptSteps(CLI::App& family, CommandContext& context) {
                      "SERIAL,WHAT,MASS that they take off before paying: oil, moisture, other");
     verb->add_option("--result", options->results,
                      "SERIAL=passed, impure, mixed or contaminated, as their analysis came out");
+    verb->add_option("--exchange", options->exchanges,
+                     "SERIAL=EMPTY: the empty that they gave for a cylinder which stays there");
+    addColumnOption(*verb, options->columns)->needs(verb->get_option("--csv"));
     verb->add_option("--occurred", options->occurred, "day of the receipt; now by default");
     verb =
         addStep<Options>(family, context, options, "receipt",

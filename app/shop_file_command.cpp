@@ -137,6 +137,27 @@ int verify(Shop& shop, const CommandContext& context, const std::string& head) {
     return problems.empty() ? kDone : verified.value().problems.empty() ? kRefused : kDamaged;
 }
 
+/// The chain up to the head that is asked for: the chain of those books, line by line.
+int journal(Shop& shop, const ShopOptions& options) {
+    const auto head = headAskedFor(shop, options);
+    if (!head) {
+        return refuse(head.error());
+    }
+    const Sequence newest = shop.store().headSeq();
+    if (head.value() < 0 || head.value() > newest) {
+        return refuse({fmt::format("--head: there is no entry {}", head.value()),
+                       fmt::format("the books have entries 1 to {}", newest)});
+    }
+    const Sequence last = head.value() == 0 ? newest : head.value();
+    const auto done = shop.store().eachEntry([last](const Entry& entry) {
+        if (entry.seq <= last) {
+            fmt::print("{}\n", exportLine(entry));
+        }
+        return entry.seq < last;
+    });
+    return done ? kDone : refuse(done.error());
+}
+
 void addCare(CLI::App& program, CommandContext& context) {
     {
         CLI::App* verb =
@@ -152,13 +173,8 @@ void addCare(CLI::App& program, CommandContext& context) {
         CLI::App* verb = program.add_subcommand("journal", "Write the chain as lines of JSON");
         const auto options = std::make_shared<ShopOptions>();
         addShopOptions(*verb, options, context);
-        shopVerb(*verb, options, context, [](Shop& shop) {
-            const auto done = shop.store().eachEntry([](const Entry& entry) {
-                fmt::print("{}\n", exportLine(entry));
-                return true;
-            });
-            return done ? kDone : refuse(done.error());
-        });
+        addHeadOptions(*verb, *options);
+        shopVerb(*verb, options, context, [options](Shop& shop) { return journal(shop, *options); });
     }
 }
 

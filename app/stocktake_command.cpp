@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "app/column_option.h"
 #include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/pdf_output.h"
@@ -15,6 +16,7 @@ namespace {
 
 struct Options : ShopOptions {
     std::string file;
+    std::vector<std::string> columns; // FIELD=COLUMN of the sheet
     std::string scaleError;
     std::string tareError;
     std::string occurred;
@@ -45,8 +47,11 @@ Result<Asked> askedIn(Shop& shop, const Options& options) {
     if (!sheet) {
         return bytes ? Error{options.file + ": " + sheet.error().wrong, sheet.error().right} : sheet.error();
     }
-    const ColumnMap map = guessColumns(sheet.value(), SheetKind::stocktake, habitsOf(shop));
-    const auto rows = readStockRows(sheet.value(), map);
+    const auto map = columnsChosen(sheet.value(), SheetKind::stocktake, habitsOf(shop), options.columns);
+    if (!map) {
+        return inOption("--column", map.error());
+    }
+    const auto rows = readStockRows(sheet.value(), map.value());
     if (!rows) {
         return Error{options.file + ": " + rows.error().wrong, rows.error().right};
     }
@@ -237,6 +242,7 @@ void addStocktakeCommand(CLI::App& program, CommandContext& context) {
     addShopOptions(*verb, options, context);
     verb->add_option("FILE", options->file, "a sheet of serial, gross and remark; - is standard input")
         ->required();
+    addColumnOption(*verb, options->columns);
     verb->add_option("--scale-error", options->scaleError,
                      "half width, as '0.2 lb'; the shop's weighing tolerance by default");
     verb->add_option("--tare-error", options->tareError,

@@ -89,6 +89,13 @@ QString proposalText(const BatchProposal& proposal, const Display& display) {
         }
         lines << tr("Empties of theirs that go along: %1.").arg(listed(empties, QStringLiteral(", ")));
     }
+    QStringList exchange;
+    for (const std::string& sentence : proposal.exchange) {
+        exchange << qt(sentence);
+    }
+    if (!exchange.isEmpty()) {
+        lines << listed(exchange, QStringLiteral(" "));
+    }
     QStringList advice;
     for (const std::string& sentence : proposal.advice) {
         advice << qt(sentence);

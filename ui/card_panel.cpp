@@ -4,6 +4,7 @@
 #include "core/refrigerant/saturation.h"
 #include "core/shop/operators.h"
 #include "ui/attachments_dialog.h"
+#include "ui/card_words.h"
 #include "ui/cylinder_acts.h"
 #include "ui/cylinder_drawing.h"
 #include "ui/desk.h"
@@ -221,22 +222,7 @@ void CardPanel::showHead(const Card& card) {
         marks.append(tr("kept for %1").arg(qt(plate.refrigerant)));
     }
     m_marks->setText(marks.join(QStringLiteral("  ·  ")));
-    QString place =
-        card.state.holder.empty()
-            ? tr("In the shop%1")
-                  .arg(card.state.place.empty() ? QString() : QStringLiteral(", ") + qt(card.state.place))
-            : tr("Out with %1").arg(qt(card.state.holder));
-    if (!card.state.job.empty()) {
-        place += tr(", job %1").arg(qt(card.state.job));
-    }
-    if (card.state.condition != Condition::serviceable) {
-        place = qt(std::string(conditionWord(card.state.condition))) +
-                (card.state.conditionNote.empty() ? QString()
-                                                  : QStringLiteral(": ") + qt(card.state.conditionNote));
-    }
-    m_place->setText(
-        place + (card.fillAllowed ? tr("; may be filled") : tr("; may not be filled")) +
-        (card.shipAllowed ? tr(", may travel as it stands") : tr(", may not travel as it stands")));
+    m_place->setText(placeWords(card));
     auto* menu = new QMenu(m_more);
     addCylinderActs(*menu, m_desk, this, m_serial);
     delete m_more->menu();

@@ -146,6 +146,7 @@ void DecantPanel::record() {
     }
     const Decant facts{utf8(m_from->text().trimmed()), utf8(m_to->text().trimmed()),
                        m_mass->mass().value_or(Mass()), utf8(m_note->text().trimmed()), occurred.value()};
+    const Sequence looked = m_desk.shop().store().headSeq();
     const Review reviewed = review(m_desk.shop(), facts);
     if (reviewed.refused() &&
         !questions::ask(
@@ -155,7 +156,12 @@ void DecantPanel::record() {
             tr("It was done, enter it"))) {
         return;
     }
-    const Recorded recorded = decant(m_desk.shop(), facts);
+    // What was done is written whatever came in between; a plan that nothing spoke against is looked at anew.
+    const Recorded recorded =
+        decant(m_desk.shop(), facts, reviewed.refused() ? std::nullopt : std::optional(looked));
+    if (recorded.outrun) {
+        lookAhead();
+    }
     if (recorded.ok()) {
         m_from->clear();
         m_to->clear();

@@ -189,10 +189,12 @@ void DifferencesDialog::showLine() {
 }
 
 void DifferencesDialog::decide(const ReceiptDecision& decision, const QString& done) {
-    const Recorded recorded = decideReceipt(m_desk.shop(), utf8(m_name), {decision});
+    const Sequence looked = m_batch.newest();
+    const Recorded recorded = decideReceipt(m_desk.shop(), utf8(m_name), {decision}, {}, looked);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));
+        refresh(); // another desk may have decided it
         return;
     }
     m_desk.say(done);

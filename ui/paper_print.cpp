@@ -43,7 +43,7 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
     drawHeading(sheet, manifest.heading, QObject::tr("From"), QObject::tr("To"));
     drawRows(sheet, manifest.columns, manifest.rows, {3, 4, 5});
     sheet.text(textsOf(manifest.totals).join(QStringLiteral(", ")), sheet.bold(), 1);
-    for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
+    for (const auto* lines : {&manifest.shipping, &manifest.placards, &manifest.exchange}) {
         for (const std::string& line : *lines) {
             sheet.text(qt(line), sheet.plain());
         }

@@ -15,7 +15,8 @@ enum Column {
     oil,
     moisture,
     other,
-    certificate
+    certificate,
+    given // the empty that came for it
 };
 
 } // namespace tarebook::receipt

@@ -6,6 +6,7 @@
 #include "ui/kit.h"
 #include "ui/questions.h"
 #include "ui/receipt_columns.h"
+#include "ui/sheet_tabs.h"
 
 #include <QBoxLayout>
 #include <QComboBox>
@@ -16,6 +17,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QScreen>
+#include <QTabWidget>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -31,7 +33,8 @@ constexpr std::pair<int, const char*> kTakenOff[] = {{oil, "oil"}, {moisture, "m
 ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     : QDialog(parent), m_desk(desk), m_batch(batch), m_reference(new QLineEdit(this)),
       m_certificate(new QLineEdit(this)), m_when(new QLineEdit(this)), m_causes(new QLabel(this)),
-      m_open(new QLabel(this)) {
+      m_open(new QLabel(this)), m_tabs(new QTabWidget(this)),
+      m_sheet(new SheetTabs(desk, SheetKind::receipt, QStringLiteral("receipt"), m_tabs)) {
     setObjectName(QStringLiteral("receiptDialog"));
     setWindowTitle(tr("Receipt for batch %1").arg(qt(batch.name)));
     m_reference->setObjectName(QStringLiteral("receiptReference"));
@@ -47,14 +50,14 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     m_table = kit::table(QStringLiteral("receiptTable"),
                          {tr("Cylinder"), tr("Contents"), tr("Sent net"), tr("Gross there"), tr("Tare there"),
                           tr("Difference"), tr("Analysis"), tr("Result"), tr("Oil off"), tr("Moisture off"),
-                          tr("Other off"), tr("Certificate")},
+                          tr("Other off"), tr("Certificate"), tr("Empty given")},
                          this);
     for (const BatchLine& line : batch.lines) {
         addLine(line);
     }
     kit::fitColumns(m_table, -1);
     const int line = fontMetrics().height();
-    for (int column = gross; column <= certificate; ++column) {
+    for (int column = gross; column <= given; ++column) {
         m_table->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
         m_table->setColumnWidth(column, line * (column == analysis || column == outcome ? 9 : 7));
     }
@@ -65,6 +68,7 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     auto* enter = buttons->addButton(tr("Enter the receipt"), QDialogButtonBox::AcceptRole);
     enter->setObjectName(QStringLiteral("receiptEnter"));
     connect(sheet, &QPushButton::clicked, this, &ReceiptDialog::chooseSheet);
+    connect(m_sheet, &SheetTabs::assigned, this, [this] { (void)takeRows(); });
     connect(buttons, &QDialogButtonBox::accepted, this, &ReceiptDialog::tryAccept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     auto* form = new QFormLayout;
@@ -78,7 +82,8 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
                      "settled afterwards; what they take off is paid for no more, but was received. A "
                      "cylinder whose weights are still to come is left as it is."),
                   this));
-    column->addWidget(m_table, 1);
+    m_tabs->addTab(m_table, tr("&Weights"));
+    column->addWidget(m_tabs, 1);
     column->addWidget(m_causes);
     column->addWidget(m_open);
     column->addWidget(buttons);
@@ -112,6 +117,7 @@ void ReceiptDialog::addLine(const BatchLine& line) {
     edit(moisture, "receiptMoisture:", {});
     edit(other, "receiptOther:", {});
     edit(certificate, "receiptCertificate:", {});
+    edit(given, "receiptGiven:", {});
     addResult(row, line.serial);
 }
 
@@ -140,7 +146,7 @@ bool ReceiptDialog::leftOpen(int row) const {
     const auto blank = [&](int column) { return field(row, column)->text().trimmed().isEmpty(); };
     const auto* box = qobject_cast<const QComboBox*>(m_table->cellWidget(row, outcome));
     return blank(gross) && !tareChanged(row) && blank(analysis) && blank(oil) && blank(moisture) &&
-           blank(other) && blank(certificate) && box->currentIndex() == 0;
+           blank(other) && blank(certificate) && blank(given) && box->currentIndex() == 0;
 }
 
 void ReceiptDialog::showOpen() {
@@ -225,6 +231,7 @@ Result<ReceiptLine> ReceiptDialog::lineAt(int row) const {
         return about(its ? empty.error() : its.error());
     }
     ReceiptLine line{name, its.value(), empty.value(), text(analysis), text(certificate)};
+    line.exchange = text(given);
     for (const auto& [column, what] : kTakenOff) {
         const auto off = text(column).empty() ? Result<Mass>(Mass()) : display.readMass(text(column));
         if (!off) {

@@ -343,11 +343,10 @@ void ReturnsPage::tell(const Recorded& recorded, const QString& done) {
 
 void ReturnsPage::prepare() {
     Shop& shop = m_desk.shop();
-    const QString name = qt(nextBatchName(shop));
     const QString reclaimer = chosenIn(*m_reclaimer);
-    tell(prepareBatch(shop, utf8(name), utf8(reclaimer), chosenSerials()),
-         tr("Batch %1 stands ready for %2").arg(name, reclaimer));
-    (void)begin(Errand::batch, name);
+    const PreparedBatch its = prepareNextBatch(shop, utf8(reclaimer), chosenSerials());
+    tell(its.recorded, tr("Batch %1 stands ready for %2").arg(qt(its.name), reclaimer));
+    (void)begin(Errand::batch, qt(its.name));
 }
 
 bool ReturnsPage::scan(const QString& text) {

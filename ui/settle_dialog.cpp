@@ -1,6 +1,7 @@
 #include "ui/settle_dialog.h"
 
 #include "core/shop/card.h"
+#include "core/shop/exchange_checks.h"
 #include "core/shop/receipts.h"
 #include "core/shop/settlement.h"
 #include "ui/desk.h"
@@ -59,6 +60,7 @@ SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
         column->addWidget(undecidedLabel(*open));
     }
     column->addWidget(creditLabel());
+    column->addWidget(exchangeLabel());
     column->addWidget(buttons);
     resize(line * 72, line * 24);
 }
@@ -94,6 +96,19 @@ QLabel* SettleDialog::creditLabel() {
     return label;
 }
 
+QLabel* SettleDialog::exchangeLabel() {
+    QStringList said;
+    for (const std::string& sentence : exchangeSaid(m_desk.shop(), m_batch)) {
+        said << qt(sentence);
+    }
+    auto* label = new QLabel(said.join(QLatin1Char('\n')), this);
+    label->setObjectName(QStringLiteral("settleExchange"));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setVisible(!said.isEmpty());
+    return label;
+}
+
 void SettleDialog::addLine(const BatchLine& line) {
     const Display display = m_desk.shop().display();
     const int row = m_table->rowCount();
@@ -123,6 +138,10 @@ void SettleDialog::addLine(const BatchLine& line) {
         m_table->setCellWidget(row, column, field);
     }
     connect(box, &QComboBox::currentIndexChanged, this, [this, row] { followFate(row); });
+    if (line.receipt && !line.receipt->exchange.empty()) { // their receipt says which empty came for it
+        box->setCurrentIndex(1);
+        qobject_cast<QLineEdit*>(m_table->cellWidget(row, inSerial))->setText(qt(line.receipt->exchange));
+    }
     followFate(row);
 }
 
@@ -154,22 +173,21 @@ std::optional<Exchanged> SettleDialog::exchanged(int row) const {
 
 void SettleDialog::settle() {
     Shop& shop = m_desk.shop();
-    std::vector<std::string> goners;
-    std::vector<Exchanged> came;
+    BatchSettling how;
+    how.looked = m_batch.newest();
     for (int row = 0; row < m_table->rowCount(); ++row) {
         if (gone(row)) {
-            goners.push_back(m_batch.lines[static_cast<std::size_t>(row)].serial);
+            how.gone.push_back(m_batch.lines[static_cast<std::size_t>(row)].serial);
         }
         if (auto one = exchanged(row)) {
-            came.push_back(std::move(*one));
+            how.came.push_back(std::move(*one));
         }
     }
-    const auto together = draftsOf(shop, came);
-    if (!together) {
-        questions::tell(this, tr("Not yet"), qt(together.error().text()));
+    if (const auto arrived = draftsOf(shop, how.came); !arrived) {
+        questions::tell(this, tr("Not yet"), qt(arrived.error().text()));
         return;
     }
-    const Recorded recorded = settleBatch(shop, m_batch.name, goners, "", {}, together.value());
+    const Recorded recorded = settleBatch(shop, m_batch.name, how);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));

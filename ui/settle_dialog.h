@@ -27,6 +27,8 @@ private:
     [[nodiscard]] QLabel* undecidedLabel(const Finding& open);
     /// How the credit comes about by the terms on file.
     [[nodiscard]] QLabel* creditLabel();
+    /// For which of them an empty is due by the terms on file.
+    [[nodiscard]] QLabel* exchangeLabel();
     void addLine(const BatchLine& line);
     void followFate(int row);
     void settle();

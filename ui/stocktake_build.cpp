@@ -3,6 +3,7 @@
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/mass_edit.h"
+#include "ui/sheet_tabs.h"
 
 #include <QBoxLayout>
 #include <QDialogButtonBox>
@@ -13,6 +14,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QTabWidget>
 #include <QTableWidget>
 
 namespace tarebook {
@@ -23,10 +25,12 @@ StocktakeDialog::StocktakeDialog(Desk& desk, QWidget* parent)
       m_remark(new QLineEdit(this)),
       m_scaleError(new MassEdit(desk, QStringLiteral("stockScaleError"), tr("Error of the scale"), this)),
       m_place(new QLineEdit(this)), m_said(new QLabel(this)), m_counts(kit::heading({}, this)),
+      m_tabs(new QTabWidget(this)),
       m_table(kit::table(QStringLiteral("stockTable"),
                          {tr("Cylinder"), tr("Contents"), tr("Gross"), tr("Books"), tr("Difference"),
                           tr("Within"), tr("Verdict")},
                          this)),
+      m_sheet(new SheetTabs(desk, SheetKind::stocktake, QStringLiteral("stock"), m_tabs)),
       m_missing(kit::heading({}, this)), m_notSeen(new QListWidget(this)),
       m_causes(kit::table(QStringLiteral("stockCauses"),
                           {tr("May be"), tr("Because"), tr("What would mend it")}, this)),
@@ -51,6 +55,10 @@ void StocktakeDialog::build() {
         (*button)->setObjectName(QLatin1String(name));
         (*button)->setAutoDefault(false);
     }
+    auto* sheet = buttons->addButton(tr("&From a sheet…"), QDialogButtonBox::ActionRole);
+    sheet->setObjectName(QStringLiteral("stockSheet"));
+    sheet->setAutoDefault(false);
+    connect(sheet, &QPushButton::clicked, this, &StocktakeDialog::chooseSheet);
     auto* close = buttons->button(QDialogButtonBox::Close);
     close->setAutoDefault(false);
     connect(m_record, &QPushButton::clicked, this, &StocktakeDialog::enter);
@@ -123,7 +131,9 @@ QWidget* StocktakeDialog::buildLists() {
     auto* side = new QVBoxLayout;
     side->addWidget(m_missing);
     side->addWidget(m_notSeen, 1);
-    row->addWidget(m_table, 4);
+    m_tabs->addTab(m_table, tr("&Weighed"));
+    connect(m_sheet, &SheetTabs::assigned, this, [this] { (void)takeRows(); });
+    row->addWidget(m_tabs, 4);
     row->addLayout(side, 1);
     return lists;
 }

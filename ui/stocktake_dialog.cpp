@@ -294,8 +294,11 @@ void StocktakeDialog::mend() {
                         tr("Record it"))) {
         return;
     }
-    const Recorded recorded = recordMend(m_desk.shop(), *cause);
+    const Recorded recorded = recordMend(m_desk.shop(), *m_report, *cause);
     m_desk.notifyRecorded(recorded);
+    if (recorded.outrun) {
+        compare();
+    }
     say(recorded.ok() ? tr("Recorded.") : kit::told(recorded, tr("Not recorded")));
 }
 
@@ -332,6 +335,9 @@ void StocktakeDialog::enter() {
     }
     const Recorded recorded = recordStocktake(m_desk.shop(), *m_report);
     m_desk.notifyRecorded(recorded);
+    if (recorded.outrun) {
+        compare(); // what another desk wrote is in it now
+    }
     say(recorded.ok() ? tr("%1 weighings recorded.").arg(recorded.entries.size())
                       : kit::told(recorded, tr("Not recorded")));
 }

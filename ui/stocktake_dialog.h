@@ -3,6 +3,7 @@
 #include <QDialog>
 
 #include <optional>
+#include <set>
 
 #include "core/shop/stocktake.h"
 
@@ -10,12 +11,14 @@ class QLabel;
 class QLineEdit;
 class QListWidget;
 class QPushButton;
+class QTabWidget;
 class QTableWidget;
 
 namespace tarebook {
 
 class Desk;
 class MassEdit;
+class SheetTabs;
 
 /// A walk along the racks: scan a number, type what the scale says, Enter, the next. Every weighing is
 /// compared with the books at once; beside it what has not been seen yet; below it what may have made the
@@ -26,6 +29,9 @@ public:
     StocktakeDialog(Desk& desk, QWidget* parent);
     /// As the person types it; false where it cannot be taken, and says why.
     bool take(const QString& serial, const QString& gross, const QString& remark = {});
+    /// Takes the weighings of a sheet, whose columns can be put right beside them; rows that cannot be read
+    /// are left out. False, and says why, where none can.
+    bool takeSheet(const QString& path);
     /// Writes the report as a PDF and says so.
     bool writePdf(const QString& path);
 
@@ -39,6 +45,8 @@ private:
     [[nodiscard]] QWidget* buildCauses();
     void add();
     void removeChosen();
+    void chooseSheet();
+    bool takeRows();
     void compare();
     void showLines();
     void showNotSeen();
@@ -63,7 +71,10 @@ private:
     QLineEdit* m_place;
     QLabel* m_said;
     QLabel* m_counts;
+    QTabWidget* m_tabs;
     QTableWidget* m_table;
+    SheetTabs* m_sheet;
+    std::set<std::string> m_fromSheet; // serials that it gave
     QLabel* m_missing;
     QListWidget* m_notSeen;
     QTableWidget* m_causes;

@@ -1,10 +1,12 @@
 #include "ui/terms_dialog.h"
 
+#include "core/shop/exchange_offer.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
 
 #include <QBoxLayout>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QFormLayout>
@@ -13,6 +15,8 @@
 #include <QPushButton>
 #include <QScreen>
 #include <QScrollArea>
+
+#include <algorithm>
 
 #include <fmt/format.h>
 
@@ -66,6 +70,7 @@ TermsDialog::TermsDialog(Desk& desk, const QString& reclaimer, QWidget* parent)
     addField(form, tr("&Fee of a batch"), "fee", money(m_terms.fee), QStringLiteral("25.00"));
     addField(form, tr("Fee of &a cylinder"), "fee-each", money(m_terms.feeEach), QStringLiteral("1.50"));
     addKinds(form);
+    addExchange(form);
     auto* scroll = new QScrollArea(this);
     scroll->setWidget(inside);
     scroll->setWidgetResizable(true);
@@ -137,11 +142,58 @@ void TermsDialog::addKinds(QFormLayout* form) {
     }
 }
 
+void TermsDialog::addExchange(QFormLayout* form) {
+    const Display display = m_desk.shop().display();
+    const ExchangeTerms& its = m_terms.exchange;
+    m_exchange = new QComboBox(this);
+    m_exchange->setObjectName(QStringLiteral("termsExchange"));
+    m_exchange->setAccessibleName(tr("Empty in exchange for a full cylinder"));
+    m_exchange->addItems({tr("not known"), tr("given"), tr("none: it comes back emptied")});
+    m_exchange->setCurrentIndex(!its.given ? 0 : *its.given ? 1 : 2);
+    form->addRow(tr("Empty in e&xchange"), m_exchange);
+    const auto lines = exchangeLines(display, m_terms);
+    const auto said = [&](const char* line) {
+        const auto found =
+            std::find_if(lines.begin(), lines.end(), [&](const auto& one) { return one.first == line; });
+        return found == lines.end() || found->second == "any" ? QString() : qt(found->second);
+    };
+    addField(form, tr("Fee of an exchan&ge"), "exchange-fee", money(its.fee), QStringLiteral("12.00"));
+    addField(form, tr("For whose c&ylinders"), "exchange-owners", said("exchange, owners"),
+             QStringLiteral("own, reclaimer"));
+    addField(form, tr("For which si&zes"), "exchange-sizes", said("exchange, water capacity"),
+             QStringLiteral("26.2 lb to 123 lb"));
+    m_inDate = new QCheckBox(tr("Only for one within its &retest"), this);
+    m_inDate->setObjectName(QStringLiteral("termsInDate"));
+    m_inDate->setChecked(its.inDate);
+    form->addRow(QString(), m_inDate);
+    for (const Field& field : m_fields) {
+        if (field.term == "exchange-owners" || field.term == "exchange-sizes") {
+            field.edit->setPlaceholderText(tr("any; as %1")
+                                               .arg(field.term == "exchange-owners"
+                                                        ? QStringLiteral("own, reclaimer")
+                                                        : QStringLiteral("26.2 lb to 123 lb")));
+        }
+    }
+    connect(m_exchange, &QComboBox::currentIndexChanged, this, &TermsDialog::follow);
+    connect(m_inDate, &QCheckBox::toggled, this, &TermsDialog::follow);
+}
+
+bool TermsDialog::exchanges() const {
+    return m_exchange->currentIndex() == 1;
+}
+
 Result<AcceptanceTerms> TermsDialog::typed() const {
     AcceptanceTerms terms = m_terms;
+    if (exchanges()) {
+        terms.exchange.given = true;
+        terms.exchange.inDate = m_inDate->isChecked();
+    } else { // a fee and limits belong to an empty that is given
+        terms.exchange = {};
+        terms.exchange.given = m_exchange->currentIndex() == 0 ? std::nullopt : std::optional(false);
+    }
     for (const Field& field : m_fields) {
         const QString text = field.edit->text().trimmed();
-        if (text == field.before) {
+        if (text == field.before || (isExchangeTerm(field.term) && !exchanges())) {
             continue; // shown to a tenth, kept to the milligram
         }
         const std::string value = text.isEmpty() ? std::string(kNotKnown) : utf8(text);
@@ -166,6 +218,12 @@ Result<AcceptanceTerms> TermsDialog::typed() const {
 }
 
 void TermsDialog::follow() {
+    for (const Field& field : m_fields) {
+        if (isExchangeTerm(field.term)) {
+            field.edit->setEnabled(exchanges());
+        }
+    }
+    m_inDate->setEnabled(exchanges());
     const auto terms = typed();
     m_problem->setText(terms ? QString() : qt(terms.error().text()));
 }
@@ -180,7 +238,7 @@ void TermsDialog::enter() {
         reject(); // nothing has changed: nothing is written
         return;
     }
-    const Recorded recorded = setTerms(m_desk.shop(), utf8(m_reclaimer), terms.value());
+    const Recorded recorded = setTerms(m_desk.shop(), utf8(m_reclaimer), terms.value(), m_terms);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));

@@ -7,6 +7,7 @@
 
 #include "core/shop/terms.h"
 
+class QCheckBox;
 class QComboBox;
 class QFormLayout;
 class QLabel;
@@ -33,6 +34,8 @@ private:
     void addField(QFormLayout* form, const QString& caption, const std::string& term, const QString& value,
                   const QString& example);
     void addKinds(QFormLayout* form);
+    void addExchange(QFormLayout* form);
+    [[nodiscard]] bool exchanges() const;
     [[nodiscard]] Result<AcceptanceTerms> typed() const;
     void follow();
     void enter();
@@ -42,6 +45,8 @@ private:
     AcceptanceTerms m_terms; // on file
     std::vector<Field> m_fields;
     std::map<GasKind, QComboBox*> m_accepts;
+    QComboBox* m_exchange = nullptr;
+    QCheckBox* m_inDate = nullptr;
     QLabel* m_problem;
 };
 

@@ -40,7 +40,7 @@ WorkingDialog::WorkingDialog(const BatchProposal& proposal, const Display& displ
     for (const ComposedLine& line : proposal.lines) {
         steps << qt(priceWorking(display, line.serial, line.net, line.kinds, proposal.terms));
     }
-    for (const std::string& step : feeWorking(proposal.terms, proposal.lines.size())) {
+    for (const std::string& step : feeWorking(proposal.terms, proposal.lines.size(), proposal.exchanged)) {
         steps << qt(step);
     }
     steps << (proposal.credit ? tr("Credit after fees %1 %2")

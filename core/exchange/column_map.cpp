@@ -139,7 +139,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                      {"other", false, FieldMeasure::mass},
                                                      {"analysis"},
                                                      {"result"},
-                                                     {"certificate"}};
+                                                     {"certificate"},
+                                                     {"exchange"}};
     switch (kind) {
     case SheetKind::receipt:
         return kReceipt;
@@ -178,6 +179,14 @@ std::vector<std::string> ColumnMap::missing() const {
 void ColumnMap::assign(std::string_view field, int place, const Sheet& sheet, const SheetHabits& habits) {
     if (MappedColumn* column = columnOf(*this, field)) {
         put(*column, place, sheet, habits);
+        std::vector<bool> taken(sheet.header.size(), false);
+        for (const MappedColumn& one : columns) {
+            if (one.place >= 0) {
+                taken[static_cast<std::size_t>(one.place)] = true;
+            }
+        }
+        remarks.clear(); // what was assumed of the columns as they are now
+        remark(*this, sheet, taken);
     }
 }
 

@@ -258,7 +258,12 @@ const Names kReceiptNames = {{"serial no", "serial"},
                              {"cert no", "certificate"},
                              {"certificate no", "certificate"},
                              {"certificate number", "certificate"},
-                             {"coa", "certificate"}};
+                             {"coa", "certificate"},
+                             {"exchanged for", "exchange"},
+                             {"empty given", "exchange"},
+                             {"empty out", "exchange"},
+                             {"replacement", "exchange"},
+                             {"replacement cylinder", "exchange"}};
 
 const Names& namesOf(SheetKind kind) {
     switch (kind) {

@@ -203,6 +203,7 @@ void SheetImport::readMovements() {
 }
 
 void SheetImport::readAgain() {
+    m_looked = m_shop->store().headSeq();
     m_rows.clear();
     m_drafts.clear();
     m_first.clear();
@@ -308,7 +309,31 @@ Recorded SheetImport::write(const std::function<bool(std::int64_t, std::int64_t)
         recorded.error = Error{"nothing was written: " + why, ""};
         return recorded;
     }
-    return m_shop->record(drafts(), progress);
+    const auto verdicts = [this] {
+        std::vector<std::pair<RowState, std::size_t>> its; // of each row, and how much is said against it
+        its.reserve(m_rows.size());
+        for (const ImportRow& row : m_rows) {
+            its.emplace_back(row.state, row.problems.size());
+        }
+        return its;
+    };
+    const auto agreed = verdicts();
+    constexpr int kMostReadings = 5;
+    Recorded recorded;
+    for (int time = 0; time < kMostReadings; ++time) {
+        recorded = m_shop->record(drafts(), progress, LookedAt{m_looked});
+        if (!recorded.outrun) {
+            return recorded;
+        }
+        readAgain();
+        if (const std::string now = obstacle(); verdicts() != agreed || !now.empty()) {
+            recorded.error = Error{"nothing was written: the books were changed meanwhile" +
+                                       (now.empty() ? std::string() : ", and " + now),
+                                   "look at the rows again"};
+            return recorded;
+        }
+    }
+    return recorded;
 }
 
 } // namespace tarebook

@@ -51,7 +51,9 @@ public:
     [[nodiscard]] bool isLeftOut(int line) const { return m_leftOut.contains(line); }
     /// Why it cannot be written yet; empty when every row is accepted, confirmed or left out.
     [[nodiscard]] std::string obstacle() const;
-    /// All or nothing. `progress` (done, total) may return false to cancel.
+    /// All or nothing. `progress` (done, total) may return false to cancel. Where the books were changed
+    /// since the sheet was read, it is read again, and written only as it was agreed to: not recorded where a
+    /// row has another verdict now.
     [[nodiscard]] Recorded write(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
 
 private:
@@ -79,6 +81,7 @@ private:
     std::string m_problem; // of the sheet as a whole
     std::set<int> m_confirmed;
     std::set<int> m_leftOut;
+    Sequence m_looked = 0; // newest entry before the rows were read
 };
 
 } // namespace tarebook

@@ -62,6 +62,7 @@ Result<std::vector<ReceiptRow>> readReceiptRows(const Sheet& sheet, const Column
         readFigures(fields, line);
         line.analysis = fields.note("analysis", kMostOfAnalysis);
         line.certificate = fields.note("certificate", kMostOfSerial);
+        line.exchange = fields.note("exchange", kMostOfSerial);
         line.result =
             fields.optional<AnalysisResult>("result", resultWritten).value_or(AnalysisResult::notStated);
         for (const int other : line.serial.empty() ? std::vector<int>() : places[line.serial]) {

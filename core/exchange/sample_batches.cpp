@@ -84,7 +84,7 @@ Result<bool> SampleWork::settle(const std::string& name, Date date) {
     if (!sent) {
         return sent.error();
     }
-    const Recorded settled = settleBatch(m_shop, name, {}, "");
+    const Recorded settled = settleBatch(m_shop, name, {});
     if (!settled.ok()) {
         return notTaken(settled);
     }

@@ -202,6 +202,9 @@ nlohmann::json AcceptanceTerms::body() const {
         its["price_hundredths"] = price.amount;
         its["per"] = price.perPound ? "lb" : "kg";
     }
+    if (!exchange.empty()) {
+        object["exchange"] = exchange.body();
+    }
     return object;
 }
 
@@ -249,7 +252,15 @@ Result<AcceptanceTerms> AcceptanceTerms::from(const nlohmann::json& written) {
             return read.error();
         }
     }
-    const bool money = terms.fee || terms.feeEach || !terms.prices.empty();
+    if (const auto its = body.find("exchange"); its != body.end()) {
+        auto exchange = ExchangeTerms::from(*its);
+        if (!exchange) {
+            return exchange.error();
+        }
+        terms.exchange = std::move(exchange).value();
+    }
+    const bool money =
+        terms.fee || terms.feeEach || terms.exchange.fee.value_or(0) > 0 || !terms.prices.empty();
     if (money && terms.currency.empty()) {
         return Error{"terms name amounts but no currency", "give the code of ISO 4217, as USD"};
     }

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/base/result.h"
+#include "core/ledger/exchange_terms.h"
 #include "core/quantity/mass.h"
 
 namespace tarebook {
@@ -59,6 +60,7 @@ struct AcceptanceTerms {
     std::optional<Hundredths> feeEach;     // charged for a cylinder; zero or more
     std::map<GasKind, Acceptance> accepts;
     std::map<GasKind, Price> prices;
+    ExchangeTerms exchange = {};
 
     [[nodiscard]] bool empty() const { return *this == AcceptanceTerms(); }
     bool operator==(const AcceptanceTerms&) const = default;

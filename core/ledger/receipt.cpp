@@ -137,6 +137,9 @@ nlohmann::json ReceiptLine::body() const {
     if (!why.empty()) {
         line["why"] = why;
     }
+    if (!exchange.empty()) {
+        line["exchange"] = exchange;
+    }
     return line;
 }
 
@@ -148,6 +151,7 @@ Result<ReceiptLine> ReceiptLine::from(const nlohmann::json& written) {
     line.analysis = textAt(written, "analysis");
     line.certificate = textAt(written, "certificate");
     line.why = textAt(written, "why");
+    line.exchange = textAt(written, "exchange");
     auto deductions = deductionsIn(written);
     if (!deductions) {
         return deductions.error();

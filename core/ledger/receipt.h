@@ -41,7 +41,8 @@ struct ReceiptLine {
     std::vector<Deduction> deductions = {};
     AnalysisResult result = AnalysisResult::notStated;
     ReceiptVerdict verdict = ReceiptVerdict::open;
-    std::string why = {}; // of the verdict
+    std::string why = {};      // of the verdict
+    std::string exchange = {}; // serial of the empty that they gave for it
 
     /// Received: gross less tare.
     [[nodiscard]] Mass net() const;

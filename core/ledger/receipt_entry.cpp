@@ -17,7 +17,7 @@ Result<bool> receiptLineFits(const nlohmann::json& written) {
     const Mass gross = reader.massFromZero("gross_mg");
     const Mass tare = reader.massFromZero("tare_mg");
     const Mass net = reader.mass("net_mg");
-    for (const char* key : {"analysis", "result", "certificate", "verdict", "why"}) {
+    for (const char* key : {"analysis", "result", "certificate", "verdict", "why", "exchange"}) {
         (void)reader.optionalText(key);
     }
     if (reader.ok() && net.milligrams() != gross.milligrams() - tare.milligrams()) {

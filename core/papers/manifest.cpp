@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/exchange_checks.h"
+
 namespace tarebook {
 
 namespace {
@@ -70,6 +72,7 @@ Result<Manifest> manifestOf(Shop& shop, const std::string& name) {
     for (std::string& said : emptiesSaid(its.value())) {
         manifest.placards.push_back(std::move(said));
     }
+    manifest.exchange = exchangeSaid(shop, its.value());
     manifest.cautions = {
         "Liquefied gas under pressure. Keep upright, secured, valve closed and capped, away from heat.",
         "Wear eye protection and gloves: escaping liquid freezes skin and eyes; vapour displaces air.",
@@ -88,7 +91,7 @@ std::string manifestText(const Manifest& manifest) {
     rows.insert(rows.begin(), manifest.columns);
     text += columnsText(rows);
     text += fmt::format("\n{}\n\n", fmt::join(manifest.totals, ", "));
-    for (const auto* lines : {&manifest.shipping, &manifest.placards}) {
+    for (const auto* lines : {&manifest.shipping, &manifest.placards, &manifest.exchange}) {
         for (const std::string& line : *lines) {
             text += line + "\n";
         }
@@ -109,6 +112,7 @@ nlohmann::json jsonOf(const Manifest& manifest) {
                    {"totals", manifest.totals},
                    {"shipping", manifest.shipping},
                    {"placards", manifest.placards},
+                   {"exchange", manifest.exchange},
                    {"cautions", manifest.cautions}});
     return object;
 }

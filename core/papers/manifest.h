@@ -18,6 +18,7 @@ struct Manifest {
     std::vector<std::string> shipping; // descriptions with packages and quantity, one a description
     std::vector<std::string>
         placards; // what the rulebook says of placards, and of empties, for these cylinders
+    std::vector<std::string> exchange = {}; // for which an empty is due by the terms on file, for which not
     std::vector<std::string> cautions;
 };
 

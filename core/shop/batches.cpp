@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/emptied.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/shipping.h"
 
@@ -228,6 +229,10 @@ std::vector<std::string> Batch::unreceived() const {
     return serials;
 }
 
+Sequence Batch::newest() const {
+    return entries.empty() ? 0 : *std::max_element(entries.begin(), entries.end());
+}
+
 std::string Batch::standing() const {
     return status == "received" && !unreceived().empty() ? "received in part" : status;
 }
@@ -294,32 +299,33 @@ std::string nextBatchName(Shop& shop) {
     return fmt::format("B-{}-{:03}", year, number);
 }
 
-Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
-                      const std::vector<std::string>& serials) {
-    const Review reviewed = reviewBatch(shop, reclaimer, serials);
+namespace {
+
+/// Entries that set these cylinders aside, or why they may not be.
+Looked preparing(Shop& shop, const std::string& name, const std::string& reclaimer,
+                 const std::vector<std::string>& serials) {
+    Review reviewed = reviewBatch(shop, reclaimer, serials);
     if (reviewed.refused()) {
-        const Finding& worst = reviewed.findings.front();
-        Recorded recorded = notRecorded({clauseOf(worst), worst.remedy});
-        recorded.findings = reviewed.findings;
-        return recorded;
+        return refusedBy(std::move(reviewed));
     }
     const auto known = batch(shop, name);
     if (known && known.value().status != "prepared") {
-        return notRecorded(
-            {fmt::format("batch {} is {} already", name, known.value().status), "take a new name"});
+        return refusedBy(
+            Error{fmt::format("batch {} is {} already", name, known.value().status), "take a new name"});
     }
     if (trimmed(name).empty()) {
-        return notRecorded({"the batch has no name", "as " + nextBatchName(shop)});
+        return refusedBy(Error{"the batch has no name", "as " + nextBatchName(shop)});
     }
-    return shop.record({shop.draft(EntryKind::batchPrepared,
-                                   {{"batch", name}, {"reclaimer", reclaimer}, {"serials", serials}})});
+    return {{shop.draft(EntryKind::batchPrepared,
+                        {{"batch", name}, {"reclaimer", reclaimer}, {"serials", serials}})}};
 }
 
-Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
-                   std::optional<Instant> occurred) {
+/// The entry by which it leaves, with the masses of the books as they are, or why it may not.
+Looked leaving(Shop& shop, const std::string& name, const std::string& carrier,
+               std::optional<Instant> occurred) {
     const auto known = batchThatIs(shop, name, "prepared");
     if (!known) {
-        return notRecorded(known.error());
+        return refusedBy(known.error());
     }
     std::vector<std::string> serials;
     nlohmann::json lines = nlohmann::json::array();
@@ -332,18 +338,37 @@ Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carri
             lines.back()["last_contained"] = line.last;
         }
     }
-    const Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
+    Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
     if (reviewed.refused()) {
-        const Finding& worst = reviewed.findings.front();
-        Recorded recorded = notRecorded({clauseOf(worst), worst.remedy});
-        recorded.findings = reviewed.findings;
-        return recorded;
+        return refusedBy(std::move(reviewed));
     }
     nlohmann::json body{{"batch", name}, {"reclaimer", known.value().reclaimer}, {"lines", lines}};
     if (!carrier.empty()) {
         body["carrier"] = carrier;
     }
-    return shop.record({shop.draft(EntryKind::batchShipped, body, occurred)});
+    return {{shop.draft(EntryKind::batchShipped, body, occurred)}};
+}
+
+} // namespace
+
+Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
+                      const std::vector<std::string>& serials) {
+    return lookThenRecord(shop, [&] { return preparing(shop, name, reclaimer, serials); });
+}
+
+PreparedBatch prepareNextBatch(Shop& shop, const std::string& reclaimer,
+                               const std::vector<std::string>& serials) {
+    PreparedBatch prepared;
+    prepared.recorded = lookThenRecord(shop, [&] {
+        prepared.name = nextBatchName(shop); // with every look: another desk may have taken it
+        return preparing(shop, prepared.name, reclaimer, serials);
+    });
+    return prepared;
+}
+
+Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
+                   std::optional<Instant> occurred) {
+    return lookThenRecord(shop, [&] { return leaving(shop, name, carrier, occurred); });
 }
 
 } // namespace tarebook

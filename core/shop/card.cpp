@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/deposits.h"
+#include "core/shop/exchange_checks.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -130,6 +131,9 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
         const auto less = std::find_if(card.findings.begin(), card.findings.end(),
                                        [&](const Finding& one) { return one.severity < finding.severity; });
         card.findings.insert(less, std::move(finding));
+    }
+    if (head == 0) {
+        card.exchange = exchangeOnCard(shop, card.state);
     }
     auto entries = shop.store().entriesAbout(Account::cylinder(serial).text(), head);
     if (!entries) {

@@ -71,9 +71,10 @@ struct Card {
     std::string due; // `2028-06`, `never`
     bool fillAllowed = false;
     bool shipAllowed = false;
-    std::vector<Finding> findings;    // open now, time-based ones too, worst first
-    std::vector<Custody> custody;     // newest first
-    std::vector<HistoryLine> history; // newest first
+    std::vector<std::string> exchange; // what it brings in exchange, by the terms of reclaimers; sentences
+    std::vector<Finding> findings;     // open now, time-based ones too, worst first
+    std::vector<Custody> custody;      // newest first
+    std::vector<HistoryLine> history;  // newest first
 };
 
 /// Error: no such cylinder; names the nearest serial. `head` 0: now.

@@ -6,6 +6,7 @@
 #include "core/shop/findings.h"
 #include "core/shop/gauge_reading.h"
 #include "core/shop/identity.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -380,15 +381,18 @@ Review review(Shop& shop, const CheckIn& facts) {
 }
 
 Recorded checkIn(Shop& shop, const CheckIn& facts) {
-    const auto read = readCheckIn(shop, facts);
-    if (!read) {
-        return notRecorded(read.error());
-    }
     std::vector<Finding> transfer;
-    if (read.value().movement) {
-        judgeTransfer(shop, facts, read.value().state, *read.value().movement, transfer);
-    }
-    Recorded recorded = shop.record(read.value().drafts);
+    Recorded recorded = lookThenRecord(shop, [&]() -> Looked {
+        transfer.clear();
+        auto read = readCheckIn(shop, facts); // with the tare and the mass of the books, which may have moved
+        if (!read) {
+            return refusedBy(read.error());
+        }
+        if (read.value().movement) {
+            judgeTransfer(shop, facts, read.value().state, *read.value().movement, transfer);
+        }
+        return {std::move(read).value().drafts};
+    });
     recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());
     const auto state = stateNamed(shop, facts.serial);
     if (recorded.ok() && facts.reading && state) {

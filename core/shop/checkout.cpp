@@ -7,6 +7,7 @@
 #include "core/rules/technician.h"
 #include "core/shop/charge_stop.h"
 #include "core/shop/hand_out.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -216,27 +217,10 @@ Review reviewHandOut(Shop& shop, const CheckOut& plan, const std::string& owner)
 }
 
 Recorded checkOut(Shop& shop, const CheckOut& plan) {
-    const auto refusedBy = [](Review reviewed) {
-        Recorded recorded;
-        const Finding& worst = reviewed.findings.front();
-        recorded.error = Error{clauseOf(worst), worst.remedy};
-        recorded.findings = std::move(reviewed.findings);
-        return recorded;
-    };
-    // Before it is looked at: what another desk writes after this either shows in the review or has the id.
-    const std::vector<Draft> drafts = handOutDrafts(shop, plan);
-    Review reviewed = review(shop, plan);
-    if (reviewed.refused()) {
-        return refusedBy(std::move(reviewed));
-    }
-    Recorded recorded = shop.record(drafts);
-    if (recorded.outcome == Outcome::notRecorded) {
-        reviewed = review(shop, plan); // another desk was quicker: its reason, not that of the journal
-        if (reviewed.refused()) {
-            return refusedBy(std::move(reviewed));
-        }
-    }
-    return recorded;
+    return lookThenRecord(shop, [&]() -> Looked {
+        Review reviewed = review(shop, plan);
+        return reviewed.refused() ? refusedBy(std::move(reviewed)) : Looked{handOutDrafts(shop, plan)};
+    });
 }
 
 std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
@@ -295,27 +279,25 @@ std::vector<Draft> handOutDrafts(const Shop& shop, const CheckOut& plan) {
 }
 
 Recorded handOver(Shop& shop, const std::string& serial, const std::string& person, const std::string& job) {
-    Recorded recorded;
-    const auto state = stateNamed(shop, serial);
-    if (!state) {
-        recorded.error = state.error();
-        return recorded;
-    }
-    if (state.value().holder.empty()) {
-        recorded.error = Error{fmt::format("{} is in the shop", serial), "check it out instead"};
-        return recorded;
-    }
-    const auto all = people(shop);
-    if (std::none_of(all.begin(), all.end(), [&](const Person& one) { return one.name == person; })) {
-        recorded.error = Error{fmt::format("{} is not in the register", tarebook::quoted(person)),
-                               "enter the technician first" + nearestName(person, all)};
-        return recorded;
-    }
-    nlohmann::json body{{"serial", serial}, {"person", person}};
-    if (!job.empty()) {
-        body["job"] = job;
-    }
-    return shop.record({shop.draft(EntryKind::handedOver, body)});
+    return lookThenRecord(shop, [&]() -> Looked {
+        const auto state = stateNamed(shop, serial);
+        if (!state) {
+            return refusedBy(state.error());
+        }
+        if (state.value().holder.empty()) {
+            return refusedBy(Error{fmt::format("{} is in the shop", serial), "check it out instead"});
+        }
+        const auto all = people(shop);
+        if (std::none_of(all.begin(), all.end(), [&](const Person& one) { return one.name == person; })) {
+            return refusedBy(Error{fmt::format("{} is not in the register", tarebook::quoted(person)),
+                                   "enter the technician first" + nearestName(person, all)});
+        }
+        nlohmann::json body{{"serial", serial}, {"person", person}};
+        if (!job.empty()) {
+            body["job"] = job;
+        }
+        return {{shop.draft(EntryKind::handedOver, body)}};
+    });
 }
 
 } // namespace tarebook

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/deposits.h"
+#include "core/shop/exchange_offer.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/return_candidate.h"
 #include "core/shop/spare_empties.h"
@@ -220,6 +221,7 @@ private:
     void fill(const Pool& pool) {
         Hundredths sum = 0;
         bool known = m_proposal.terms.fee && m_proposal.terms.feeEach;
+        std::map<std::string, ExchangeOffer> offers;
         const auto& chosen = m_proposal.asTheyStand.serials;
         for (const Willing& one : pool) {
             if (!std::binary_search(chosen.begin(), chosen.end(), one.line.serial)) {
@@ -229,15 +231,21 @@ private:
                 continue;
             }
             m_proposal.lines.push_back(one.line);
+            const ExchangeOffer offer = exchangeFor(m_shop, one.state, m_proposal.terms, m_proposal.on);
+            m_proposal.exchanged += offer.answer == ExchangeAnswer::due ? 1U : 0U;
+            offers[one.line.serial] = offer;
             known = known && one.line.price.has_value();
             sum += one.line.price.value_or(0);
         }
         std::sort(
             m_proposal.lines.begin(), m_proposal.lines.end(),
             [](const ComposedLine& one, const ComposedLine& other) { return one.serial < other.serial; });
-        if (known) {
+        m_proposal.exchange = exchangeSaid(m_ask.reclaimer, m_proposal.terms, offers);
+        const auto& swapFee = m_proposal.terms.exchange.fee;
+        if (known && (m_proposal.exchanged == 0 || swapFee)) {
             m_proposal.credit = sum - *m_proposal.terms.fee -
-                                *m_proposal.terms.feeEach * static_cast<Hundredths>(chosen.size());
+                                *m_proposal.terms.feeEach * static_cast<Hundredths>(chosen.size()) -
+                                swapFee.value_or(0) * static_cast<Hundredths>(m_proposal.exchanged);
         }
     }
 

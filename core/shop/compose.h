@@ -55,7 +55,11 @@ struct BatchProposal {
     std::vector<std::string> empties = {};
     std::vector<StaysHere> stays; // and why, by name
     std::vector<OtherBatch> others;
-    /// Prices less the fees as it stands, where the terms name all of them.
+    /// Of the cylinders as they stand: for which an empty is due in exchange, and for which not, in
+    /// sentences.
+    std::vector<std::string> exchange = {};
+    std::size_t exchanged = 0; // for so many an empty is due
+    /// Prices less the fees as it stands, those of the exchanges too, where the terms name all of them.
     std::optional<Hundredths> credit;
     std::string problem;             // the minimum is not met, or nothing may go; empty: it may go
     std::vector<std::string> advice; // sentences

@@ -88,7 +88,9 @@ struct Decant {
     std::optional<Instant> occurred;
 };
 [[nodiscard]] Review review(Shop& shop, const Decant& plan);
-[[nodiscard]] Recorded decant(Shop& shop, const Decant& facts);
+/// Records what was done, however illegal. `looked`: when the review was made that did not speak against it;
+/// not recorded, with `outrun`, where another desk changed one of the two since: review it again.
+[[nodiscard]] Recorded decant(Shop& shop, const Decant& facts, std::optional<Sequence> looked = {});
 
 /// Which cylinders should go out to recover from a system or charge it.
 struct JobPlan {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/hand_out.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/van.h"
@@ -165,35 +166,22 @@ Review reviewDay(Shop& shop, const DayPlan& plan, const std::string& person) {
 }
 
 Recorded checkOutDay(Shop& shop, const DayPlan& plan, const std::string& person) {
-    // Before it is looked at, as checkOut() does and says why.
-    std::vector<Draft> drafts;
-    std::set<std::string> opened; // jobs that are new, and have two rows
-    for (const CheckOut& out : handOutsOf(plan, person)) {
-        for (Draft& draft : handOutDrafts(shop, out)) {
-            if (draft.kind != EntryKind::jobSet || opened.insert(out.job).second) {
-                drafts.push_back(std::move(draft));
-            }
-        }
-    }
-    const auto refusedBy = [](Review reviewed) {
-        Recorded recorded;
-        const Finding& worst = reviewed.findings.front();
-        recorded.error = Error{clauseOf(worst), worst.remedy};
-        recorded.findings = std::move(reviewed.findings);
-        return recorded;
-    };
-    Review reviewed = reviewDay(shop, plan, person);
-    if (reviewed.refused()) {
-        return refusedBy(std::move(reviewed));
-    }
-    Recorded recorded = shop.record(drafts);
-    if (recorded.outcome == Outcome::notRecorded) {
-        reviewed = reviewDay(shop, plan, person);
+    return lookThenRecord(shop, [&]() -> Looked {
+        Review reviewed = reviewDay(shop, plan, person);
         if (reviewed.refused()) {
             return refusedBy(std::move(reviewed));
         }
-    }
-    return recorded;
+        Looked looked;
+        std::set<std::string> opened; // jobs that are new, and have two rows
+        for (const CheckOut& out : handOutsOf(plan, person)) {
+            for (Draft& draft : handOutDrafts(shop, out)) {
+                if (draft.kind != EntryKind::jobSet || opened.insert(out.job).second) {
+                    looked.drafts.push_back(std::move(draft));
+                }
+            }
+        }
+        return looked;
+    });
 }
 
 } // namespace tarebook

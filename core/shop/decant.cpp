@@ -51,7 +51,7 @@ Review review(Shop& shop, const Decant& plan) {
     return review;
 }
 
-Recorded decant(Shop& shop, const Decant& facts) {
+Recorded decant(Shop& shop, const Decant& facts, std::optional<Sequence> looked) {
     const auto source = stateNamed(shop, facts.from);
     const auto target = stateNamed(shop, facts.to);
     if (!source || !target) {
@@ -77,7 +77,16 @@ Recorded decant(Shop& shop, const Decant& facts) {
     if (!facts.note.empty()) {
         body["note"] = facts.note;
     }
-    return shop.record({shop.draft(EntryKind::decanted, body, facts.occurred)});
+    std::optional<LookedAt> at;
+    if (looked) {
+        at = LookedAt{*looked, {movement.source.text(), movement.target.text()}};
+    }
+    Recorded recorded = shop.record({shop.draft(EntryKind::decanted, body, facts.occurred)}, {}, at);
+    if (recorded.outrun) {
+        recorded.error = {fmt::format("{} or {} was changed at another desk meanwhile", facts.from, facts.to),
+                          "look at both again before it is done"};
+    }
+    return recorded;
 }
 
 Recorded weigh(Shop& shop, const std::string& serial, Mass gross, std::optional<Instant> occurred) {

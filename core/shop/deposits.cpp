@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
@@ -142,54 +143,67 @@ Result<std::optional<Deposit>> depositOf(Shop& shop, const std::string& serial, 
     return newest;
 }
 
-Recorded enterDeposit(Shop& shop, const std::string& party, const CylinderLoan& loan) {
+namespace {
+
+/// The entry of the deposit, or why it cannot be.
+Looked depositing(Shop& shop, const std::string& party, const CylinderLoan& loan) {
     const auto known = partyOnFile(shop, party);
     if (!known) {
-        return notRecorded(known.error());
+        return refusedBy(known.error());
     }
     const auto state = shop.store().cylinder(loan.serial);
     if (!state || !state.value()) {
-        return notRecorded(
-            !state ? state.error()
-                   : Error{fmt::format("there is no cylinder {}", tarebook::quoted(loan.serial)),
-                           "register it first; the list of the fleet names those that there are"});
+        return refusedBy(!state
+                             ? state.error()
+                             : Error{fmt::format("there is no cylinder {}", tarebook::quoted(loan.serial)),
+                                     "register it first; the list of the fleet names those that there are"});
     }
     if (const auto sound = loan.sound(); !sound) {
-        return notRecorded(sound.error());
+        return refusedBy(sound.error());
     }
     const Date today = shop.today();
     if (loan.since > today || (loan.until && *loan.until > today)) {
-        return notRecorded(
-            {fmt::format("{}: the day lies in the future", loan.serial), "look at the day again"});
+        return refusedBy(
+            Error{fmt::format("{}: the day lies in the future", loan.serial), "look at the day again"});
     }
     const auto before = begunBy(shop, loan.serial, today);
     if (!before) {
-        return notRecorded(before.error());
+        return refusedBy(before.error());
     }
     for (const Deposit& one : before.value()) {
         if (one.out(loan.since) && (one.party != party || one.kind != known.value().kind)) {
-            return notRecorded({fmt::format("{} is on deposit with {} since {}", loan.serial, one.party,
-                                            one.loan.since.text()),
-                                "end that first"});
+            return refusedBy(Error{fmt::format("{} is on deposit with {} since {}", loan.serial, one.party,
+                                               one.loan.since.text()),
+                                   "end that first"});
         }
     }
-    return shop.record({loanDraft(shop, known.value().kind, party, loan)});
+    return {{loanDraft(shop, known.value().kind, party, loan)}};
 }
 
-Recorded endDeposit(Shop& shop, const std::string& serial, Date day) {
+Looked ending(Shop& shop, const std::string& serial, Date day) {
     const auto known = depositOf(shop, serial, shop.today());
     if (!known) {
-        return notRecorded(known.error());
+        return refusedBy(known.error());
     }
     if (!known.value() || known.value()->loan.until) {
-        return notRecorded({known.value()
-                                ? fmt::format("{} went back on {}", serial, known.value()->loan.until->text())
+        return refusedBy(
+            Error{known.value() ? fmt::format("{} went back on {}", serial, known.value()->loan.until->text())
                                 : fmt::format("{} is not on deposit", serial),
-                            "the list of deposits names those that are out"});
+                  "the list of deposits names those that are out"});
     }
     CylinderLoan loan = known.value()->loan;
     loan.until = day;
-    return enterDeposit(shop, known.value()->party, loan);
+    return depositing(shop, known.value()->party, loan);
+}
+
+} // namespace
+
+Recorded enterDeposit(Shop& shop, const std::string& party, const CylinderLoan& loan) {
+    return lookThenRecord(shop, [&] { return depositing(shop, party, loan); });
+}
+
+Recorded endDeposit(Shop& shop, const std::string& serial, Date day) {
+    return lookThenRecord(shop, [&] { return ending(shop, serial, day); });
 }
 
 std::vector<DepositSum> depositSums(const std::vector<Deposit>& deposits, Date on) {

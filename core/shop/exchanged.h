@@ -19,7 +19,7 @@ struct Exchanged {
     std::string lastTest;      // blank: not tested since
 };
 
-/// The entries that register them, to be recorded with settleBatch(). Each takes the owner of the one that it
+/// The entries that register them, as settleBatch() records them. Each takes the owner of the one that it
 /// came for. Error: a mark that cannot be read, a serial that is taken or stands twice; names both cylinders.
 [[nodiscard]] Result<std::vector<Draft>> draftsOf(Shop& shop, const std::vector<Exchanged>& came);
 

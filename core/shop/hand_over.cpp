@@ -7,6 +7,7 @@
 
 #include "core/base/text.h"
 #include "core/shop/findings.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/register.h"
@@ -74,27 +75,25 @@ Review review(Shop& shop, const HandOver& plan) {
 }
 
 Recorded handOver(Shop& shop, const HandOver& plan) {
-    const Review reviewed = review(shop, plan);
-    if (reviewed.refused()) {
-        Recorded recorded;
-        const Finding& worst = reviewed.findings.front();
-        recorded.error = Error{clauseOf(worst), worst.remedy};
-        recorded.findings = reviewed.findings;
-        return recorded;
-    }
-    std::vector<Draft> drafts;
-    drafts.reserve(plan.serials.size());
-    std::set<std::string> seen;
-    for (const std::string& serial : plan.serials) {
-        if (seen.insert(serial).second) {
-            nlohmann::json body{{"serial", serial}, {"person", plan.person}};
-            if (!plan.job.empty()) {
-                body["job"] = plan.job;
-            }
-            drafts.push_back(shop.draft(EntryKind::handedOver, body, plan.occurred));
+    return lookThenRecord(shop, [&]() -> Looked {
+        Review reviewed = review(shop, plan);
+        if (reviewed.refused()) {
+            return refusedBy(std::move(reviewed));
         }
-    }
-    return shop.record(drafts);
+        Looked looked;
+        looked.drafts.reserve(plan.serials.size());
+        std::set<std::string> seen;
+        for (const std::string& serial : plan.serials) {
+            if (seen.insert(serial).second) {
+                nlohmann::json body{{"serial", serial}, {"person", plan.person}};
+                if (!plan.job.empty()) {
+                    body["job"] = plan.job;
+                }
+                looked.drafts.push_back(shop.draft(EntryKind::handedOver, body, plan.occurred));
+            }
+        }
+        return looked;
+    });
 }
 
 } // namespace tarebook

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/shop/exchange_checks.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/receipts.h"
 
@@ -73,6 +74,9 @@ Result<std::vector<Finding>> openReceipts(Shop& shop, Date on) {
             if (finding) {
                 findings.push_back(*finding);
             }
+        }
+        for (Finding& finding : exchangeFindings(shop, its.value())) {
+            findings.push_back(std::move(finding));
         }
     }
     return findings;

@@ -15,7 +15,8 @@ namespace tarebook {
 [[nodiscard]] std::optional<Finding> partlyReceived(Shop& shop, const Batch& batch, Date on);
 
 /// What stays open on a day of the batches that are received and not settled: lines that are disputed, that
-/// differ and are not decided, that never came.
+/// differ and are not decided, that never came, and exchanges that the terms and the receipt do not agree
+/// about.
 [[nodiscard]] Result<std::vector<Finding>> openReceipts(Shop& shop, Date on);
 
 } // namespace tarebook

@@ -7,6 +7,8 @@
 #include <fmt/ranges.h>
 
 #include "core/base/text.h"
+#include "core/shop/exchange_checks.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/receipt_limits.h"
@@ -125,43 +127,127 @@ Result<std::vector<ReceiptDifference>> compareReceipt(Shop& shop, const Batch& b
     return compareReceipt(shop, batch, lines);
 }
 
-Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
-                      const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
+namespace {
+
+/// The entry of a receipt or a part of it, or why it is none of this batch.
+Looked receiving(Shop& shop, const std::string& name, const ReceiptPapers& papers,
+                 const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
     const auto sent = batchToReceive(shop, name);
     if (!sent) {
-        return notRecorded(sent.error());
+        return refusedBy(sent.error());
     }
     std::set<std::string> seen;
     for (const ReceiptLine& line : lines) {
         const BatchLine* its = sentLine(sent.value(), line.serial);
         if (its == nullptr) {
-            return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(line.serial), name),
-                                "look at the receipt again"});
+            return refusedBy(Error{fmt::format("{} was not in batch {}", tarebook::quoted(line.serial), name),
+                                   "look at the receipt again"});
         }
         if (its->receipt) {
-            return notRecorded({fmt::format("{} has its line on the receipt of batch {}", line.serial, name),
-                                "accept, dispute or correct that line"});
+            return refusedBy(
+                Error{fmt::format("{} has its line on the receipt of batch {}", line.serial, name),
+                      "accept, dispute or correct that line"});
         }
         if (!seen.insert(line.serial).second) {
-            return notRecorded(
-                {fmt::format("{} stands twice on the receipt", line.serial), "give each cylinder one line"});
+            return refusedBy(Error{fmt::format("{} stands twice on the receipt", line.serial),
+                                   "give each cylinder one line"});
         }
         if (line.gross < line.tare) {
-            return notRecorded({fmt::format("{}: gross {} is below tare {}", line.serial,
-                                            shop.display().mass(line.gross), shop.display().mass(line.tare)),
-                                "look at the receipt again"});
+            return refusedBy(
+                Error{fmt::format("{}: gross {} is below tare {}", line.serial,
+                                  shop.display().mass(line.gross), shop.display().mass(line.tare)),
+                      "look at the receipt again"});
         }
         if (const auto sound = line.sound(); !sound) {
-            return notRecorded(sound.error());
+            return refusedBy(sound.error());
         }
     }
     Draft draft = receiptDraft(shop, sent.value(), lines, occurred);
     addPapers(sent.value(), papers, draft);
-    Recorded recorded = shop.record({draft});
+    return {{std::move(draft)}};
+}
+
+/// The lines anew with what is said to them, or why that cannot be said.
+Looked deciding(Shop& shop, const std::string& name, const std::vector<ReceiptDecision>& decisions,
+                std::optional<Instant> occurred, Sequence looked) {
+    const auto known = batchThatIs(shop, name, "received");
+    if (!known) {
+        return refusedBy(known.error());
+    }
+    if (looked != 0 && known.value().newest() != looked) {
+        return refusedBy(Error{fmt::format("batch {} was changed at another desk meanwhile", name),
+                               "look at its receipt again"});
+    }
+    const auto differences = compareReceipt(shop, known.value(), receivedLines(known.value()));
+    std::vector<ReceiptLine> lines;
+    lines.reserve(decisions.size());
+    std::set<std::string> decided;
+    for (const ReceiptDecision& decision : decisions) {
+        if (!decided.insert(decision.serial).second) {
+            return refusedBy(Error{fmt::format("{} is named twice", decision.serial),
+                                   "give each cylinder one verdict: accepted, disputed or corrected"});
+        }
+        const BatchLine* sent = sentLine(known.value(), decision.serial);
+        if (sent == nullptr || !sent->receipt) {
+            return refusedBy(Error{fmt::format("the receipt of batch {} has no line for {}", name,
+                                               tarebook::quoted(decision.serial)),
+                                   "name cylinders of the receipt"});
+        }
+        ReceiptLine line = *sent->receipt;
+        line.verdict = decision.verdict;
+        line.why = tidied(decision.why);
+        if (decision.verdict == ReceiptVerdict::disputed && line.why.empty()) {
+            return refusedBy(Error{fmt::format("{}: disputed without a reason", decision.serial),
+                                   "say what the reclaimer is asked"});
+        }
+        if (decision.verdict == ReceiptVerdict::corrected) {
+            if (const auto corrected = correct(shop, *sent, decision, differences, line); !corrected) {
+                return refusedBy(corrected.error());
+            }
+        }
+        lines.push_back(std::move(line));
+    }
+    if (lines.empty()) {
+        return refusedBy(Error{"nothing is decided", "name a cylinder to accept, to dispute or to correct"});
+    }
+    return {{receiptDraft(shop, known.value(), lines, occurred)}};
+}
+
+Looked filing(Shop& shop, const std::string& name, const std::string& certificate,
+              std::optional<Instant> occurred) {
+    const auto known = batch(shop, name);
+    const std::string number = tidied(certificate);
+    if (!known) {
+        return refusedBy(known.error());
+    }
+    if (known.value().status != "received" && known.value().status != "settled") {
+        return refusedBy(Error{fmt::format("batch {} is {}: it has no receipt", name, known.value().status),
+                               "enter the receipt, with the number of the certificate"});
+    }
+    if (number.empty()) {
+        return refusedBy(Error{"the certificate has no number", "as it stands on the paper"});
+    }
+    const bool settled = known.value().status == "settled";
+    return {{shop.draft(settled ? EntryKind::batchSettled : EntryKind::batchReceived,
+                        {{"batch", name},
+                         {"reclaimer", known.value().reclaimer},
+                         {"certificate", number},
+                         {"lines", nlohmann::json::array()}},
+                        occurred)}};
+}
+
+} // namespace
+
+Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
+                      const std::vector<ReceiptLine>& lines, std::optional<Instant> occurred) {
+    Recorded recorded = lookThenRecord(shop, [&] { return receiving(shop, name, papers, lines, occurred); });
     if (!recorded.ok()) {
         return recorded;
     }
     if (const auto now = batch(shop, name)) {
+        for (Finding& finding : exchangeFindings(shop, now.value())) {
+            recorded.findings.insert(recorded.findings.begin(), std::move(finding));
+        }
         if (auto open = undecided(shop, now.value())) {
             recorded.findings.insert(recorded.findings.begin(), std::move(*open));
         }
@@ -170,67 +256,13 @@ Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& 
 }
 
 Recorded decideReceipt(Shop& shop, const std::string& name, const std::vector<ReceiptDecision>& decisions,
-                       std::optional<Instant> occurred) {
-    const auto known = batchThatIs(shop, name, "received");
-    if (!known) {
-        return notRecorded(known.error());
-    }
-    const auto differences = compareReceipt(shop, known.value(), receivedLines(known.value()));
-    std::vector<ReceiptLine> lines;
-    lines.reserve(decisions.size());
-    std::set<std::string> decided;
-    for (const ReceiptDecision& decision : decisions) {
-        if (!decided.insert(decision.serial).second) {
-            return notRecorded({fmt::format("{} is named twice", decision.serial),
-                                "give each cylinder one verdict: accepted, disputed or corrected"});
-        }
-        const BatchLine* sent = sentLine(known.value(), decision.serial);
-        if (sent == nullptr || !sent->receipt) {
-            return notRecorded({fmt::format("the receipt of batch {} has no line for {}", name,
-                                            tarebook::quoted(decision.serial)),
-                                "name cylinders of the receipt"});
-        }
-        ReceiptLine line = *sent->receipt;
-        line.verdict = decision.verdict;
-        line.why = tidied(decision.why);
-        if (decision.verdict == ReceiptVerdict::disputed && line.why.empty()) {
-            return notRecorded({fmt::format("{}: disputed without a reason", decision.serial),
-                                "say what the reclaimer is asked"});
-        }
-        if (decision.verdict == ReceiptVerdict::corrected) {
-            if (const auto corrected = correct(shop, *sent, decision, differences, line); !corrected) {
-                return notRecorded(corrected.error());
-            }
-        }
-        lines.push_back(std::move(line));
-    }
-    if (lines.empty()) {
-        return notRecorded({"nothing is decided", "name a cylinder to accept, to dispute or to correct"});
-    }
-    return shop.record({receiptDraft(shop, known.value(), lines, occurred)});
+                       std::optional<Instant> occurred, Sequence looked) {
+    return lookThenRecord(shop, [&] { return deciding(shop, name, decisions, occurred, looked); });
 }
 
 Recorded fileCertificate(Shop& shop, const std::string& name, const std::string& certificate,
                          std::optional<Instant> occurred) {
-    const auto known = batch(shop, name);
-    const std::string number = tidied(certificate);
-    if (!known) {
-        return notRecorded(known.error());
-    }
-    if (known.value().status != "received" && known.value().status != "settled") {
-        return notRecorded({fmt::format("batch {} is {}: it has no receipt", name, known.value().status),
-                            "enter the receipt, with the number of the certificate"});
-    }
-    if (number.empty()) {
-        return notRecorded({"the certificate has no number", "as it stands on the paper"});
-    }
-    const bool settled = known.value().status == "settled";
-    return shop.record({shop.draft(settled ? EntryKind::batchSettled : EntryKind::batchReceived,
-                                   {{"batch", name},
-                                    {"reclaimer", known.value().reclaimer},
-                                    {"certificate", number},
-                                    {"lines", nlohmann::json::array()}},
-                                   occurred)});
+    return lookThenRecord(shop, [&] { return filing(shop, name, certificate, occurred); });
 }
 
 std::optional<Finding> undecided(Shop& shop, const Batch& batch) {

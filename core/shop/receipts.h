@@ -25,10 +25,11 @@ struct ReceiptDecision {
 };
 /// Enters the decisions as another `batch_received` of these lines; what was entered before stays visible.
 /// Not recorded: the batch is not received, no such line, one named twice, no reason, nothing to correct to,
-/// or weights that the cylinder cannot have (canWeigh()).
+/// weights that the cylinder cannot have (canWeigh()), or the batch has a newer entry than `looked`, the
+/// newest that was looked at (0: as it stands).
 [[nodiscard]] Recorded decideReceipt(Shop& shop, const std::string& name,
                                      const std::vector<ReceiptDecision>& decisions,
-                                     std::optional<Instant> occurred = {});
+                                     std::optional<Instant> occurred = {}, Sequence looked = 0);
 /// Enters the number of the certificate that came after the receipt, or after the batch was settled.
 [[nodiscard]] Recorded fileCertificate(Shop& shop, const std::string& name, const std::string& certificate,
                                        std::optional<Instant> occurred = {});

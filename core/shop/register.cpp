@@ -8,6 +8,7 @@
 
 #include "core/ledger/nameplate_body.h"
 #include "core/shop/findings.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/retest_of.h"
@@ -22,12 +23,14 @@ constexpr std::array<std::string_view, 3> kOtherResults = {"sound", "lost", "fou
 
 /// A draft that names a cylinder, or why it cannot be.
 template <typename Make> Recorded about(Shop& shop, const std::string& serial, Make make) {
-    const auto state = stateNamed(shop, serial);
-    if (!state) {
-        return notRecorded(state.error());
-    }
-    const Result<std::vector<Draft>> drafts = make(state.value());
-    return drafts ? shop.record(drafts.value()) : notRecorded(drafts.error());
+    return lookThenRecord(shop, [&]() -> Looked {
+        const auto state = stateNamed(shop, serial);
+        if (!state) {
+            return refusedBy(state.error());
+        }
+        Result<std::vector<Draft>> drafts = make(state.value());
+        return drafts ? Looked{std::move(drafts).value()} : refusedBy(drafts.error());
+    });
 }
 
 void judgeMarks(const Shop& shop, const NewCylinder& cylinder, Review& review) {
@@ -135,36 +138,45 @@ Recorded registerCylinder(Shop& shop, const NewCylinder& cylinder) {
     return registerCylinders(shop, {cylinder});
 }
 
-Recorded registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders,
-                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
-    std::vector<Draft> drafts;
+namespace {
+
+/// Entries that register them, or the first that cannot be.
+Looked registering(Shop& shop, const std::vector<NewCylinder>& cylinders) {
+    Looked looked;
     std::set<std::string> serials;
     for (const NewCylinder& cylinder : cylinders) {
         const std::string& serial = cylinder.plate.serial;
         if (serial.size() > kLongestSerial) {
-            return notRecorded(
-                {fmt::format("the serial {} is {} bytes long", tarebook::quoted(serial), serial.size()),
-                 fmt::format("a serial has at most {}", kLongestSerial)});
+            return refusedBy(
+                Error{fmt::format("the serial {} is {} bytes long", tarebook::quoted(serial), serial.size()),
+                      fmt::format("a serial has at most {}", kLongestSerial)});
         }
         const Review reviewed = review(shop, cylinder);
         if (reviewed.refused()) {
             const Finding& worst = reviewed.findings.front();
-            Recorded recorded = notRecorded({fmt::format("{}: {}", serial, worst.headline), worst.remedy});
-            recorded.findings = reviewed.findings;
-            return recorded;
+            Looked refusal = refusedBy(Error{fmt::format("{}: {}", serial, worst.headline), worst.remedy});
+            refusal.refusal->findings = reviewed.findings;
+            return refusal;
         }
         if (!serials.insert(serial).second) {
-            return notRecorded({fmt::format("{} stands twice in the list", serial), "leave one of them out"});
+            return refusedBy(
+                Error{fmt::format("{} stands twice in the list", serial), "leave one of them out"});
         }
         auto its = draftsOf(shop, cylinder);
         if (!its) {
-            return notRecorded({fmt::format("{}: {}", serial, its.error().wrong), its.error().right});
+            return refusedBy(Error{fmt::format("{}: {}", serial, its.error().wrong), its.error().right});
         }
-        for (const Draft& draft : its.value()) {
-            drafts.push_back(draft);
-        }
+        looked.drafts.insert(looked.drafts.end(), its.value().begin(), its.value().end());
     }
-    return shop.record(drafts, progress);
+    return looked;
+}
+
+} // namespace
+
+Recorded registerCylinders(Shop& shop, const std::vector<NewCylinder>& cylinders,
+                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    return lookThenRecord(
+        shop, [&] { return registering(shop, cylinders); }, progress);
 }
 
 Recorded recordTest(Shop& shop, const TestResult& result) {

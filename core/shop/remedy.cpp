@@ -29,7 +29,7 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "batch.no-certificate") {
         return Remedy::fileCertificate;
     }
-    if (rule == "batch.disputed" || rule == "batch.difference") {
+    if (rule == "batch.disputed" || rule == "batch.difference" || rule.starts_with("batch.exchange-")) {
         return Remedy::decideReceipt;
     }
     if (rule == "leak.rate" || rule == "leak.chronic") {

@@ -6,6 +6,7 @@
 
 #include "core/ledger/receipt.h"
 #include "core/shop/card.h"
+#include "core/shop/exchanged.h"
 
 namespace tarebook {
 
@@ -61,6 +62,8 @@ struct Batch {
     [[nodiscard]] std::size_t empties() const;
     /// Serials that have no line on a receipt and need one: an empty needs none.
     [[nodiscard]] std::vector<std::string> unreceived() const;
+    /// The entry that was written last, whenever it happened; 0 where there is none.
+    [[nodiscard]] Sequence newest() const;
     /// The status as it is shown: `received in part` where one of those is left.
     [[nodiscard]] std::string standing() const;
 };
@@ -75,6 +78,13 @@ struct Batch {
                                  const std::vector<std::string>& serials);
 [[nodiscard]] Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
                                     const std::vector<std::string>& serials);
+struct PreparedBatch {
+    std::string name;
+    Recorded recorded;
+};
+/// The same under the next free name, which nobody else can have taken in between.
+[[nodiscard]] PreparedBatch prepareNextBatch(Shop& shop, const std::string& reclaimer,
+                                             const std::vector<std::string>& serials);
 [[nodiscard]] Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
                                  std::optional<Instant> occurred = {});
 /// What stands for the certificate of a receipt that came without one.
@@ -93,15 +103,21 @@ struct ReceiptPapers {
 [[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});
+/// How a batch ends.
+struct BatchSettling {
+    std::vector<std::string> gone = {}; // leave the fleet; all others are back
+    std::string note = {};
+    std::optional<Instant> occurred = {};
+    std::vector<Exchanged> came = {}; // in exchange: each for one that is gone too
+    Sequence looked = 0;              // newest entry of the batch that was looked at; 0: as it stands
+};
 /// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
-/// terms on file is kept. `gone` serials leave the fleet, the others are back. `together` is recorded in the
-/// same transaction: the cylinders that came in exchange. Not recorded while a line is disputed, or a
-/// cylinder that is said to be back has no line; an empty one needs none, and a batch of empties alone is
-/// settled without a receipt. Where a difference beyond the weighing tolerance is not
-/// decided, that is settled and said: a finding `batch.difference`.
-[[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
-                                   const std::string& note, std::optional<Instant> occurred = {},
-                                   const std::vector<Draft>& together = {});
+/// terms on file is kept; the cylinders that came in exchange are registered in the same transaction. Not
+/// recorded while a line is disputed, or a cylinder that is said to be back has no line; an empty one needs
+/// none, and a batch of empties alone is settled without a receipt. Where a difference beyond the weighing
+/// tolerance is not decided, that is settled and said: a finding `batch.difference`; so is an exchange that
+/// the terms do not know, or know and that is missing: exchangeFindings().
+[[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const BatchSettling& how);
 /// The batch, where it stands so (`shipped`, `received`). Error: there is none, or it is further or less far.
 [[nodiscard]] Result<Batch> batchThatIs(Shop& shop, const std::string& name, const std::string& status);
 

@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/shop/exchange_checks.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/receipts.h"
 
@@ -90,7 +92,7 @@ void addWorking(const Display& display, Settlement& its) {
                                          display.mass(line.payable), gasKindWord(pricedAs(line.kinds)),
                                          analysisResultWord(line.result), kNotKnown));
     }
-    for (std::string& step : feeWorking(its.terms, its.lines.size())) {
+    for (std::string& step : feeWorking(its.terms, its.lines.size(), its.exchanged)) {
         its.working.push_back(std::move(step));
     }
     its.working.push_back(
@@ -109,7 +111,8 @@ std::string priceWorking(const Display& display, const std::string& serial, Mass
                                                      amountText(price->second.of(mass), terms));
 }
 
-std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cylinders) {
+std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cylinders,
+                                    std::size_t exchanged) {
     std::vector<std::string> steps;
     if (terms.fee) {
         steps.push_back(fmt::format("fee of the batch {}", amountText(-*terms.fee, terms)));
@@ -118,6 +121,16 @@ std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cy
         steps.push_back(fmt::format("fee of {} cylinder{} at {} = {}", cylinders, cylinders == 1 ? "" : "s",
                                     moneyText(*terms.feeEach),
                                     amountText(-*terms.feeEach * static_cast<Hundredths>(cylinders), terms)));
+    }
+    if (exchanged > 0) {
+        const std::string empties =
+            fmt::format("{} {} in exchange", exchanged, exchanged == 1 ? "empty" : "empties");
+        const auto& fee = terms.exchange.fee;
+        steps.push_back(!fee ? fmt::format("{}, fee {}", empties, kNotKnown)
+                        : *fee == 0
+                            ? empties + ", free"
+                            : fmt::format("{} at {} = {}", empties, moneyText(*fee),
+                                          amountText(-*fee * static_cast<Hundredths>(exchanged), terms)));
     }
     return steps;
 }
@@ -148,13 +161,19 @@ nlohmann::json Settlement::body() const {
     if (terms.feeEach) {
         object["fee_each_hundredths"] = *terms.feeEach;
     }
+    if (exchanged > 0) {
+        object["exchanged"] = exchanged;
+        if (terms.exchange.fee) {
+            object["fee_exchange_hundredths"] = *terms.exchange.fee;
+        }
+    }
     if (credit) {
         object["credit_hundredths"] = *credit;
     }
     return object;
 }
 
-Result<Settlement> settlementOf(Shop& shop, const Batch& batch) {
+Result<Settlement> settlementOf(Shop& shop, const Batch& batch, std::optional<std::size_t> exchanged) {
     const auto shipped = shippedEntry(shop, batch);
     const auto sent = sentBy(shop, batch);
     Settlement its;
@@ -168,7 +187,12 @@ Result<Settlement> settlementOf(Shop& shop, const Batch& batch) {
     }
     std::int64_t sums[3] = {};
     Hundredths credit = 0;
-    bool known = its.terms.fee && its.terms.feeEach;
+    its.exchanged = exchanged.value_or(static_cast<std::size_t>(
+        std::count_if(batch.lines.begin(), batch.lines.end(), [](const BatchLine& line) {
+            return line.receipt && !line.receipt->exchange.empty();
+        })));
+    bool known =
+        its.terms.fee && its.terms.feeEach && (its.exchanged == 0 || its.terms.exchange.fee.has_value());
     for (const BatchLine& line : batch.lines) {
         const auto book = sent.find(line.serial);
         if (!line.receipt || !shipped || book == sent.end()) {
@@ -198,33 +222,49 @@ Result<Settlement> settlementOf(Shop& shop, const Batch& batch) {
     its.received = Mass::fromMilligrams(sums[1]);
     its.payable = Mass::fromMilligrams(sums[2]);
     if (known) {
-        its.credit = credit - *its.terms.fee - *its.terms.feeEach * static_cast<Hundredths>(its.lines.size());
+        its.credit = credit - *its.terms.fee -
+                     *its.terms.feeEach * static_cast<Hundredths>(its.lines.size()) -
+                     its.terms.exchange.fee.value_or(0) * static_cast<Hundredths>(its.exchanged);
     }
     addWorking(shop.display(), its);
     return its;
 }
 
-Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std::string>& gone,
-                     const std::string& note, std::optional<Instant> occurred,
-                     const std::vector<Draft>& together) {
+namespace {
+
+/// The entries that settle the batch as it stands, or why it cannot be settled so.
+Looked settling(Shop& shop, const std::string& name, const BatchSettling& how) {
     const auto known = batchToSettle(shop, name);
     if (!known) {
-        return notRecorded(known.error());
+        return refusedBy(known.error());
+    }
+    if (how.looked != 0 && known.value().newest() != how.looked) {
+        return refusedBy(Error{fmt::format("batch {} was changed at another desk meanwhile", name),
+                               "look at its receipt again"});
+    }
+    const auto arrived = draftsOf(shop, how.came); // with every look: another desk may have registered one
+    if (!arrived) {
+        return refusedBy(arrived.error());
+    }
+    std::map<std::string, std::string> came;
+    std::set<std::string> left(how.gone.begin(), how.gone.end());
+    for (const Exchanged& one : how.came) {
+        came[one.out] = one.serial;
+        left.insert(one.out);
     }
     const auto sent = sentBy(shop, known.value());
     nlohmann::json lines = nlohmann::json::array();
     nlohmann::json exchanged = nlohmann::json::array();
     std::vector<Draft> drafts;
-    std::set<std::string> left(gone.begin(), gone.end());
     for (const BatchLine& line : known.value().lines) {
         if (line.receipt && line.receipt->verdict == ReceiptVerdict::disputed) {
-            return notRecorded({fmt::format("{} is disputed: {}", line.serial, line.receipt->why),
-                                "accept or correct it once the reclaimer has answered"});
+            return refusedBy(Error{fmt::format("{} is disputed: {}", line.serial, line.receipt->why),
+                                   "accept or correct it once the reclaimer has answered"});
         }
         if (!line.receipt && !line.empty() && !left.contains(line.serial)) {
-            return notRecorded(
-                {fmt::format("{} has no line on the receipt of batch {}", line.serial, name),
-                 "enter what they received of it, or settle it as one that does not come back"});
+            return refusedBy(
+                Error{fmt::format("{} has no line on the receipt of batch {}", line.serial, name),
+                      "enter what they received of it, or settle it as one that does not come back"});
         }
         const auto book = sent.find(line.serial);
         if (book != sent.end() && line.receivedNet) {
@@ -232,31 +272,53 @@ Recorded settleBatch(Shop& shop, const std::string& name, const std::vector<std:
         }
         if (left.erase(line.serial) > 0) {
             exchanged.push_back({{"out", line.serial}});
+            if (const auto empty = came.find(line.serial); empty != came.end()) {
+                exchanged.back()["in"] = empty->second;
+            }
         } else {
-            drafts.push_back(shop.draft(EntryKind::returned, {{"serial", line.serial}}, occurred));
+            drafts.push_back(shop.draft(EntryKind::returned, {{"serial", line.serial}}, how.occurred));
         }
     }
     if (!left.empty()) {
-        return notRecorded({fmt::format("{} was not in batch {}", tarebook::quoted(*left.begin()), name),
-                            "name cylinders of the batch"});
+        return refusedBy(Error{fmt::format("{} was not in batch {}", tarebook::quoted(*left.begin()), name),
+                               "name cylinders of the batch"});
     }
     nlohmann::json body{{"batch", name}, {"reclaimer", known.value().reclaimer}, {"lines", lines}};
-    if (!note.empty()) {
-        body["note"] = note;
+    if (!how.note.empty()) {
+        body["note"] = how.note;
     }
     if (!exchanged.empty()) {
         body["exchanged"] = exchanged;
     }
     // What was weighed is settled also where nothing is known of the money.
-    if (const auto money = settlementOf(shop, known.value())) {
+    if (const auto money = settlementOf(shop, known.value(), how.came.size())) {
         if (nlohmann::json credit = money.value().body(); credit.is_object()) {
             body["credit"] = std::move(credit);
         }
     }
-    drafts.insert(drafts.begin(), shop.draft(EntryKind::batchSettled, body, occurred));
-    drafts.insert(drafts.end(), together.begin(), together.end());
-    Recorded recorded = shop.record(drafts);
-    if (auto open = undecided(shop, known.value()); open && recorded.ok()) {
+    drafts.insert(drafts.begin(), shop.draft(EntryKind::batchSettled, body, how.occurred));
+    drafts.insert(drafts.end(), arrived.value().begin(), arrived.value().end());
+    return {std::move(drafts)};
+}
+
+} // namespace
+
+Recorded settleBatch(Shop& shop, const std::string& name, const BatchSettling& how) {
+    const auto before = batch(shop, name);
+    Recorded recorded = lookThenRecord(shop, [&] { return settling(shop, name, how); });
+    if (!recorded.ok() || !before) {
+        return recorded;
+    }
+    std::map<std::string, std::string> came;
+    std::vector<std::string> gone = how.gone;
+    for (const Exchanged& one : how.came) {
+        came[one.out] = one.serial;
+        gone.push_back(one.out);
+    }
+    for (Finding& finding : exchangeFindings(shop, before.value(), gone, came)) {
+        recorded.findings.insert(recorded.findings.begin(), std::move(finding));
+    }
+    if (auto open = undecided(shop, before.value())) {
         open->remedy = "Where it is not agreed: reverse the settlement, dispute or correct, settle again.";
         recorded.findings.insert(recorded.findings.begin(), std::move(*open));
     }

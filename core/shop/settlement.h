@@ -32,7 +32,8 @@ struct Settlement {
     Mass shipped;
     Mass received;
     Mass payable;
-    /// Prices less the fees; none where the terms lack one of them.
+    std::size_t exchanged = 0; // empties that came in exchange
+    /// Prices less the fees, those of exchanges too; none where the terms lack one of them.
     std::optional<Hundredths> credit;
     /// A sentence a step, with its numbers; the last is the credit.
     std::vector<std::string> working;
@@ -40,14 +41,17 @@ struct Settlement {
     [[nodiscard]] nlohmann::json body() const;
 };
 
-/// By the terms on file now. A reclaimer that is not on file has none. Error: no receipt yet, terms that
-/// cannot be read.
-[[nodiscard]] Result<Settlement> settlementOf(Shop& shop, const Batch& batch);
+/// By the terms on file now. A reclaimer that is not on file has none. `exchanged`: empties that came; by
+/// default those that the receipt names. Error: no receipt yet, terms that cannot be read.
+[[nodiscard]] Result<Settlement> settlementOf(Shop& shop, const Batch& batch,
+                                              std::optional<std::size_t> exchanged = {});
 /// The same working from prices that are known already: `A1: 12.0 lb clean at 4.50/kg = 24.49 USD`, the fees,
 /// the sum.
 [[nodiscard]] std::string priceWorking(const Display& display, const std::string& serial, Mass mass,
                                        const std::set<GasKind>& kinds, const AcceptanceTerms& terms);
-/// The fees of so many cylinders, a sentence each; empty where the terms name none.
-[[nodiscard]] std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cylinders);
+/// The fees of so many cylinders, of which so many are exchanged, a sentence each; empty where the terms name
+/// none and nothing is exchanged.
+[[nodiscard]] std::vector<std::string> feeWorking(const AcceptanceTerms& terms, std::size_t cylinders,
+                                                  std::size_t exchanged);
 
 } // namespace tarebook

@@ -261,7 +261,8 @@ std::vector<Finding> Shop::findingsAfter(const std::vector<Sequence>& entries) {
 }
 
 Recorded Shop::record(const std::vector<Draft>& drafts,
-                      const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+                      const std::function<bool(std::int64_t, std::int64_t)>& progress,
+                      const std::optional<LookedAt>& looked) {
     Recorded recorded;
     if (const auto ready = ensureSignedIn(); !ready) {
         recorded.error = ready.error();
@@ -271,10 +272,11 @@ Recorded Shop::record(const std::vector<Draft>& drafts,
         recorded.error = *std::move(resting);
         return recorded;
     }
-    const AppendAnswer answer = m_store->append(drafts, progress);
+    const AppendAnswer answer = m_store->append(drafts, progress, looked);
     recorded.outcome = answer.outcome;
     recorded.entries = answer.entries;
     recorded.error = answer.error;
+    recorded.outrun = answer.outrun;
     if (recorded.ok() && std::any_of(drafts.begin(), drafts.end(), [this](const Draft& draft) {
             return changesSettings(draft, *m_store);
         })) {

@@ -40,6 +40,7 @@ struct Recorded {
     std::vector<Sequence> entries;
     Error error;
     std::vector<Finding> findings;
+    bool outrun = false; // as AppendAnswer::outrun
     [[nodiscard]] bool ok() const {
         return outcome == Outcome::recorded || outcome == Outcome::alreadyRecorded;
     }
@@ -94,9 +95,10 @@ public:
     /// A draft with a fresh id, the operator and the zone; occurred now where none is given.
     [[nodiscard]] Draft draft(EntryKind kind, nlohmann::json body,
                               std::optional<Instant> occurred = {}) const;
-    /// Records all or nothing.
+    /// Records all or nothing; `looked` as Store::append.
     [[nodiscard]] Recorded record(const std::vector<Draft>& drafts,
-                                  const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+                                  const std::function<bool(std::int64_t, std::int64_t)>& progress = {},
+                                  const std::optional<LookedAt>& looked = {});
     /// Reverses an entry: undo, said openly. Not recorded where later entries rest on it
     /// (core/shop/reversing.h).
     [[nodiscard]] Recorded reverse(Sequence entry, const std::string& reason);

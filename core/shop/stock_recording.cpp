@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -7,6 +8,29 @@
 #include "core/shop/stocktake.h"
 
 namespace tarebook {
+
+namespace {
+
+/// Unless a cylinder that the entries are about was changed since it was compared.
+Recorded recordAsCompared(Shop& shop, const StocktakeReport& report, const std::vector<Draft>& drafts,
+                          const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    LookedAt looked{report.looked};
+    for (const Draft& draft : drafts) {
+        for (std::string& subject : subjectsOf(draft)) {
+            if (subject.starts_with("cylinder:")) {
+                looked.subjects.push_back(std::move(subject));
+            }
+        }
+    }
+    Recorded recorded = shop.record(drafts, progress, looked);
+    if (recorded.outrun) {
+        recorded.error = {"one of these cylinders was changed since they were compared",
+                          "compare again, then record"};
+    }
+    return recorded;
+}
+
+} // namespace
 
 std::string stocktakeReference(const Shop& shop, const StocktakeReport& report) {
     return "stocktake " + shop.zone().dateOf(report.occurred).text();
@@ -39,12 +63,12 @@ Recorded recordStocktake(Shop& shop, const StocktakeReport& report, const std::v
     if (drafts.empty()) {
         return notRecorded({"no weighing is left to record", "weigh a cylinder of the register"});
     }
-    return shop.record(drafts, progress);
+    return recordAsCompared(shop, report, drafts, progress);
 }
 
-Recorded recordMend(Shop& shop, const StockCause& cause) {
+Recorded recordMend(Shop& shop, const StocktakeReport& report, const StockCause& cause) {
     return cause.mend.empty() ? notRecorded({"nothing is proposed", "look at the cylinder's card"})
-                              : shop.record(cause.mend);
+                              : recordAsCompared(shop, report, cause.mend, {});
 }
 
 } // namespace tarebook

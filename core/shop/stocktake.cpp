@@ -74,6 +74,7 @@ public:
 
     Result<StocktakeReport> compare() {
         m_report.occurred = m_moment;
+        m_report.looked = m_shop.store().headSeq();
         m_report.head = m_shop.store().headDigest();
         for (const auto step : {&Walk::check, &Walk::readFleet, &Walk::takeLines, &Walk::gather}) {
             if (const auto done = (this->*step)(); !done) {

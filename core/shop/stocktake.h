@@ -84,7 +84,8 @@ struct StocktakeReport {
     std::map<std::string, Mass> byContent; // differences beyond the uncertainty, summed
     std::vector<std::string> remarks;      // about the whole: a scale that seems off
     std::vector<std::string> cautions;
-    std::string head; // digest at which the books stood
+    std::string head;    // digest at which the books stood
+    Sequence looked = 0; // their newest entry before they were looked at
     [[nodiscard]] int count(StockVerdict verdict) const;
 };
 
@@ -103,11 +104,13 @@ inline constexpr int kScaleSuspect = 5;
 [[nodiscard]] std::string stocktakeReference(const Shop& shop, const StocktakeReport& report);
 /// Every weighing of the report as an entry of its own, all or nothing; the books follow the scale where it
 /// is beyond the uncertainty. Left out: those in `leaveOut`, and what weighs less than its tare, which no
-/// entry can say. `progress` as Shop::record.
+/// entry can say. Not recorded, with `outrun`, where one of them was changed since the report was made:
+/// compare again. `progress` as Shop::record.
 [[nodiscard]] Recorded recordStocktake(Shop& shop, const StocktakeReport& report,
                                        const std::vector<std::string>& leaveOut = {},
                                        const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
-/// Records the entries of a proposed cause, all or nothing.
-[[nodiscard]] Recorded recordMend(Shop& shop, const StockCause& cause);
+/// Records the entries of a cause that this report proposes, all or nothing; not where a cylinder that they
+/// are about was changed since, as recordStocktake(): what is proposed may stand in the books by now.
+[[nodiscard]] Recorded recordMend(Shop& shop, const StocktakeReport& report, const StockCause& cause);
 
 } // namespace tarebook

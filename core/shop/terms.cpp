@@ -6,7 +6,9 @@
 
 #include "core/quantity/decimal.h"
 #include "core/shop/cylinder_past.h"
+#include "core/shop/exchange_offer.h"
 #include "core/shop/findings.h"
+#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 
 namespace tarebook {
@@ -155,19 +157,26 @@ Result<AcceptanceTerms> termsOf(Shop& shop, const std::string& reclaimer) {
     return AcceptanceTerms::from(record.value()->body["terms"]);
 }
 
-Recorded setTerms(Shop& shop, const std::string& reclaimer, const AcceptanceTerms& terms) {
-    const auto party = reclaimerNamed(shop, reclaimer);
-    if (!party) {
-        return notRecorded(party.error());
-    }
-    const auto before = termsOf(shop, reclaimer);
-    const auto sound = AcceptanceTerms::from(terms.body());
-    if (!before || !sound) {
-        return notRecorded(before ? sound.error() : before.error());
-    }
-    Draft draft = draftOf(shop, party.value());
-    draft.body["terms"] = terms.bodyAfter(before.value());
-    return shop.record({draft});
+Recorded setTerms(Shop& shop, const std::string& reclaimer, const AcceptanceTerms& terms,
+                  const std::optional<AcceptanceTerms>& known) {
+    return lookThenRecord(shop, [&]() -> Looked {
+        const auto party = reclaimerNamed(shop, reclaimer);
+        if (!party) {
+            return refusedBy(party.error());
+        }
+        const auto before = termsOf(shop, reclaimer);
+        const auto sound = AcceptanceTerms::from(terms.body());
+        if (!before || !sound) {
+            return refusedBy(before ? sound.error() : before.error());
+        }
+        if (known && *known != before.value()) {
+            return refusedBy(Error{fmt::format("other terms of {} were entered meanwhile", reclaimer),
+                                   "look at them, and enter again what is to be changed"});
+        }
+        Draft draft = draftOf(shop, party.value());
+        draft.body["terms"] = terms.bodyAfter(before.value());
+        return {{std::move(draft)}};
+    });
 }
 
 Result<bool> readTerm(const Shop& shop, const std::string& term, const std::string& text,
@@ -177,6 +186,9 @@ Result<bool> readTerm(const Shop& shop, const std::string& term, const std::stri
     }
     if (term == "price") {
         return keepOfKind<Price>(term, text, "clean=4.50/kg", Price::parse, terms.prices);
+    }
+    if (isExchangeTerm(term)) {
+        return readExchangeTerm(term, text, terms.exchange);
     }
     const std::string value = tidied(text);
     if (value == kNotKnown) {
@@ -206,6 +218,9 @@ std::vector<std::pair<std::string, std::string>> termsLines(const Shop& shop, co
                          : none},
         {"fee of a batch", money(terms.fee)},
         {"fee of a cylinder", money(terms.feeEach)}};
+    for (auto& line : exchangeLines(shop.display(), terms)) {
+        lines.push_back(std::move(line));
+    }
     for (const GasKind kind : kGasKinds) {
         const auto acceptance = terms.accepts.find(kind);
         const auto price = terms.prices.find(kind);

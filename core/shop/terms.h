@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -16,13 +17,16 @@ inline constexpr std::string_view kNotKnown = "not known";
 /// The terms of a reclaimer on file; empty where none were entered. Error: no reclaimer of that name on file,
 /// with the nearest; terms that cannot be read.
 [[nodiscard]] Result<AcceptanceTerms> termsOf(Shop& shop, const std::string& reclaimer);
-/// Puts these in the place of the terms on file: a `party_set` with the reclaimer as it is. Not recorded: no
-/// reclaimer of that name, or terms that do not hold together.
-[[nodiscard]] Recorded setTerms(Shop& shop, const std::string& reclaimer, const AcceptanceTerms& terms);
+/// Puts these in the place of the terms on file: a `party_set` with the reclaimer as it is. `known`: the
+/// terms that were changed. Not recorded: no reclaimer of that name, terms that do not hold together, or
+/// `known` is no longer on file: another desk's terms would be lost.
+[[nodiscard]] Recorded setTerms(Shop& shop, const std::string& reclaimer, const AcceptanceTerms& terms,
+                                const std::optional<AcceptanceTerms>& known = {});
 
 /// Reads one term as a person writes it into `terms`: `minimum` (`100 lb`, the shop's unit for a bare
 /// number), `mixed-from` (`2 %` by mass), `currency` (`USD`), `fee` and `fee-each` (`25.00`), `accept`
-/// (`mixed=apart`), `price` (`clean=4.50/kg`). kNotKnown takes the term back. Error names the term.
+/// (`mixed=apart`), `price` (`clean=4.50/kg`), and those of readExchangeTerm(). kNotKnown takes the term
+/// back. Error names the term.
 [[nodiscard]] Result<bool> readTerm(const Shop& shop, const std::string& term, const std::string& text,
                                     AcceptanceTerms& terms);
 /// Each term and what is entered for it, or that it is not known; in a fixed order.

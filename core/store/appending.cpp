@@ -1,5 +1,6 @@
 #include "core/store/appending.h"
 
+#include <algorithm>
 #include <unordered_map>
 
 #include <fmt/format.h>
@@ -8,6 +9,7 @@
 #include "core/store/journal_table.h"
 #include "core/store/named_before.h"
 #include "core/store/operator_table.h"
+#include "core/store/subject_table.h"
 #include "core/store/view_writer.h"
 #include "core/store/writer_check.h"
 
@@ -46,6 +48,26 @@ Result<std::vector<Sequence>> standing(Database& database, const std::vector<Dra
         places[place] = entry->seq;
     }
     return places;
+}
+
+/// Another entry about what was looked at has come since. Drafts that all stand in the journal already were
+/// not outrun: they are tried a second time.
+bool isOutrun(Database& database, const LookedAt& looked, const std::vector<Draft>& drafts) {
+    if (headOf(database).seq <= looked.head) {
+        return false;
+    }
+    const bool changed =
+        looked.subjects.empty() ||
+        std::any_of(looked.subjects.begin(), looked.subjects.end(),
+                    [&](const auto& subject) { return newestTouch(database, subject) > looked.head; });
+    const auto places = standing(database, drafts);
+    return changed && (!places || std::count(places.value().begin(), places.value().end(), 0) > 0);
+}
+
+AppendAnswer outrun() {
+    AppendAnswer answer = refused({"the books were changed at another desk meanwhile", "look again"});
+    answer.outrun = true;
+    return answer;
 }
 
 /// One append, from BEGIN to just before COMMIT.
@@ -167,7 +189,7 @@ AppendAnswer settled(ShopFile& file, const std::vector<Draft>& drafts, const Err
 
 AppendAnswer appendDrafts(Store::Inside& inside, const std::vector<Draft>& drafts,
                           const std::function<bool(std::int64_t, std::int64_t)>& progress,
-                          const std::string& verifier) {
+                          const std::string& verifier, const std::optional<LookedAt>& looked) {
     ShopFile& file = *inside.file;
     if (inside.signedIn && inside.signedIn->role == Role::auditor) {
         return refused(
@@ -190,6 +212,9 @@ AppendAnswer appendDrafts(Store::Inside& inside, const std::vector<Draft>& draft
             file.rewrite();
         }
         WriteTransaction transaction(file.database());
+        if (looked && isOutrun(file.database(), *looked, drafts)) {
+            return outrun();
+        }
         Writing writing(inside, drafts, progress, verifier);
         const auto written = writing.write(inside.reviewer);
         if (!written) {

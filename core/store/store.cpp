@@ -88,8 +88,9 @@ void Store::setReviewer(Reviewer reviewer) {
 }
 
 AppendAnswer Store::append(const std::vector<Draft>& drafts,
-                           const std::function<bool(std::int64_t, std::int64_t)>& progress) {
-    return appendDrafts(*m_inside, drafts, progress);
+                           const std::function<bool(std::int64_t, std::int64_t)>& progress,
+                           const std::optional<LookedAt>& looked) {
+    return appendDrafts(*m_inside, drafts, progress, {}, looked);
 }
 
 Sequence Store::headSeq() {

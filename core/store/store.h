@@ -25,6 +25,14 @@ struct AppendAnswer {
     Outcome outcome = Outcome::notRecorded;
     std::vector<Sequence> entries; // in the order of the drafts, when recorded or alreadyRecorded
     Error error;                   // when notRecorded or unknown
+    bool outrun = false;           // notRecorded, since what was looked at has changed: look again
+};
+
+/// How the books stood when somebody looked at them before writing, and at what. The head is asked for before
+/// the look.
+struct LookedAt {
+    Sequence head = 0;
+    std::vector<std::string> subjects = {}; // as subjectsOf() has them; none: anything in the books
 };
 
 /// Why a file did not open.
@@ -163,9 +171,11 @@ public:
     /// Appends all or nothing, in one transaction. Drafts are validated; `recorded` comes from the clock. A
     /// draft whose id stands in the journal already with the same content makes the answer alreadyRecorded;
     /// with other content it is an error. `progress` (done, total) may return false to cancel: nothing is
-    /// written.
+    /// written. With `looked`, nothing is written where another entry about what was looked at has come
+    /// since.
     [[nodiscard]] AppendAnswer append(const std::vector<Draft>& drafts,
-                                      const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+                                      const std::function<bool(std::int64_t, std::int64_t)>& progress = {},
+                                      const std::optional<LookedAt>& looked = {});
 
     // --- who did it: a file without operators asks for none. From the first one on, who is a manager, every
     // entry is written by the one who is signed in, whose name and role are looked up in the transaction that

@@ -23,6 +23,9 @@ constexpr const char* kPreviousMass =
     "SELECT occurred, seq FROM touch WHERE subject = ?1 AND (occurred, seq) < (?2, ?3) "
     "AND reversed_by IS NULL AND mass = 1 ORDER BY occurred DESC, seq DESC LIMIT 1";
 
+constexpr const char* kNewestTouch =
+    "SELECT COALESCE(MAX(seq), 0) FROM touch WHERE subject = (SELECT id FROM subject WHERE text = ?1)";
+
 std::optional<Moment> first(Query& query) {
     if (!query.step()) {
         return std::nullopt;
@@ -112,6 +115,10 @@ std::optional<Moment> SubjectTable::previousMass(std::int64_t subject, Moment be
         written = first(query);
     }
     return std::max(written, m_held.previousMass(subject, before));
+}
+
+Sequence newestTouch(Database& database, const std::string& subject) {
+    return wholeNumber(database, kNewestTouch, 0, subject);
 }
 
 std::vector<std::string> serialsOf(const MassFacts& facts) {

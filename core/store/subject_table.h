@@ -46,6 +46,10 @@ private:
     std::unordered_map<std::string, std::int64_t> m_numbers;
 };
 
+/// Newest entry about the subject, a reversal and what is reversed included; 0 where there is none. Reads the
+/// table, which knows of a transaction what writeTouches() has written.
+[[nodiscard]] Sequence newestTouch(Database& database, const std::string& subject);
+
 /// Serials of the cylinders whose content the facts speak about; sorted, no repeats.
 [[nodiscard]] std::vector<std::string> serialsOf(const MassFacts& facts);
 

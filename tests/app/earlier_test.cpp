@@ -99,6 +99,7 @@ TEST_F(AsTheBooksStood, AuditorsRecordsAndPlansHaveTheAnswerOfThen) {
         {"plan", "--system HARBOR/DOCK-1 --expected '9 lb'"},
         {"plan", "--jobs jobs.csv"},
         {"batch compose", "'Cape Reclaim'"},
+        {"batch terms", "'Cape Reclaim'"},
         {"operator list", ""}};
     for (const auto& one : good("ask s --json").json()) {
         const std::string needs = one["needs"];
@@ -109,7 +110,7 @@ TEST_F(AsTheBooksStood, AuditorsRecordsAndPlansHaveTheAnswerOfThen) {
                                            : asks("a customer") ? " --customer 'St. Alder Schools'"
                                                                 : ""));
     }
-    EXPECT_GE(questions.size(), 8U + 28U);
+    EXPECT_GE(questions.size(), 9U + 28U);
     const auto answer = [this](const std::string& verb, const std::string& shop, const std::string& rest) {
         const Answer its = run(fmt::format("{} {} {} --json", verb, shop, rest));
         // A plan may be refused, with its reasons; whatever else is asked has an answer.
@@ -130,7 +131,10 @@ TEST_F(AsTheBooksStood, WhatWasIsOnlyAsked) {
     const std::string before = good("journal s").out;
     for (const std::string verb :
          {"person s 'Robin Ash'", "system s HARBOR/DOCK-9", "party s reclaimer 'Other Reclaim'",
-          "machine s M-9", "blend s 'Shop blend 7' --parts R-290:60+R-600a:40", "setting s out_days 3"}) {
+          "machine s M-9", "batch terms s 'Cape Reclaim' --minimum '50 lb'",
+          "batch terms s 'Cape Reclaim' --price clean=4.50/kg",
+          "batch terms s 'Cape Reclaim' --exchange given",
+          "blend s 'Shop blend 7' --parts R-290:60+R-600a:40", "setting s out_days 3"}) {
         const Answer refused = run(fmt::format("{} --head {}", verb, m_head));
         EXPECT_EQ(refused.code, 2) << verb;
         EXPECT_TRUE(holds(refused.err, "--head")) << refused.err;
@@ -159,4 +163,21 @@ TEST_F(AsTheBooksStood, LeavesNothingBehindAndChangesNothing) {
     const Answer nowhere = run(fmt::format("fleet s --head {}", m_head));
     EXPECT_EQ(nowhere.code, 1);
     EXPECT_TRUE(holds(nowhere.err, "TMPDIR")) << nowhere.err;
+}
+
+TEST_F(AsTheBooksStood, TheChainUpToAHeadIsTheChainOfThen) {
+    EXPECT_EQ(good(fmt::format("journal s --head {}", m_head)).out, good("journal then").out);
+    EXPECT_TRUE(good("journal s").out.starts_with(good("journal then").out));
+    EXPECT_NE(good("journal s").out, good("journal then").out);
+    const auto newest = lastEntryOf("s")["seq"].get<int>();
+    EXPECT_EQ(good(fmt::format("journal s --head {}", newest)).out, good("journal s").out);
+    const Answer beyond = run(fmt::format("journal s --head {}", newest + 1));
+    EXPECT_EQ(beyond.code, 1);
+    EXPECT_TRUE(holds(beyond.err, fmt::format("1 to {}", newest))) << beyond.err;
+    EXPECT_TRUE(beyond.out.empty());
+    // At the end of the day on which it was recorded.
+    const std::string ofDay = good("journal s --as-of " + m_then.substr(0, 10)).out;
+    EXPECT_TRUE(good("journal s").out.starts_with(ofDay));
+    EXPECT_TRUE(ofDay.starts_with(good("journal then").out));
+    EXPECT_EQ(run("journal s --as-of 1999-01-01").code, 1);
 }

@@ -44,11 +44,49 @@ TEST_F(ReceiptAtTheCommandLine, ASheetIsReadComparedAndSettled) {
     EXPECT_FALSE(its["lines"][0]["beyond"].get<bool>());
     const auto text = good("batch receipt s B-1").out;
     EXPECT_TRUE(holds(text, "A1: 11.5 lb clean at 4.50/kg = 23.47 USD")) << text;
+    // An empty came for A1, at 3.00: 5.63.
+    good("batch terms s 'Cape Reclaim' --exchange given --exchange-fee 3 --exchange-sizes 'up to 26.2 lb'");
     good("batch settle s B-1 --gone A1 --came 'A1,A9,DOT-4BA400,26.2 lb,16.9 lb,2026-05'");
-    EXPECT_EQ(good("batch receipt s B-1 --json").json()["settled"]["credit_hundredths"], 863);
+    EXPECT_EQ(good("batch receipt s B-1 --json").json()["settled"]["credit_hundredths"], 563);
     good("batch certificate s B-1 C-7");
     EXPECT_EQ(good("batch receipt s B-1 --json").json()["certificate"], "C-7");
     EXPECT_EQ(good("card s A9 --json").json()["serial"], "A9");
+}
+
+// Their sheet calls the gross 'Scale' and has the tare that they stamped in 'Tare'; the one they used is
+// 'Empty'.
+TEST_F(ReceiptAtTheCommandLine, TheColumnsOfASheetArePutRight) {
+    write("r.csv", "Cyl,Scale,Tare,Empty,New one\nA1,29.0,12.0,17.0,A9\nA2,21.0,12.0,17.0,\n");
+    const Answer guessed = run("batch receive s B-1 --csv r.csv");
+    EXPECT_EQ(guessed.code, 1);
+    EXPECT_TRUE(holds(guessed.err, "gross")) << guessed.err;
+    const Answer wrong = run("batch receive s B-1 --csv r.csv --column gross=Weight");
+    EXPECT_EQ(wrong.code, 1);
+    EXPECT_TRUE(holds(wrong.err, "--column: the sheet has no column 'Weight'")) << wrong.err;
+    EXPECT_EQ(run("batch receive s B-1 --line 'A1,29 lb,17 lb' --column gross=Scale").code, 2);
+    const Answer received = good("batch receive s B-1 --csv r.csv --column gross=scale --column tare=Empty "
+                                 "--column 'exchange=New one'");
+    EXPECT_TRUE(holds(received.out, "[batch.exchange-unforeseen]")) << received.out;
+    const auto its = good("batch receipt s B-1 --json").json();
+    EXPECT_NEAR(pounds(its["received_kg"]), 16.0, 1e-5);
+    EXPECT_EQ(its["lines"][0]["exchange"], "A9");
+    EXPECT_TRUE(its["credit"].is_null());
+    EXPECT_TRUE(holds(good("batch receipt s B-1").out, "A9 was given for A1"));
+    EXPECT_TRUE(holds(good("alerts s").out, "A9 came in exchange for A1"));
+    good("batch decide s B-1 --accept A1");
+    EXPECT_FALSE(holds(good("alerts s").out, "A9 came in exchange for A1"));
+}
+
+TEST_F(ReceiptAtTheCommandLine, AnEmptyThatIsDueIsAskedForUntilItIsNamed) {
+    good("batch terms s 'Cape Reclaim' --exchange given --exchange-fee 12");
+    EXPECT_TRUE(holds(good("manifest s B-1").out,
+                      "Cape Reclaim gives an empty in exchange for A1, A2, at 12.00 USD each."));
+    good("batch receive s B-1 --line 'A1,29 lb,17 lb' --line 'A2,21 lb,17 lb' --exchange A1=A9");
+    const auto alerts = good("alerts s").out;
+    EXPECT_TRUE(holds(alerts, "No empty is named for A2")) << alerts;
+    EXPECT_FALSE(holds(alerts, "No empty is named for A1")) << alerts;
+    EXPECT_EQ(run("batch receive s B-1 --line 'A1,29 lb,17 lb' --exchange A1").code, 1);
+    EXPECT_TRUE(holds(good("card s A2").out, "an empty is due in exchange, at 12.00 USD"));
 }
 
 // 29.0 lb are 13.154 kg and 17.0 lb 7.711 kg: written as pounds, 5.443 lb against 12 lb.

@@ -56,6 +56,36 @@ TEST_F(StocktakeCommandTest, ComparesAndProposesAndWritesNothing) {
     }
 }
 
+// What the scale said of an earlier walk stands beside it: 'Gross' is the old one.
+TEST_F(StocktakeCommandTest, TheColumnsOfASheetArePutRight) {
+    write("w.csv", "No,Gross,Today\nA1,30.0,27.2\nA2,40.0,37.1\n");
+    const Answer guessed = run("stocktake s w.csv");
+    EXPECT_EQ(guessed.code, 1);
+    EXPECT_NE(guessed.err.find("serial"), std::string::npos) << guessed.err;
+    const auto report = good("stocktake s w.csv --column serial=No --column gross=#3 --json").json();
+    EXPECT_EQ(line(report, "A1")["verdict"], "agrees");
+    EXPECT_EQ(line(report, "A2")["verdict"], "agrees");
+    const Answer wrong = run("stocktake s w.csv --column weight=Today");
+    EXPECT_EQ(wrong.code, 1);
+    EXPECT_NE(wrong.err.find("--column: 'weight' is no field of this sheet"), std::string::npos) << wrong.err;
+}
+
+// One way for all verbs that read a sheet.
+TEST_F(StocktakeCommandTest, AnImportAndAPlanTakeColumnsAsWell) {
+    write("people.csv", "Who,Paper\nMORGAN VALE,Type II 4711\n");
+    EXPECT_EQ(run("import s people people.csv").code, 1);
+    good("import s people people.csv --column name=Who --column certificate=Paper");
+    EXPECT_EQ(good("person s --json").json()[0]["certificate"], "Type II 4711");
+    write("jobs.csv", "Crew,What,Where,How much\nMORGAN VALE,recover,HARBOR/DOCK-1,9 lb\n");
+    EXPECT_EQ(run("plan s --jobs jobs.csv").code, 1);
+    const Answer planned = run("plan s --jobs jobs.csv --column technician=Crew --column direction=What "
+                               "--column system=Where --column 'mass=How much' --json");
+    EXPECT_LE(planned.code, 1) << planned.err; // whether it can be served is the plan's to say
+    const auto plan = planned.json();
+    EXPECT_EQ(plan["jobs"][0]["technician"], "MORGAN VALE");
+    EXPECT_EQ(run("plan s --system HARBOR/DOCK-1 --expected '9 lb' --column mass=Mass").code, 2);
+}
+
 // The commands that are proposed are played as they stand; then scale and books agree.
 TEST_F(StocktakeCommandTest, TheProposedCommandsMend) {
     write("w.csv", "serial,gross\nA2,49.05 lb\n"); // 27.0 + 22.05: 10 kg entered as 10 lb

@@ -37,7 +37,7 @@ TEST(ColumnMap, TheContractsNamesAlwaysMatch) {
         {SheetKind::stocktake, "serial,gross,remark"},
         {SheetKind::jobs, "technician,job,owner,direction,refrigerant,mass,method,system,machine,hour,"
                           "burn_out"},
-        {SheetKind::receipt, "serial,gross,tare,oil,moisture,other,analysis,result,certificate"}};
+        {SheetKind::receipt, "serial,gross,tare,oil,moisture,other,analysis,result,certificate,exchange"}};
     for (const auto& [kind, header] : contract) {
         const Sheet sheet = sheetOf(header + "\n");
         const ColumnMap map = guessColumns(sheet, kind, {});

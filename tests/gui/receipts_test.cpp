@@ -194,6 +194,94 @@ TEST_F(ReceiptsInTheWindow, ASheetThatIsWrongIsRefusedAsAWhole) {
     EXPECT_EQ(batch(shop(), "B-1").value().status, "shipped");
 }
 
+// Their sheet has the tare that is stamped in 'Tare' and the one that they used in 'Empty wt'. Put right
+// beside the lines: the rows are filled again, and what the other columns had filled is gone.
+TEST_F(ReceiptsInTheWindow, TheColumnsOfASheetArePutRight) {
+    ship();
+    const std::string sheet = file("receipt.csv");
+    std::ofstream(sheet) << "Cylinder No,Gross wt (lb),Tare,Used (lb),Came\n"
+                            "A103,29.0,12.0 lb,17.0,Z1\nA107,20.8,9.0 lb,16.8,\n";
+    QTimer::singleShot(0, [&] {
+        auto& dialog = the<ReceiptDialog>("receiptDialog");
+        EXPECT_TRUE(dialog.takeSheet(QString::fromStdString(sheet)));
+        EXPECT_FALSE(holds(cell("receiptTable", 0, 5), "0.0 lb")) << "12.0 is not what it weighs empty";
+        const auto assign = [&](const char* field, const char* header) {
+            auto& box = the<QComboBox>(field);
+            box.setCurrentIndex(box.findText(QLatin1String(header)));
+            emit box.activated(box.currentIndex());
+            QTest::qWait(0);
+        };
+        assign("receiptColumn:tare", "Used (lb)");
+        assign("receiptColumn:exchange", "Came");
+        EXPECT_TRUE(holds(cell("receiptTable", 0, 5), "0.0 lb")) << cell("receiptTable", 0, 5);
+        EXPECT_EQ(the<QLineEdit>("receiptGiven:A103").text(), QStringLiteral("Z1"));
+        // Another column for the serials: nothing is left of what was filled.
+        questions::queueAnswer(std::nullopt);
+        assign("receiptColumn:serial", "Tare");
+        EXPECT_TRUE(the<QLineEdit>("receiptGross:A103").text().isEmpty());
+        EXPECT_TRUE(the<QLineEdit>("receiptGiven:A103").text().isEmpty());
+        assign("receiptColumn:serial", "Cylinder No");
+        click("receiptEnter");
+    });
+    click("batchReceive");
+    const Batch its = batch(shop(), "B-1").value();
+    EXPECT_EQ(its.status, "received");
+    EXPECT_EQ(its.lines.front().receipt->exchange, "Z1");
+}
+
+// 24.49 + 8.16 - 20 - 3 - 12 = -2.35.
+TEST_F(ReceiptsInTheWindow, AnExchangeIsAgreedNamedAndSettled) {
+    enterTerms();
+    QTimer::singleShot(0, [this] {
+        EXPECT_FALSE(the<QLineEdit>("terms:exchange-fee").isEnabled());
+        the<QComboBox>("termsExchange").setCurrentIndex(1);
+        EXPECT_TRUE(the<QLineEdit>("terms:exchange-fee").isEnabled());
+        type("terms:exchange-fee", "12");
+        type("terms:exchange-sizes", "small");
+        EXPECT_TRUE(holds(text("termsProblem"), "exchange-sizes"));
+        type("terms:exchange-sizes", "up to 26.2 lb");
+        the<QCheckBox>("termsInDate").setChecked(true);
+        click("termsEnter");
+    });
+    click("batchTerms");
+    const AcceptanceTerms terms = termsOf(shop(), "Cape Reclaim").value();
+    EXPECT_EQ(terms.exchange.fee, std::optional<std::int64_t>(1'200));
+    EXPECT_TRUE(terms.exchange.inDate);
+    EXPECT_TRUE(terms.exchange.owners.empty());
+    ship();
+    QTimer::singleShot(0, [this] {
+        type("receiptGross:A103", "29.0 lb");
+        type("receiptGross:A107", "20.8 lb");
+        type("receiptGiven:A103", "Z1");
+        click("receiptEnter");
+    });
+    click("batchReceive");
+    EXPECT_EQ(batch(shop(), "B-1").value().lines.front().receipt->exchange, "Z1");
+    QTimer::singleShot(0, [this] {
+        EXPECT_TRUE(holds(text("settleCredit"), "1 empty in exchange at 12.00 = -12.00 USD"));
+        EXPECT_TRUE(holds(text("settleCredit"), "credit after fees -2.35 USD")) << text("settleCredit");
+        EXPECT_TRUE(holds(text("settleExchange"), "gives an empty in exchange for A103, A107"));
+        EXPECT_EQ(the<QComboBox>("settleFate:A103").currentIndex(), 1);
+        EXPECT_EQ(the<QLineEdit>("settleSerial:A103").text(), QStringLiteral("Z1"));
+        type("settleSpec:A103", "DOT-4BA400");
+        type("settleCapacity:A103", "26.2 lb");
+        type("settleTare:A103", "16.9 lb");
+        type("settleMade:A103", "2026-05");
+        click("settleEnter");
+    });
+    click("batchSettle");
+    EXPECT_EQ(batch(shop(), "B-1").value().credit["credit_hundredths"], -235);
+    EXPECT_EQ(card(shop(), "Z1").value().state.condition, Condition::serviceable);
+    EXPECT_EQ(card(shop(), "A103").value().state.condition, Condition::retired);
+    // Taken back: the fee and the limits go with it.
+    QTimer::singleShot(0, [this] {
+        the<QComboBox>("termsExchange").setCurrentIndex(2);
+        click("termsEnter");
+    });
+    click("batchTerms");
+    EXPECT_EQ(termsOf(shop(), "Cape Reclaim").value().exchange.body().dump(), R"({"given":false})");
+}
+
 // One cylinder's weights today, the other's next week: each time only what was typed is entered.
 TEST_F(ReceiptsInTheWindow, AReceiptInPartsIsEnteredAsItComes) {
     ship();

@@ -1,13 +1,17 @@
 // A walk along the racks in the window, with keys alone: scan, weigh, Enter; what varies, why, and mended.
 // Book gross in pounds: A101 27.0, A102 28.1, A103 17.0 + 14.6 = 31.6, A105 27.9 + 20.0 = 47.9.
+#include <fstream>
+
 #include "tests/gui/support/gui_shop.h"
 
 #include <QAction>
+#include <QComboBox>
 #include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QTabWidget>
 #include <QTableWidget>
 
 #include "ui/kit.h"
@@ -165,4 +169,58 @@ TEST_F(WindowStocktakeTest, AWiderScaleMakesADifferenceNoise) {
     EXPECT_EQ(verdict("A105"), "✓ agrees");
     type("stockPlace", "rack 9");
     EXPECT_EQ(the<QListWidget>("stockNotSeen").count(), 0);
+}
+
+// 'Gross' is what an earlier walk found. Put right, the rows are read again, and what was typed stays.
+TEST_F(WindowStocktakeTest, ASheetIsTakenAndItsColumnsArePutRight) {
+    weighed("A105", "47.9 lb");
+    const std::string sheet = file("racks.csv");
+    std::ofstream(sheet)
+        << "Serial,Gross,Today\nA101,30.0 lb,27.0 lb\nA103,35.0 lb,31.6 lb\nA102,much,28.1 lb\n";
+    auto& dialog = the<StocktakeDialog>("stocktakeDialog");
+    EXPECT_TRUE(dialog.takeSheet(QString::fromStdString(sheet)));
+    EXPECT_EQ(verdict("A101"), "▲ varies");
+    EXPECT_EQ(verdict("A102"), "not in the list");
+    EXPECT_NE(said().find("1 row is refused"), std::string::npos) << said();
+    auto& read = the<QTableWidget>("stockRead");
+    EXPECT_EQ(read.rowCount(), 3);
+    EXPECT_EQ(read.item(2, 1)->text(), QStringLiteral("▲ refused"));
+    auto& box = the<QComboBox>("stockColumn:gross");
+    box.setCurrentIndex(box.findText(QStringLiteral("Today")));
+    emit box.activated(box.currentIndex());
+    QTest::qWait(0);
+    for (const char* serial : {"A101", "A102", "A103", "A105"}) {
+        EXPECT_EQ(verdict(serial), "✓ agrees") << serial;
+    }
+    EXPECT_EQ(the<QTableWidget>("stockTable").rowCount(), 4);
+    EXPECT_EQ(the<QTableWidget>("stockRead").item(2, 1)->text(), QStringLiteral("✓ read"));
+}
+
+TEST_F(WindowStocktakeTest, ASheetWithoutASerialShowsItsColumns) {
+    const std::string sheet = file("racks.csv");
+    std::ofstream(sheet) << "Tag on it,Weight (lb)\nA101,27.0\n";
+    auto& dialog = the<StocktakeDialog>("stocktakeDialog");
+    EXPECT_FALSE(dialog.takeSheet(QString::fromStdString(sheet)));
+    EXPECT_NE(said().find("serial"), std::string::npos) << said();
+    EXPECT_TRUE(the<QTableWidget>("stockColumns").isVisible());
+    auto& box = the<QComboBox>("stockColumn:serial");
+    box.setCurrentIndex(1);
+    emit box.activated(1);
+    QTest::qWait(0);
+    EXPECT_EQ(verdict("A101"), "✓ agrees");
+    EXPECT_TRUE(the<QTableWidget>("stockColumns").isVisible()) << "there may be another to put right";
+}
+
+TEST_F(WindowStocktakeTest, WhatAnotherDeskWeighedMeanwhileIsComparedAgain) {
+    weighed("A105", "45.9 lb");
+    int ids = 0;
+    const Environment other{TAREBOOK_RESOURCE_DIR, &m_clock,
+                            [&ids] { return fmt::format("back-door-{}", ++ids); }, "BACK DOOR"};
+    const auto desk = Shop::open(shop().store().path(), other).shop;
+    ASSERT_TRUE(desk);
+    ASSERT_TRUE(weigh(*desk, "A105", lb("45.9")).ok());
+    questions::queueAnswer(QStringLiteral("yes"));
+    click("stockRecord");
+    EXPECT_NE(said().find("compare"), std::string::npos) << said();
+    EXPECT_NE(verdict("A105"), "▲ varies"); // the books follow the scale by now
 }

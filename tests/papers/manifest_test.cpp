@@ -2,6 +2,7 @@
 #include "core/papers/manifest.h"
 
 #include "core/base/text_width.h"
+#include "core/shop/terms.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -141,4 +142,17 @@ TEST_F(ManifestTest, ALoadAboveTheLimitAsksForPlacards) {
     ASSERT_EQ(paper.placards.size(), 1U);
     EXPECT_NE(paper.placards[0].find("Placards on all four sides."), std::string::npos) << paper.placards[0];
     EXPECT_NE(paper.placards[0].find("1140.0 lb"), std::string::npos) << paper.placards[0];
+}
+
+TEST_F(ManifestTest, ForWhichCylindersAnEmptyIsDueStandsOnThePaper) {
+    EXPECT_TRUE(manifest().exchange.empty()); // nobody has entered any terms
+    AcceptanceTerms terms;
+    terms.exchange.given = true;
+    terms.exchange.fee = 0;
+    expectRecorded(setTerms(*m_shop, "Cape Reclaim", terms));
+    const std::string said = "Cape Reclaim gives an empty in exchange for A103, Å1, free.";
+    ASSERT_EQ(manifest().exchange.size(), 1U);
+    EXPECT_EQ(manifest().exchange.front(), said);
+    EXPECT_EQ(jsonOf(manifest())["exchange"][0], said);
+    EXPECT_NE(manifestText(manifest()).find(said + "\n"), std::string::npos);
 }

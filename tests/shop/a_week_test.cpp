@@ -285,11 +285,9 @@ TEST_F(AWeekTest, TheReceiptIsSettledAndTheExchangeComesIn) {
     const Batch received = batch(*m_shop, "B-2026-001").value();
     EXPECT_EQ(received.reference, "CR-8841");
     EXPECT_EQ(shown(*received.lines.front().receivedNet), "21.0 lb");
-    NewCylinder a201 = weekCylinder("A201", "DOT-4BA400", "47.7", "27.4", "2026-02");
-    a201.occurred = m_shop->now();
-    const auto arrived = draftsOf(*m_shop, a201);
-    ASSERT_TRUE(arrived);
-    expectRecorded(settleBatch(*m_shop, "B-2026-001", {"A105"}, "", {}, arrived.value()));
+    BatchSettling how;
+    how.came = {{"A105", "A201", "DOT-4BA400", "47.7 lb", "27.4 lb", "2026-02", ""}};
+    expectRecorded(settleBatch(*m_shop, "B-2026-001", how));
     EXPECT_EQ(card(*m_shop, "A105").value().state.condition, Condition::retired);
     EXPECT_EQ(card(*m_shop, "A102").value().state.condition, Condition::serviceable);
     EXPECT_EQ(card(*m_shop, "A201").value().state.condition, Condition::serviceable);

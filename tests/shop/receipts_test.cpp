@@ -100,7 +100,7 @@ TEST_F(ReceiptsTest, ThreeMassesAndTheCreditByTheTerms) {
     EXPECT_EQ(money.value().credit, -1'733);
     EXPECT_EQ(money.value().working.back(), "credit after fees -17.33 USD");
     EXPECT_EQ(money.value().working.front(), "A1: 11.5 lb clean at 4.50/kg = 23.47 USD");
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_EQ(its().credit["credit_hundredths"], -1'733);
     EXPECT_EQ(its().status, "settled");
     // Only what the scale showed leaves the reclaimer's account for variance: 0.1 lb, not the oil.
@@ -137,7 +137,7 @@ TEST_F(ReceiptsTest, WithoutTermsTheMassesAreSettledAndTheCreditIsNotKnown) {
     ASSERT_TRUE(money);
     EXPECT_FALSE(money.value().credit);
     EXPECT_TRUE(money.value().body().is_null());
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_TRUE(its().credit.is_null());
 }
 
@@ -148,7 +148,7 @@ TEST_F(ReceiptsTest, ADisputedLineHoldsTheBatchUntilItIsCorrected) {
               Outcome::notRecorded)
         << "no reason";
     expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::disputed, "weigh it again"}}));
-    const Recorded held = settleBatch(*m_shop, kBatch, {}, "");
+    const Recorded held = settleBatch(*m_shop, kBatch, {});
     EXPECT_EQ(held.outcome, Outcome::notRecorded);
     EXPECT_NE(held.error.wrong.find("weigh it again"), std::string::npos) << held.error.text();
     EXPECT_EQ(decideReceipt(*m_shop, kBatch, {{"A9", ReceiptVerdict::accepted}}).outcome,
@@ -159,7 +159,7 @@ TEST_F(ReceiptsTest, ADisputedLineHoldsTheBatchUntilItIsCorrected) {
     expectRecorded(decideReceipt(*m_shop, kBatch, {right}));
     EXPECT_EQ(its().reference, "CR-1") << "a later entry leaves what it does not name";
     EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
 }
 
 // Their paper has the two exchanged: 26.0 for A1, which left with 29.0. Corrected without typing.
@@ -180,7 +180,7 @@ TEST_F(ReceiptsTest, ACertificateIsAwaitedUntilItIsFiled) {
     EXPECT_EQ(fileCertificate(*m_shop, kBatch, "C-7").outcome, Outcome::notRecorded) << "no receipt yet";
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
     EXPECT_EQ(its().certificate, kAwaited);
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     expectRecorded(fileCertificate(*m_shop, kBatch, " C-7 "));
     EXPECT_EQ(its().certificate, "C-7");
     EXPECT_EQ(its().status, "settled");
@@ -191,7 +191,7 @@ TEST_F(ReceiptsTest, ACertificateIsAwaitedUntilItIsFiled) {
 // says nothing of how far the batch is: it can be decided and settled again.
 TEST_F(ReceiptsTest, ACertificateDoesNotHoldABatchSettledWhoseSettlementIsReversed) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "26.0")}));
-    const Recorded settled = settleBatch(*m_shop, kBatch, {}, "");
+    const Recorded settled = settleBatch(*m_shop, kBatch, {});
     expectRecorded(settled);
     expectRecorded(fileCertificate(*m_shop, kBatch, "C-7"));
     EXPECT_EQ(its().status, "settled");
@@ -205,7 +205,7 @@ TEST_F(ReceiptsTest, ACertificateDoesNotHoldABatchSettledWhoseSettlementIsRevers
     EXPECT_EQ(openReceipts(*m_shop, m_shop->today()).value().size(), 1U)
         << "the view of records knows it too";
     expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::accepted}}));
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_EQ(its().status, "settled");
     EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
 }
@@ -233,7 +233,7 @@ TEST_F(ReceiptsTest, ACylinderIsDecidedOnceInAnEntry) {
 // A reclaimer who weighs in two parts sends two papers; what neither has does not come back unseen.
 TEST_F(ReceiptsTest, WhatTheFirstPaperLacksIsEnteredFromTheNextAndNothingIsSettledWithoutIt) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1", "C-7"}, {line("A1", "29.0")}));
-    const Recorded early = settleBatch(*m_shop, kBatch, {}, "");
+    const Recorded early = settleBatch(*m_shop, kBatch, {});
     EXPECT_EQ(early.outcome, Outcome::notRecorded);
     EXPECT_EQ(told("A1", "status"), "received in part") << "as everywhere else";
     EXPECT_EQ(told("A2", "verdict"), "not received");
@@ -246,14 +246,14 @@ TEST_F(ReceiptsTest, WhatTheFirstPaperLacksIsEnteredFromTheNextAndNothingIsSettl
     EXPECT_EQ(its().certificate, "C-7") << "the second paper says nothing of it";
     EXPECT_EQ(shown(*its().lines[0].receivedNet), "12.0 lb");
     EXPECT_EQ(shown(*its().lines[1].receivedNet), "9.0 lb");
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_EQ(receiveBatch(*m_shop, kBatch, {"CR-3"}, {line("A2", "26.0")}).outcome, Outcome::notRecorded);
     EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
 }
 
 TEST_F(ReceiptsTest, WhatNeverArrivedIsSettledAsGone) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0")}));
-    expectRecorded(settleBatch(*m_shop, kBatch, {"A2"}, "lost on the way"));
+    expectRecorded(settleBatch(*m_shop, kBatch, {{"A2"}, "lost on the way"}));
     EXPECT_EQ(card(*m_shop, "A2").value().state.condition, Condition::retired);
 }
 
@@ -270,7 +270,7 @@ TEST_F(ReceiptsTest, AnOpenDifferenceIsSettledWithACautionAndAnAcceptedOneWithou
         }
         return found;
     };
-    const Recorded open = settleBatch(*m_shop, kBatch, {}, "");
+    const Recorded open = settleBatch(*m_shop, kBatch, {});
     expectRecorded(open);
     const auto cautions = cautionsOf(open);
     ASSERT_EQ(cautions.size(), 1U);
@@ -278,7 +278,7 @@ TEST_F(ReceiptsTest, AnOpenDifferenceIsSettledWithACautionAndAnAcceptedOneWithou
     EXPECT_EQ(cautions.front().headline, "Undecided: A1: 1.0 lb less than shipped.");
     expectRecorded(m_shop->reverse(open.entries.front(), "not decided yet"));
     expectRecorded(decideReceipt(*m_shop, kBatch, {{"A1", ReceiptVerdict::accepted}}));
-    const Recorded agreed = settleBatch(*m_shop, kBatch, {}, "");
+    const Recorded agreed = settleBatch(*m_shop, kBatch, {});
     expectRecorded(agreed);
     EXPECT_TRUE(cautionsOf(agreed).empty());
 }
@@ -327,7 +327,7 @@ TEST_F(ReceiptsTest, TheQuestionTellsEachCylinderWithVerdictAndCause) {
 // the cylinders.
 TEST_F(ReceiptsTest, WhatWasSettledIsPostedAtTheReceiver) {
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1"}, {line("A1", "29.0"), line("A2", "25.9")}));
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     std::int64_t posted = 0;
     const auto legs = m_shop->store().legsAbout({AccountKind::reclaimer, kReclaimer}, 100);
     ASSERT_TRUE(legs);
@@ -349,7 +349,7 @@ TEST_F(ReceiptsTest, TheRecordOfASettlementLooksAtTheCertificateAndAtAnyAnalysis
     EXPECT_EQ(lacking(), "analysis, certificate of the reclaimer, which is awaited, settlement");
     expectRecorded(fileCertificate(*m_shop, kBatch, "C-7"));
     EXPECT_EQ(lacking(), "analysis, settlement");
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_EQ(lacking(), "analysis");
 }
 
@@ -358,6 +358,6 @@ TEST_F(ReceiptsTest, AResultIsAnAnalysis) {
     lines[0].result = AnalysisResult::passed;
     lines[1].analysis = "98.1 % R-22";
     expectRecorded(receiveBatch(*m_shop, kBatch, {"CR-1", "C-7"}, lines));
-    expectRecorded(settleBatch(*m_shop, kBatch, {}, ""));
+    expectRecorded(settleBatch(*m_shop, kBatch, {}));
     EXPECT_EQ(lacking(), "");
 }

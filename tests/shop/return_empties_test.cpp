@@ -157,7 +157,7 @@ TEST_F(ReturnEmptiesTest, ABatchOfThemIsShippedAndSettledWithoutAReceipt) {
     const auto alerts = today(*m_shop, m_shop->today(), 30).value().alerts;
     EXPECT_TRUE(std::none_of(alerts.begin(), alerts.end(),
                              [](const auto& one) { return one.finding.rule == "batch.no-receipt"; }));
-    expectRecorded(settleBatch(*m_shop, "B-1", {"USED"}, "theirs"));
+    expectRecorded(settleBatch(*m_shop, "B-1", {{"USED"}, "theirs"}));
     EXPECT_EQ(batch(*m_shop, "B-1").value().status, "settled");
     EXPECT_EQ(card(*m_shop, "USED").value().state.condition, Condition::retired);
     EXPECT_EQ(card(*m_shop, "BACK").value().state.condition, Condition::serviceable);
@@ -170,7 +170,7 @@ TEST_F(ReturnEmptiesTest, ADescriptionStaysAsItLeft) {
     expectRecorded(prepareBatch(*m_shop, "B-1", kOwner, {"BACK"}));
     expectRecorded(shipBatch(*m_shop, "B-1", "own van"));
     const std::string then = batch(*m_shop, "B-1").value().lines[0].residue;
-    expectRecorded(settleBatch(*m_shop, "B-1", {}, ""));
+    expectRecorded(settleBatch(*m_shop, "B-1", {}));
     fillAndEmpty("BACK", "ST-ALDER/RTU-3"); // R-410A
     expectRecorded(evacuate(*m_shop, "BACK", ""));
     EXPECT_EQ(batch(*m_shop, "B-1").value().lines[0].residue, then);

@@ -88,7 +88,7 @@ protected:
         const StockCause& cause = first(report, serial);
         ASSERT_EQ(cause.commands.size(), cause.mend.size());
         ASSERT_EQ(cause.sentences.size(), cause.mend.size());
-        expectRecorded(recordMend(*m_shop, cause));
+        expectRecorded(recordMend(*m_shop, report, cause));
         EXPECT_EQ(line(walk({{serial, gross}}), serial).verdict, StockVerdict::agrees) << cause.evidence;
     }
 };

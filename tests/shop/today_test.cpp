@@ -113,7 +113,7 @@ TEST_F(TodayTest, ADifferenceThatNobodyDecidedStandsWhileTheBatchIsReceived) {
     EXPECT_TRUE(aboutBatch("2026-09-18").empty());
     expectRecorded(m_shop->reverse(accepted.entries.front(), "too soon"));
     EXPECT_EQ(aboutBatch("2026-09-18").size(), 1U);
-    expectRecorded(settleBatch(*m_shop, "B-1", {}, ""));
+    expectRecorded(settleBatch(*m_shop, "B-1", {}));
     EXPECT_TRUE(aboutBatch("2026-09-18").empty());
 }
 
@@ -141,7 +141,7 @@ TEST_F(TodayTest, LinesWithoutAReceiptAreNamedUntilTheyCome) {
     expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-2"}, {{"A105", lb("47.9"), lb("27.9")}}));
     EXPECT_TRUE(aboutBatch(shipped.plusDays(days + 1).text()).empty());
     EXPECT_EQ(batch(*m_shop, "B-1").value().standing(), "received");
-    expectRecorded(settleBatch(*m_shop, "B-1", {}, ""));
+    expectRecorded(settleBatch(*m_shop, "B-1", {}));
     EXPECT_EQ(batch(*m_shop, "B-1").value().standing(), "settled");
 }
 
