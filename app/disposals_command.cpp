@@ -15,13 +15,10 @@ struct DisposalOptions : ShopOptions {
 nlohmann::json jsonOf(const DisposalMonth& its) {
     nlohmann::json appliances = nlohmann::json::array();
     for (const DisposedAppliance& one : its.appliances) {
-        nlohmann::json object{{"system", one.system},
-                              {"customer", one.customer},
-                              {"refrigerant", one.refrigerant},
-                              {"day", one.day.text()},
-                              {"recovered_kg", kilograms(one.recovered)},
-                              {"counted", one.counted},
-                              {"entries", one.entries}};
+        nlohmann::json object{{"system", one.system},     {"address", one.address},
+                              {"customer", one.customer}, {"refrigerant", one.refrigerant},
+                              {"day", one.day.text()},    {"recovered_kg", kilograms(one.recovered)},
+                              {"counted", one.counted},   {"entries", one.entries}};
         object["full_charge_kg"] = one.fullCharge ? kilograms(*one.fullCharge) : nlohmann::json();
         appliances.push_back(std::move(object));
     }
@@ -46,9 +43,10 @@ nlohmann::json jsonOf(const DisposalMonth& its) {
 
 void print(const Shop& shop, const DisposalMonth& its) {
     const Display display = shop.display();
-    TextTable appliances({"day", "location", "owner", "refrigerant", "full charge", "recovered", "counts"});
+    TextTable appliances(
+        {"day", "location", "address", "owner", "refrigerant", "full charge", "recovered", "counts"});
     for (const DisposedAppliance& one : its.appliances) {
-        appliances.add({one.day.text(), one.system, one.customer, one.refrigerant,
+        appliances.add({one.day.text(), one.system, one.address, one.customer, one.refrigerant,
                         one.fullCharge ? display.mass(*one.fullCharge) : "", display.mass(one.recovered),
                         one.counted ? "yes" : "no"});
     }

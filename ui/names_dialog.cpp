@@ -44,7 +44,7 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
                        {tr("Name"), tr("Role"), tr("Certificate"), tr("Until"), tr("Works here")});
     m_systems = addList(tr("&Systems"), "namesSystems",
                         {tr("Site/Tag"), tr("Customer"), tr("Refrigerant"), tr("Full charge"),
-                         tr("Equipment"), tr("Between the ports")});
+                         tr("Equipment"), tr("Between the ports"), tr("Address of the site")});
     m_systems->horizontalHeaderItem(5)->setToolTip(
         tr("What is between the service ports: heat pump, reversing valve, accumulator; with no before it "
            "where there is none of it, or none; blank where it is not known"));
@@ -128,7 +128,7 @@ void NamesDialog::refresh() {
     for (const System& one : systems(shop)) {
         rows.push_back({qt(one.key()), qt(one.customer), qt(one.refrigerant),
                         one.nominalCharge ? qt(shop.display().mass(*one.nominalCharge)) : QString(),
-                        qt(one.equipment), qt(portMarksText(one))});
+                        qt(one.equipment), qt(portMarksText(one)), qt(one.address)});
     }
     fill(m_systems, rows);
     rows.clear();
@@ -168,8 +168,9 @@ QStringList NamesDialog::cellsOf(const QTableWidget* list, int row) {
     return cells;
 }
 
-Result<std::vector<Draft>> NamesDialog::typed() const {
-    std::vector<Draft> drafts;
+Result<NamesDialog::Typed> NamesDialog::typed() const {
+    Typed typed;
+    SystemChanges systemChanges(m_desk.shop());
     for (const auto& [list, before] : m_before) {
         for (int row = 0; row < list->rowCount(); ++row) {
             const QStringList cells = cellsOf(list, row);
@@ -193,14 +194,23 @@ Result<std::vector<Draft>> NamesDialog::typed() const {
                 return Error{utf8(tr("%1 is in the list already").arg(name)),
                              utf8(tr("change that line, and clear the last one"))};
             }
-            const auto its = draftsOfLine(list, cells);
+            auto its = draftsOfLine(list, cells);
+            if (list == m_systems) {
+                const auto change = systemIn(cells, known ? before[place] : QStringList());
+                const std::string notice = change ? systemChanges.notice(change.value()) : std::string();
+                if (!notice.empty()) {
+                    typed.notices.append(qt(notice));
+                }
+                its =
+                    change ? Result<std::vector<Draft>>(systemChanges.take(change.value())) : change.error();
+            }
             if (!its) {
                 return Error{utf8(name) + ": " + its.error().wrong, its.error().right};
             }
-            drafts.insert(drafts.end(), its.value().begin(), its.value().end());
+            typed.drafts.insert(typed.drafts.end(), its.value().begin(), its.value().end());
         }
     }
-    return drafts;
+    return typed;
 }
 
 Result<Machine> NamesDialog::machineIn(const QStringList& cells) const {
@@ -260,41 +270,62 @@ Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
         }
         return std::vector<Draft>{draftOf(shop, person)};
     }
-    System system;
+    return std::vector<Draft>();
+}
+
+Result<SystemChange> NamesDialog::systemIn(const QStringList& cells, const QStringList& was) const {
     const auto stroke = cells[0].indexOf(QLatin1Char('/'));
     if (stroke <= 0 || stroke + 1 == cells[0].size()) {
         return Error{utf8(tr("a system needs a site and a tag")), utf8(tr("write it as SITE/TAG"))};
     }
-    system.site = utf8(cells[0].left(stroke));
-    system.tag = utf8(cells[0].mid(stroke + 1));
-    system.customer = text(1);
-    const auto refrigerant = shop.catalogue().designation(text(2));
+    SystemChange change{utf8(cells[0].left(stroke)), utf8(cells[0].mid(stroke + 1))};
+    const auto saidIn = [&](int column) {
+        return cells[column] == was.value(column) ? std::optional<std::string>()
+                                                  : std::optional<std::string>(utf8(cells[column]));
+    };
+    change.customer = saidIn(1);
+    change.equipment = saidIn(4);
+    change.address = saidIn(6);
+    if (const auto said = saidIn(5)) {
+        const auto marks = readPortMarks(*said);
+        if (!marks) {
+            return marks.error();
+        }
+        change.portMarks = marks.value();
+    }
+    Shop& shop = m_desk.shop();
+    const auto refrigerant = shop.catalogue().designation(utf8(cells[2]));
     if (!refrigerant) {
         return refrigerant.error();
     }
-    system.refrigerant = refrigerant.value();
+    change.refrigerant = refrigerant.value();
+    if (!saidIn(3)) {
+        return change; // what the books have to the milligram is not read from what is shown of it
+    }
+    change.nominalCharge.emplace(std::nullopt);
     if (!cells[3].isEmpty()) {
-        const auto nominal = shop.display().readMass(text(3));
+        const auto nominal = shop.display().readMass(utf8(cells[3]));
         if (!nominal) {
             return nominal.error();
         }
-        system.nominalCharge = nominal.value();
+        change.nominalCharge = nominal.value();
     }
-    system.equipment = text(4);
-    if (const auto marks = readPortMarks(text(5), system); !marks) {
-        return marks.error();
-    }
-    return draftsOf(shop, system);
+    return change;
 }
 
 void NamesDialog::enter() {
-    const auto drafts = typed();
-    if (!drafts || drafts.value().empty()) {
+    const auto lines = typed();
+    if (!lines || lines.value().drafts.empty()) {
         questions::tell(this, tr("Not yet"),
-                        drafts ? tr("Nothing was typed or changed.") : qt(drafts.error().text()));
+                        lines ? tr("Nothing was typed or changed.") : qt(lines.error().text()));
         return;
     }
-    const Recorded recorded = m_desk.shop().record(drafts.value());
+    const QStringList& notices = lines.value().notices;
+    if (!notices.isEmpty() &&
+        !questions::ask(this, tr("Another customer"), notices.join(QLatin1Char('\n')), tr("It is so"))) {
+        return; // the lines stay as typed
+    }
+    const Recorded recorded = m_desk.shop().record(lines.value().drafts);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not entered"), kit::told(recorded, tr("Not entered")));

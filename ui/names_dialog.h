@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/shop/machines.h"
+#include "core/shop/register_changes.h"
 
 class QTableWidget;
 class QTabWidget;
@@ -28,10 +29,18 @@ private:
     void fill(QTableWidget* list, const std::vector<QStringList>& rows);
     void refresh();
     void enter();
-    /// Entries for the lines that were typed or changed. Error names the line that cannot be read.
-    [[nodiscard]] Result<std::vector<Draft>> typed() const;
+    /// Entries for the lines that were typed or changed, and what is to be asked before. Error names the line
+    /// that cannot be read.
+    struct Typed {
+        std::vector<Draft> drafts;
+        QStringList notices;
+    };
+    [[nodiscard]] Result<Typed> typed() const;
     [[nodiscard]] Result<std::vector<Draft>> draftsOfLine(const QTableWidget* list,
                                                           const QStringList& cells) const;
+    /// `was`: the cells of the line before, none of a new one. Only what was changed is said of the system,
+    /// as a site is the matter of several lines.
+    [[nodiscard]] Result<SystemChange> systemIn(const QStringList& cells, const QStringList& was) const;
     [[nodiscard]] Result<Machine> machineIn(const QStringList& cells) const;
     /// The column of a list that is a tick; -1: none.
     [[nodiscard]] int tickOf(const QTableWidget* list) const;

@@ -114,7 +114,8 @@ const std::vector<SheetField>& fieldsOf(SheetKind kind) {
                                                      {"refrigerant"},
                                                      {"nominal_charge", false, FieldMeasure::mass},
                                                      {"kind"},
-                                                     {"between_ports"}};
+                                                     {"between_ports"},
+                                                     {"address"}};
     static const std::vector<SheetField> kMovements = {
         {"occurred", true}, {"kind", true}, {"from", true}, {"to", true}, {"mass", true, FieldMeasure::mass},
         {"refrigerant"},    {"job"},        {"person"},     {"note"}};

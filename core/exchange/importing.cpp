@@ -1,6 +1,7 @@
 #include "core/exchange/importing.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -11,7 +12,7 @@
 #include "core/exchange/people_rows.h"
 #include "core/exchange/system_rows.h"
 #include "core/shop/port_marks.h"
-#include "core/shop/register.h"
+#include "core/shop/register_changes.h"
 
 namespace tarebook {
 
@@ -26,6 +27,11 @@ std::string separatorName(char separator) {
     default:
         return "commas";
     }
+}
+
+/// A blank cell says nothing: what is on file stays.
+std::optional<std::string> unlessBlank(const std::string& text) {
+    return text.empty() ? std::optional<std::string>() : std::optional<std::string>(text);
 }
 
 } // namespace
@@ -117,35 +123,64 @@ void SheetImport::readCylinders() {
 void SheetImport::readPeople() {
     take<PersonRow>(readPeopleRows(m_sheet, m_map, m_habits.dateOrder),
                     [this](const PersonRow& row, std::string& summary) -> Result<std::vector<Draft>> {
-                        Person person;
-                        person.name = row.person->name;
-                        person.role = row.person->role.empty() ? person.role : row.person->role;
-                        person.certificate = row.person->certificate;
-                        person.certificateExpires = row.person->certificateExpires;
+                        PersonChange person{row.person->name};
+                        person.role = unlessBlank(row.person->role);
+                        person.certificate = unlessBlank(row.person->certificate);
+                        if (row.person->certificateExpires) {
+                            person.certificateExpires = row.person->certificateExpires;
+                        }
                         summary = "enter " + person.name;
-                        return std::vector<Draft>{draftOf(*m_shop, person)};
+                        return std::vector<Draft>{draftOf(*m_shop, changed(*m_shop, person))};
                     });
 }
 
 void SheetImport::readSystems() {
-    take<SystemRow>(readSystemRows(m_sheet, m_map, &m_shop->catalogue()),
-                    [this](const SystemRow& row, std::string& summary) -> Result<std::vector<Draft>> {
-                        System system;
-                        system.site = row.system->site;
-                        system.tag = row.system->tag;
-                        system.customer = row.system->customer;
-                        const auto known = m_shop->catalogue().designation(row.system->refrigerant);
-                        system.refrigerant = known ? known.value() : row.system->refrigerant;
-                        system.nominalCharge = row.system->nominalCharge;
-                        system.equipment = row.system->kind;
-                        if (row.system->betweenPorts.empty()) {
-                            keepPortMarks(*m_shop, system);
-                        } else if (auto read = readPortMarks(row.system->betweenPorts, system); !read) {
-                            return read.error();
-                        }
-                        summary = fmt::format("enter {}, {}", system.key(), system.refrigerant);
-                        return draftsOf(*m_shop, system);
-                    });
+    const auto changeOf = [this](const SystemFacts& facts) {
+        SystemChange change{facts.site, facts.tag};
+        change.customer = unlessBlank(facts.customer);
+        change.address = unlessBlank(facts.address);
+        const auto known = m_shop->catalogue().designation(facts.refrigerant);
+        change.refrigerant = unlessBlank(known ? known.value() : facts.refrigerant);
+        if (facts.nominalCharge) {
+            change.nominalCharge = facts.nominalCharge;
+        }
+        change.equipment = unlessBlank(facts.kind);
+        if (const auto marks = readPortMarks(facts.betweenPorts); marks && !facts.betweenPorts.empty()) {
+            change.portMarks = marks.value();
+        }
+        return change;
+    };
+    auto rows = readSystemRows(m_sheet, m_map, &m_shop->catalogue());
+    SystemChanges changes(*m_shop);
+    std::map<int, std::vector<Draft>> drafts; // by line
+    if (rows) {
+        std::vector<SystemRow> read = std::move(rows).value();
+        for (SystemRow& row : read) {
+            if (!row.system) {
+                continue;
+            }
+            if (const auto marks = readPortMarks(row.system->betweenPorts); !marks) {
+                row.problems.push_back({"between_ports", marks.error()});
+                continue;
+            }
+            const SystemChange change = changeOf(*row.system);
+            if (const std::string notice = changes.notice(change); !notice.empty()) {
+                row.problems.push_back({"customer",
+                                        Error{notice, "leave the row out, unless the site has changed hands"},
+                                        true});
+            }
+            // What a left out row says of its site must not hold for the rows beside it.
+            if (!isLeftOut(row.line)) {
+                drafts[row.line] = changes.take(change);
+            }
+        }
+        rows = std::move(read);
+    }
+    take<SystemRow>(rows, [&](const SystemRow& row, std::string& summary) -> Result<std::vector<Draft>> {
+        const SystemChange change = changeOf(*row.system);
+        summary = fmt::format("enter {}, {}", change.key(), changes.changed(change).refrigerant);
+        return drafts[row.line];
+    });
 }
 
 void SheetImport::readMovements() {
@@ -256,8 +291,9 @@ void SheetImport::leaveOut(int line, bool yes) {
     } else {
         m_leftOut.erase(line);
     }
-    // What the rows name for the first time depends on which of them are written.
-    if (m_kind == SheetKind::movements) {
+    // What the rows name for the first time, and what is said of a site, depends on which of them are
+    // written.
+    if (m_kind == SheetKind::movements || m_kind == SheetKind::systems) {
         readAgain();
     }
 }

@@ -39,7 +39,7 @@ std::string partyKind(AccountKind kind) {
 
 } // namespace
 
-MovementDrafts::MovementDrafts(Shop& shop) : m_shop(shop) {
+MovementDrafts::MovementDrafts(Shop& shop) : m_shop(shop), m_changes(shop) {
     for (const System& system : systems(shop)) {
         m_systems[system.key()] = system;
     }
@@ -98,22 +98,17 @@ void MovementDrafts::meetAccount(const Account& account) {
     if (account.kind != AccountKind::system || m_systems.contains(account.name)) {
         return;
     }
-    System system;
     const auto stroke = account.name.find('/');
-    system.site = account.name.substr(0, stroke);
-    system.tag = account.name.substr(stroke + 1);
-    system.customer = system.site;
-    for (const auto& [key, known] : m_systems) {
-        if (known.site == system.site) {
-            system.customer = known.customer;
-        }
+    SystemChange change{account.name.substr(0, stroke), account.name.substr(stroke + 1)};
+    change.refrigerant = refrigerantIn(account.name);
+    if (!m_changes.knowsSite(change.site)) {
+        change.customer = change.site; // until somebody says better
     }
-    system.refrigerant = refrigerantIn(account.name);
-    for (Draft& draft : draftsOf(m_shop, system)) {
+    for (Draft& draft : m_changes.take(change)) {
         m_first.push_back(std::move(draft));
     }
     m_added.push_back("system " + account.name);
-    m_systems[account.name] = system;
+    m_systems[account.name] = m_changes.changed(change);
 }
 
 void MovementDrafts::meet(const MovementFacts& facts) {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/exchange/movement_rows.h"
-#include "core/shop/register.h"
+#include "core/shop/register_changes.h"
 
 namespace tarebook {
 
@@ -40,6 +40,7 @@ private:
     void add(Draft draft, const std::string& told);
 
     Shop& m_shop;
+    SystemChanges m_changes;
     std::map<std::string, System> m_systems;
     std::map<std::string, Naming> m_named;
     std::set<std::string> m_people;

@@ -20,8 +20,9 @@ struct ReceiptRow {
 };
 
 /// `oil`, `moisture` and `other` are masses that are taken off; `result` is a word of analysisResultWord() or
-/// `fail`, which is impure; `exchange` the serial of the empty that was given for it. A serial twice names the other line, and both are refused. Whether the cylinder
-/// was in the batch is asked when the receipt is entered. Errors as readRows().
+/// `fail`, which is impure; `exchange` the serial of the empty that was given for it. A serial twice names
+/// the other line, and both are refused. Whether the cylinder was in the batch is asked when the receipt is
+/// entered. Errors as readRows().
 [[nodiscard]] Result<std::vector<ReceiptRow>> readReceiptRows(const Sheet& sheet, const ColumnMap& map);
 
 } // namespace tarebook

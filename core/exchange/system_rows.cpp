@@ -11,6 +11,7 @@ namespace tarebook {
 namespace {
 
 constexpr std::size_t kMostCharacters = 80;
+constexpr std::size_t kMostAddress = 200;
 
 void checkRefrigerant(SheetFields& fields, const std::string& refrigerant, const Catalogue* catalogue) {
     if (catalogue == nullptr || refrigerant.empty()) {
@@ -33,6 +34,7 @@ Result<std::vector<SystemRow>> readSystemRows(const Sheet& sheet, const ColumnMa
         system.customer = fields.note("customer", kMostCharacters);
         system.refrigerant = fields.note("refrigerant", kMostCharacters);
         system.kind = fields.note("kind", kMostCharacters);
+        system.address = fields.note("address", kMostAddress);
         system.nominalCharge = fields.optional<Mass>("nominal_charge", Mass::parse);
         system.betweenPorts = fields.note("between_ports", kMostCharacters);
         checkRefrigerant(fields, system.refrigerant, catalogue);

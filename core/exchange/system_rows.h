@@ -17,6 +17,7 @@ struct SystemFacts {
     std::string customer;
     std::string refrigerant;
     std::optional<Mass> nominalCharge;
+    std::string address = {};      // of the site
     std::string kind;              // as written: comfort cooling, commercial refrigeration, ...
     std::string betweenPorts = {}; // as readPortMarks() takes it
 

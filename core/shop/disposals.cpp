@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -95,6 +96,7 @@ private:
         if (place == m_found.appliances.end()) {
             if (const auto system = m_sources.systems.find(its.system); system != m_sources.systems.end()) {
                 its.customer = system->second.customer;
+                its.address = system->second.address;
                 its.fullCharge = system->second.nominalCharge;
             }
             its.counted = its.fullCharge && m_scope.contains(*its.fullCharge);
@@ -132,7 +134,26 @@ private:
         }
     }
 
+    /// The code of a site is the shop's own: an inspector finds no place by it.
+    void judgeLocations(const Rulebook& book) {
+        std::set<std::string> told; // sites
+        for (const DisposedAppliance& its : m_found.appliances) {
+            const std::string site = its.system.substr(0, its.system.find('/'));
+            if (!its.address.empty() || (its.fullCharge && !its.counted) || !told.insert(site).second) {
+                continue;
+            }
+            Finding finding = findingOf(book, m_scope.records.front(), "disposal.location", Severity::caution,
+                                        fmt::format("The address of site {} is not on file: the record of {} "
+                                                    "does not say where it was.",
+                                                    site, its.system));
+            finding.subject = "system:" + its.system;
+            finding.remedy = "Enter the address of the site.";
+            m_found.findings.push_back(std::move(finding));
+        }
+    }
+
     void judge(const Rulebook& book) {
+        judgeLocations(book);
         for (const DisposedAppliance& its : m_found.appliances) {
             if (its.fullCharge) {
                 continue;

@@ -13,6 +13,7 @@ namespace tarebook {
 /// What was recovered on a day from equipment that was taken out of use for good.
 struct DisposedAppliance {
     std::string system;   // SITE/TAG: its location
+    std::string address;  // of the site; empty: not on file
     std::string customer; // whose it was
     std::string refrigerant;
     std::optional<Mass> fullCharge; // of the register
@@ -42,8 +43,8 @@ struct DisposalMonth {
 
 /// The 5 to 50 lb disposal records (40 CFR 82.156): of recoveries that were entered as being for disposal,
 /// not reversed. Findings: `disposal.records` with the fields and how long they are kept, `disposal.charge`
-/// where the full charge is not on file. Error: the rulebook of that month asks for none, or the books cannot
-/// be read.
+/// where the full charge, `disposal.location` where the address of the site is not on file. Error: the
+/// rulebook of that month asks for none, or the books cannot be read.
 [[nodiscard]] Result<DisposalMonth> disposals(Shop& shop, MonthYear month);
 /// The same of several months, in the order given, for which the books are read once.
 [[nodiscard]] Result<std::vector<DisposalMonth>> disposals(Shop& shop, const std::vector<MonthYear>& months);

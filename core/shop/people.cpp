@@ -6,6 +6,8 @@
 #include <set>
 
 #include "core/base/text.h"
+#include "core/shop/port_marks.h"
+#include "core/shop/register_changes.h"
 
 namespace tarebook {
 
@@ -31,27 +33,21 @@ Person personOf(const Record& record) {
     return person;
 }
 
-/// What is between the service ports, as the journal has it.
-std::array<std::pair<const char*, std::optional<bool> System::*>, 3> markKeys() {
-    return {{{"heat_pump", &System::heatPump},
-             {"reversing_valve", &System::reversingValve},
-             {"accumulator", &System::accumulator}}};
-}
-
-System systemOf(const Record& record, const std::string& customer) {
+System systemOf(const Record& record, const nlohmann::json& site) {
     System system;
     system.site = textIn(record.body, "site");
     system.tag = textIn(record.body, "tag");
-    system.customer = customer;
+    system.customer = textIn(site, "customer");
+    system.address = textIn(site, "address");
     system.refrigerant = textIn(record.body, "refrigerant");
     system.equipment = textIn(record.body, "equipment");
     if (const auto nominal = record.body.find("nominal_mg");
         nominal != record.body.end() && nominal->is_number_integer()) {
         system.nominalCharge = Mass::fromMilligrams(nominal->get<std::int64_t>());
     }
-    for (const auto& [key, field] : markKeys()) {
-        if (const auto mark = record.body.find(key); mark != record.body.end() && mark->is_boolean()) {
-            system.*field = mark->get<bool>();
+    for (const PortMark& mark : portMarks()) {
+        if (const auto kept = record.body.find(mark.key); kept != record.body.end() && kept->is_boolean()) {
+            system.*mark.field = kept->get<bool>();
         }
     }
     return system;
@@ -89,22 +85,21 @@ Draft draftOf(const Shop& shop, const Person& person) {
     return shop.draft(EntryKind::personSet, body);
 }
 
-std::vector<Draft> draftsOf(const Shop& shop, const System& system) {
-    nlohmann::json body{{"site", tidied(system.site)},
-                        {"tag", tidied(system.tag)},
-                        {"refrigerant", system.refrigerant},
-                        {"equipment", tidied(system.equipment)}};
-    if (system.nominalCharge) {
-        body["nominal_mg"] = system.nominalCharge->milligrams();
+std::vector<Draft> draftsOf(Shop& shop, const System& system) {
+    const auto unlessBlank = [](const std::string& text) {
+        return tidied(text).empty() ? std::optional<std::string>() : std::optional<std::string>(text);
+    };
+    SystemChange change{system.site,
+                        system.tag,
+                        unlessBlank(system.customer),
+                        unlessBlank(system.address),
+                        system.refrigerant,
+                        system.nominalCharge,
+                        system.equipment};
+    if (!portMarksText(system).empty()) {
+        change.portMarks = portMarksOf(system);
     }
-    for (const auto& [key, field] : markKeys()) {
-        if (system.*field) {
-            body[key] = *(system.*field);
-        }
-    }
-    return {shop.draft(EntryKind::siteSet,
-                       {{"site", tidied(system.site)}, {"customer", tidied(system.customer)}}),
-            shop.draft(EntryKind::systemSet, body)};
+    return SystemChanges(shop).take(change);
 }
 
 Draft draftOf(const Shop& shop, const Party& party) {
@@ -138,17 +133,17 @@ Result<std::vector<Person>> peopleExpiringUntil(Shop& shop, Date day) {
 }
 
 std::vector<System> systems(Shop& shop) {
-    std::map<std::string, std::string> customers;
-    if (const auto sites = shop.store().records("site")) {
-        for (const Record& record : sites.value()) {
-            customers[record.key] = textIn(record.body, "customer");
+    std::map<std::string, nlohmann::json> sites;
+    if (const auto known = shop.store().records("site")) {
+        for (const Record& record : known.value()) {
+            sites[record.key] = record.body;
         }
     }
     std::vector<System> systems;
     const auto records = shop.store().records("system");
     if (records) {
         for (const Record& record : records.value()) {
-            systems.push_back(systemOf(record, customers[textIn(record.body, "site")]));
+            systems.push_back(systemOf(record, sites[textIn(record.body, "site")]));
         }
     }
     return systems;
@@ -175,9 +170,7 @@ std::optional<System> systemNamed(Shop& shop, const std::string& key) {
         return std::nullopt;
     }
     const auto site = shop.store().record("site", textIn(record.value()->body, "site"));
-    const std::string customer =
-        site && site.value() ? textIn(site.value()->body, "customer") : std::string();
-    return systemOf(*record.value(), customer);
+    return systemOf(*record.value(), site && site.value() ? site.value()->body : nlohmann::json());
 }
 
 } // namespace tarebook

@@ -30,9 +30,10 @@ std::vector<std::string> markWords(const std::string& text) {
 } // namespace
 
 const std::vector<PortMark>& portMarks() {
-    static const std::vector<PortMark> kMarks = {{"heat pump", &System::heatPump},
-                                                 {"reversing valve", &System::reversingValve},
-                                                 {"accumulator", &System::accumulator}};
+    static const std::vector<PortMark> kMarks = {
+        {"heat pump", "heat_pump", &System::heatPump},
+        {"reversing valve", "reversing_valve", &System::reversingValve},
+        {"accumulator", "accumulator", &System::accumulator}};
     return kMarks;
 }
 
@@ -52,22 +53,28 @@ std::string portMarksText(const System& system) {
     return text;
 }
 
-Result<bool> readPortMarks(const std::string& text, System& system) {
-    const auto& marks = portMarks();
-    for (const PortMark& mark : marks) {
-        system.*mark.field = std::nullopt;
+PortMarkValues portMarksOf(const System& system) {
+    return {system.heatPump, system.reversingValve, system.accumulator};
+}
+
+void setPortMarks(System& system, const PortMarkValues& values) {
+    for (std::size_t place = 0; place < values.size(); ++place) {
+        system.*portMarks().at(place).field = values.at(place);
     }
+}
+
+Result<PortMarkValues> readPortMarks(const std::string& text) {
+    const auto& marks = portMarks();
+    PortMarkValues values;
     for (const std::string& word : markWords(text)) {
         const bool absent = word.starts_with(kNoMark);
         const std::string name = absent ? tidied(word.substr(kNoMark.size())) : word;
         const auto mark =
             std::find_if(marks.begin(), marks.end(), [&](const PortMark& one) { return one.word == name; });
         if (word == kNoneOfThem) {
-            for (const PortMark& one : marks) {
-                system.*one.field = false;
-            }
+            values.fill(false);
         } else if (mark != marks.end()) {
-            system.*(mark->field) = !absent;
+            values.at(static_cast<std::size_t>(mark - marks.begin())) = !absent;
         } else {
             return Error{fmt::format("{} is nothing that is asked about between the service ports",
                                      tarebook::quoted(word)),
@@ -75,15 +82,7 @@ Result<bool> readPortMarks(const std::string& text, System& system) {
                          "it, or none"};
         }
     }
-    return true;
-}
-
-void keepPortMarks(Shop& shop, System& system) {
-    if (const auto known = systemNamed(shop, system.key())) {
-        for (const PortMark& mark : portMarks()) {
-            system.*mark.field = (*known).*mark.field;
-        }
-    }
+    return values;
 }
 
 } // namespace tarebook

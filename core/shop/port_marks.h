@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,16 +14,19 @@ namespace tarebook {
 /// a person writes. No part of its use: a use decides which law holds, this how it is recovered.
 struct PortMark {
     std::string_view word; // `heat pump`
+    const char* key;       // in the journal
     std::optional<bool> System::*field;
 };
 [[nodiscard]] const std::vector<PortMark>& portMarks();
+/// Whether each is there, in their order; none: not known.
+using PortMarkValues = std::array<std::optional<bool>, 3>;
+[[nodiscard]] PortMarkValues portMarksOf(const System& system);
+void setPortMarks(System& system, const PortMarkValues& values);
 
 /// What is known of them: `heat pump, no accumulator`; `none` where there is none of them; empty where
 /// nothing is known.
 [[nodiscard]] std::string portMarksText(const System& system);
-/// Sets them all as they are written so; what is not named becomes not known. Error: other words.
-[[nodiscard]] Result<bool> readPortMarks(const std::string& text, System& system);
-/// As they are on file, where the system is.
-void keepPortMarks(Shop& shop, System& system);
+/// As they are written so; what is not named is not known. Error: other words.
+[[nodiscard]] Result<PortMarkValues> readPortMarks(const std::string& text);
 
 } // namespace tarebook

@@ -102,7 +102,7 @@ Result<QuestionAnswer> answerDisposed(Shop& shop, const QuestionInput& input) {
         return lacking.error();
     }
     QuestionAnswer told;
-    told.table.columns = {"day",          "location", "customer", "refrigerant", "full_charge_kg",
+    told.table.columns = {"day",          "location", "address", "customer", "refrigerant", "full_charge_kg",
                           "recovered_kg", "counts",   "missing"};
     for (const DisposalMonth& month : months.value()) {
         told.findings.insert(told.findings.end(), month.findings.begin(), month.findings.end());
@@ -110,7 +110,7 @@ Result<QuestionAnswer> answerDisposed(Shop& shop, const QuestionInput& input) {
             if (one.day < input.from || one.day > input.to) {
                 continue;
             }
-            told.table.rows.push_back({one.day.text(), one.system, one.customer, one.refrigerant,
+            told.table.rows.push_back({one.day.text(), one.system, one.address, one.customer, one.refrigerant,
                                        one.fullCharge ? kilogramCell(one.fullCharge->milligrams()) : "",
                                        kilogramCell(one.recovered.milligrams()), one.counted ? "yes" : "no",
                                        missingOf(lacking.value(), one)});

@@ -97,6 +97,7 @@ Result<bool> checkDisposal(Shop& shop, Date from, Date to, RecordKept& record) {
         if (mayCount(one)) {
             Missing missing;
             missing.unless(!shop.settings().name.empty(), "name of the company");
+            missing.unless(!one.address.empty(), "address of the site");
             missing.unless(isKnown(one.refrigerant), "refrigerant");
             missing.unless(one.fullCharge.has_value(), "full charge, which decides whether it counts");
             missing.into(record, "system:" + one.system, one.entries.front());

@@ -106,6 +106,7 @@ struct System {
     std::optional<bool> heatPump = {};
     std::optional<bool> reversingValve = {};
     std::optional<bool> accumulator = {};
+    std::string address = {}; // of the site
     [[nodiscard]] std::string key() const { return site + "/" + tag; }
 };
 struct Party {
@@ -115,7 +116,9 @@ struct Party {
     std::string number;
 };
 [[nodiscard]] Draft draftOf(const Shop& shop, const Person& person);
-[[nodiscard]] std::vector<Draft> draftsOf(const Shop& shop, const System& system); // site and system
+/// Its site and itself. A blank customer or address says nothing: the site keeps what it has on file, and is
+/// not entered where nothing is said of it. SystemChanges takes away.
+[[nodiscard]] std::vector<Draft> draftsOf(Shop& shop, const System& system);
 [[nodiscard]] Draft draftOf(const Shop& shop, const Party& party);
 [[nodiscard]] std::vector<Person> people(Shop& shop);
 /// Those whose certificate has run out on the day, or does until then.

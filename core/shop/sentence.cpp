@@ -201,7 +201,8 @@ private:
             return fmt::format("Entered {}{}{}", text("name"), with(", ", "role"),
                                with(", certificate until ", "certificate_expires"));
         case EntryKind::siteSet:
-            return fmt::format("Entered site {}{}", text("site"), with(" of ", "customer"));
+            return fmt::format("Entered site {}{}{}", text("site"), with(" of ", "customer"),
+                               with(", ", "address"));
         case EntryKind::systemSet:
             return fmt::format("Entered system {}/{}{}", text("site"), text("tag"),
                                with(", ", "refrigerant"));

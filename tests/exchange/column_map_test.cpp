@@ -33,7 +33,7 @@ TEST(ColumnMap, TheContractsNamesAlwaysMatch) {
          "overfill_sensor,refrigerant"},
         {SheetKind::movements, "occurred,kind,from,to,mass,refrigerant,job,person,note"},
         {SheetKind::people, "name,certificate,certificate_expires,role"},
-        {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind"},
+        {SheetKind::systems, "site,tag,customer,refrigerant,nominal_charge,kind,address"},
         {SheetKind::stocktake, "serial,gross,remark"},
         {SheetKind::jobs, "technician,job,owner,direction,refrigerant,mass,method,system,machine,hour,"
                           "burn_out"},

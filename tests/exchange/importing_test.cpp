@@ -136,3 +136,51 @@ TEST_F(ImportingTest, AReversedEntryIsNoRepetition) {
     expectRecorded(m_shop->reverse(recorded.entries.back(), "the wrong sheet"));
     EXPECT_EQ(movements(kNamed).obstacle(), "");
 }
+
+// 40 CFR 82.154(d): recovered gas is its owner's; a sheet that does not name the customer takes none away.
+TEST_F(ImportingTest, ASheetWithoutCustomersLeavesThem) {
+    SheetImport first =
+        begin(SheetKind::systems, "site,tag,customer,refrigerant,kind,address\n"
+                                  "HARBOR,DOCK-1,Ansel Harbor,R-22,commercial refrigeration,\n"
+                                  "HARBOR,DOCK-2,,R-22,,Quay 4\n");
+    expectRecorded(first.write());
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-2")->customer, "Ansel Harbor");
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-1")->address, "Quay 4");
+    SheetImport second = begin(SheetKind::systems, "site,tag,refrigerant\nHARBOR,CHILLER-9,R-22\n"
+                                                   "HARBOR,DOCK-1,\n");
+    EXPECT_EQ(second.count(RowState::accepted), 2);
+    expectRecorded(second.write());
+    const auto dock = systemNamed(*m_shop, "HARBOR/DOCK-1");
+    EXPECT_EQ(dock->customer, "Ansel Harbor");
+    EXPECT_EQ(dock->refrigerant, "R-22");
+    EXPECT_EQ(dock->equipment, "commercial refrigeration");
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/CHILLER-9")->customer, "Ansel Harbor");
+    expectRecorded(
+        movements("2026-09-02 10:00,recovered,system:HARBOR/CHILLER-9,cylinder:A1,4 lb,R-22,,,\n").write());
+    EXPECT_EQ(card(*m_shop, "A1").value().state.content.byOwner().begin()->first, "Ansel Harbor");
+}
+
+TEST_F(ImportingTest, ASiteThatChangesHandsWaitsForAYes) {
+    expectRecorded(
+        begin(SheetKind::systems, "site,tag,customer,refrigerant\nHARBOR,DOCK-1,Ansel Harbor,R-22\n")
+            .write());
+    SheetImport other = begin(SheetKind::systems, "site,tag,customer,refrigerant\n"
+                                                  "HARBOR,DOCK-1,Pier Foods,R-22\nHARBOR,DOCK-2,,R-22\n");
+    EXPECT_EQ(other.count(RowState::confirm), 1);
+    EXPECT_NE(other.obstacle(), "");
+    other.leaveOut(2, true);
+    expectRecorded(other.write());
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-2")->customer, "Ansel Harbor") << "its row was left out";
+}
+
+TEST_F(ImportingTest, ASheetOfPeopleKeepsWhatItDoesNotSay) {
+    expectRecorded(begin(SheetKind::people, "name,certificate,certificate_expires,role\n"
+                                            "FINN BECK,Type II 71107,2027-03-31,storekeeper\n")
+                       .write());
+    expectRecorded(begin(SheetKind::people, "name,certificate\nFINN BECK,Universal 9\n").write());
+    const auto all = people(*m_shop);
+    ASSERT_EQ(all.size(), 1U);
+    EXPECT_EQ(all[0].role, "storekeeper");
+    EXPECT_EQ(all[0].certificate, "Universal 9");
+    EXPECT_EQ(all[0].certificateExpires->text(), "2027-03-31");
+}

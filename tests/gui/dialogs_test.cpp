@@ -265,6 +265,32 @@ TEST_F(DialogsTest, ChangesNamesInPlaceAndEntersSeveralAtOnce) {
     }
 }
 
+// A site is the matter of several lines: each says only what was changed in it.
+TEST_F(DialogsTest, LinesOfOneSiteKeepEachOthersCustomerAndAddress) {
+    NamesDialog dialog(window().desk(), &window());
+    dialog.show();
+    auto& list = the<QTableWidget>("namesSystems");
+    const auto rowOf = [&](const QString& key) {
+        return list.findItems(key, Qt::MatchExactly).front()->row();
+    };
+    list.item(rowOf(QStringLiteral("ST-ALDER/RTU-3")), 1)->setText(QStringLiteral("Alder District"));
+    list.item(rowOf(QStringLiteral("ST-ALDER/GYM-1")), 4)->setText(QStringLiteral("industrial process"));
+    list.item(rowOf(QStringLiteral("ST-ALDER/GYM-1")), 5)->setText(QStringLiteral("School Lane 12"));
+    questions::queueAnswer(std::nullopt); // it is asked: not so
+    click("namesEnter");
+    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("was of St. Alder Schools until now")))
+        << utf8(questions::lastTold());
+    EXPECT_EQ(systemNamed(shop(), "ST-ALDER/RTU-3")->customer, "St. Alder Schools");
+    questions::queueAnswer(QStringLiteral("yes"));
+    click("namesEnter");
+    for (const char* key : {"ST-ALDER/RTU-3", "ST-ALDER/GYM-1"}) {
+        EXPECT_EQ(systemNamed(shop(), key)->customer, "Alder District");
+        EXPECT_EQ(systemNamed(shop(), key)->address, "School Lane 12");
+    }
+    EXPECT_EQ(systemNamed(shop(), "ST-ALDER/GYM-1")->equipment, "industrial process");
+    EXPECT_EQ(systemNamed(shop(), "ST-ALDER/GYM-1")->nominalCharge, lb("18"));
+}
+
 TEST_F(DialogsTest, ShowsOnlyTheCylindersAskedFor) {
     window().openPlace(QStringLiteral("fleet"));
     auto& table = the<QTableView>("fleetTable");

@@ -3,6 +3,7 @@
 // above 5 and below 50 lb; service recoveries are outside.
 #include "core/shop/disposals.h"
 
+#include "core/shop/register_changes.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -81,11 +82,31 @@ TEST_F(DisposalsTest, OnlyDisposalsWithinTheBoundsAreTotalled) {
     EXPECT_EQ(september.totals.at("R-22"), lb("4"));
     EXPECT_EQ(month("2026-08").totals.at("R-410A"), lb("10"));
     EXPECT_TRUE(month("2026-07").appliances.empty());
-    ASSERT_EQ(september.findings.size(), 2U);
-    EXPECT_EQ(september.findings[0].rule, "disposal.charge");
-    EXPECT_EQ(september.findings[0].subject, "system:YARD/FIR");
-    EXPECT_EQ(september.findings[1].rule, "disposal.records");
-    EXPECT_EQ(september.findings[1].citation, "40 CFR 82.156");
+    ASSERT_EQ(september.findings.size(), 3U);
+    EXPECT_EQ(september.findings[0].rule, "disposal.location");
+    EXPECT_EQ(september.findings[1].rule, "disposal.charge");
+    EXPECT_EQ(september.findings[1].subject, "system:YARD/FIR");
+    EXPECT_EQ(september.findings[2].rule, "disposal.records");
+    EXPECT_EQ(september.findings[2].citation, "40 CFR 82.156");
+}
+
+// EPA-26 of the reference (40 CFR 82.156): the location of the appliance. The code of a site is the shop's
+// own.
+TEST_F(DisposalsTest, TheRecordSaysWhereItWas) {
+    expectRecorded(recover("A1", "ALDER", "10"));
+    expectRecorded(recover("A2", "ELM", "1")); // outside the bounds: nobody asks
+    EXPECT_EQ(month("2026-09").appliances[0].address, "");
+    ASSERT_EQ(month("2026-09").findings[0].rule, "disposal.location");
+    EXPECT_EQ(month("2026-09").findings[0].subject, "system:YARD/ALDER");
+    SystemChange change{"YARD", "ALDER"};
+    change.address = "School Lane 12, Port Ansel";
+    expectRecorded(m_shop->record(SystemChanges(*m_shop).take(change)));
+    const DisposalMonth september = month("2026-09");
+    EXPECT_EQ(september.appliances[0].address, "School Lane 12, Port Ansel");
+    EXPECT_EQ(september.appliances[0].customer, "St. Alder Schools");
+    for (const Finding& finding : september.findings) {
+        EXPECT_NE(finding.rule, "disposal.location");
+    }
 }
 
 TEST_F(DisposalsTest, WhatIsReversedIsGone) {

@@ -10,6 +10,7 @@
 #include "core/shop/machines.h"
 #include "core/shop/questions.h"
 #include "core/shop/record_keeping.h"
+#include "core/shop/register_changes.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -332,8 +333,15 @@ TEST_F(AuditQuestionsTest, RecordsOfDisposals) {
     facts.grossAfter = lb("29.0");
     facts.from = "system:ST-ALDER/GYM-1"; // 18 lb: counts
     expectRecorded(checkIn(*m_shop, facts));
-    EXPECT_EQ(record("5-50 lb disposal record, per appliance").verdict(), "complete");
     EXPECT_EQ(record("5-50 lb disposal, monthly total").verdict(), "complete");
+    ASSERT_EQ(record("5-50 lb disposal record, per appliance").gaps.size(), 1U);
+    EXPECT_EQ(record("5-50 lb disposal record, per appliance").gaps[0].missing, "address of the site");
+    for (const char* site : {"ST-ALDER", "YARD"}) {
+        SystemChange where{site, site == std::string("YARD") ? "FIR" : "GYM-1"};
+        where.address = "School Lane 12";
+        expectRecorded(m_shop->record(SystemChanges(*m_shop).take(where)));
+    }
+    EXPECT_EQ(record("5-50 lb disposal record, per appliance").verdict(), "complete");
     facts.grossBefore = lb("29.0");
     facts.grossAfter = lb("30.0");
     facts.from = "system:YARD/FIR";
