@@ -50,6 +50,7 @@ void addPeopleCommands(CLI::App& program, CommandContext& context);
 void addPlanCommand(CLI::App& program, CommandContext& context);
 void addRegisterCommands(CLI::App& program, CommandContext& context);
 void addShopFileCommands(CLI::App& program, CommandContext& context);
+void addVerifyCommands(CLI::App& program, CommandContext& context);
 void addCopiesCommands(CLI::App& program, CommandContext& context);
 void addDueCommand(CLI::App& program, CommandContext& context);
 void addLabelCommands(CLI::App& program, CommandContext& context);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <fmt/core.h>
+#include <unistd.h>
 
 #include "app/command.h"
 #include "core/base/plain_text.h"
@@ -125,6 +126,18 @@ int report(const Recorded& recorded, Shop& shop, bool json, nlohmann::json more)
         }
     }
     return recorded.ok() ? kDone : kRefused;
+}
+
+std::function<bool(std::int64_t, std::int64_t)> progressOf(const char* what) {
+    if (isatty(STDERR_FILENO) == 0) {
+        return {};
+    }
+    return [what](std::int64_t done, std::int64_t total) {
+        if (done % 64 == 0 || done == total) {
+            fmt::print(stderr, "\r{} {} of {}{}", what, done, total, done == total ? "\n" : "");
+        }
+        return true;
+    };
 }
 
 } // namespace tarebook

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -32,6 +33,8 @@ void printJson(const nlohmann::json& value);
 void printError(const Error& error);
 void printFindings(const std::vector<Finding>& findings);
 [[nodiscard]] nlohmann::json jsonOfFindings(const std::vector<Finding>& findings);
+/// Progress for a person at a terminal; silent in scripts.
+[[nodiscard]] std::function<bool(std::int64_t, std::int64_t)> progressOf(const char* what);
 /// What came of recording, for people or machines; the exit code.
 [[nodiscard]] int report(const Recorded& recorded, Shop& shop, bool json,
                          nlohmann::json more = nlohmann::json::object());

@@ -1,7 +1,6 @@
 #include <filesystem>
 
 #include <fmt/core.h>
-#include <unistd.h>
 
 #include "app/output.h"
 #include "app/shop_session.h"
@@ -10,19 +9,6 @@
 namespace tarebook {
 
 namespace {
-
-/// Progress for a person at a terminal; silent in scripts.
-std::function<bool(std::int64_t, std::int64_t)> progressOf(const char* what) {
-    if (isatty(STDERR_FILENO) == 0) {
-        return {};
-    }
-    return [what](std::int64_t done, std::int64_t total) {
-        if (done % 64 == 0 || done == total) {
-            fmt::print(stderr, "\r{} {} of {}{}", what, done, total, done == total ? "\n" : "");
-        }
-        return true;
-    };
-}
 
 void addInit(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand("init", "Make a new, empty shop file");
@@ -96,88 +82,6 @@ void addSample(CLI::App& program, CommandContext& context) {
     });
 }
 
-int verify(Shop& shop, const CommandContext& context, const std::string& head) {
-    const auto verified = shop.store().verify(progressOf("entry"));
-    if (!verified) {
-        printError(verified.error());
-        return kDamaged;
-    }
-    std::vector<std::string> problems = verified.value().problems;
-    Sequence ancestor = 0;
-    if (!head.empty()) {
-        (void)shop.store().eachEntry([&](const Entry& entry) {
-            ancestor = entry.digest.starts_with(head) ? entry.seq : ancestor;
-            return ancestor == 0;
-        });
-        if (ancestor == 0) {
-            problems.push_back("no entry has the digest " + head +
-                               ": the journal behind that paper is another");
-        }
-    }
-    if (context.json) {
-        nlohmann::json answer{{"entries", verified.value().entries},
-                              {"head", verified.value().head},
-                              {"problems", problems},
-                              {"ok", problems.empty()}};
-        if (ancestor != 0) {
-            answer["entry_of_head"] = ancestor;
-        }
-        printJson(answer);
-    } else {
-        for (const std::string& problem : problems) {
-            fmt::print(stderr, "tarebookctl: {}\n", problem);
-        }
-        fmt::print("{} entries, {}\nhead {}\n", verified.value().entries,
-                   problems.empty() ? "chain, balances, views and file are sound" : "NOT sound",
-                   verified.value().head);
-        if (ancestor != 0) {
-            fmt::print("the head given is that of entry {}: those books are part of these\n", ancestor);
-        }
-    }
-    return problems.empty() ? kDone : verified.value().problems.empty() ? kRefused : kDamaged;
-}
-
-/// The chain up to the head that is asked for: the chain of those books, line by line.
-int journal(Shop& shop, const ShopOptions& options) {
-    const auto head = headAskedFor(shop, options);
-    if (!head) {
-        return refuse(head.error());
-    }
-    const Sequence newest = shop.store().headSeq();
-    if (head.value() < 0 || head.value() > newest) {
-        return refuse({fmt::format("--head: there is no entry {}", head.value()),
-                       fmt::format("the books have entries 1 to {}", newest)});
-    }
-    const Sequence last = head.value() == 0 ? newest : head.value();
-    const auto done = shop.store().eachEntry([last](const Entry& entry) {
-        if (entry.seq <= last) {
-            fmt::print("{}\n", exportLine(entry));
-        }
-        return entry.seq < last;
-    });
-    return done ? kDone : refuse(done.error());
-}
-
-void addCare(CLI::App& program, CommandContext& context) {
-    {
-        CLI::App* verb =
-            program.add_subcommand("verify", "Check chain, balances, views and file; print the head");
-        const auto options = std::make_shared<ShopOptions>();
-        const auto head = std::make_shared<std::string>();
-        addShopOptions(*verb, options, context);
-        verb->add_option("--head", *head, "digest from an earlier paper: is it an ancestor of these books?");
-        shopVerb(*verb, options, context,
-                 [head, &context](Shop& shop) { return verify(shop, context, *head); });
-    }
-    {
-        CLI::App* verb = program.add_subcommand("journal", "Write the chain as lines of JSON");
-        const auto options = std::make_shared<ShopOptions>();
-        addShopOptions(*verb, options, context);
-        addHeadOptions(*verb, *options);
-        shopVerb(*verb, options, context, [options](Shop& shop) { return journal(shop, *options); });
-    }
-}
-
 void addSetting(CLI::App& program, CommandContext& context) {
     CLI::App* verb = program.add_subcommand("setting", "List the settings of a shop, or change one");
     const auto options = std::make_shared<ShopOptions>();
@@ -219,7 +123,7 @@ void addSetting(CLI::App& program, CommandContext& context) {
 void addShopFileCommands(CLI::App& program, CommandContext& context) {
     addInit(program, context);
     addSample(program, context);
-    addCare(program, context);
+    addVerifyCommands(program, context);
     addSetting(program, context);
 }
 

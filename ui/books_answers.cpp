@@ -35,6 +35,19 @@ std::string digestAt(Store& store, Sequence head) {
     return entry ? entry.value().digest : std::string();
 }
 
+/// The gravest come first; the rest is told by the command line.
+QString problemsText(const std::vector<std::string>& problems) {
+    constexpr std::size_t kMostTold = 6;
+    QStringList told;
+    for (std::size_t place = 0; place < std::min(problems.size(), kMostTold); ++place) {
+        told.append(qt(problems[place]));
+    }
+    return problems.size() > kMostTold ? BooksPage::tr("%1; and %2 more")
+                                             .arg(told.join(QStringLiteral("; ")))
+                                             .arg(problems.size() - kMostTold)
+                                       : told.join(QStringLiteral("; "));
+}
+
 } // namespace
 
 void BooksPage::askCharge(Sequence head) {
@@ -166,7 +179,7 @@ void BooksPage::verify() {
     const Verification& told = verified.value();
     m_sentence->setText(told.problems.empty()
                             ? tr("%1 entries: chain, balances, views and file are sound.").arg(told.entries)
-                            : tr("Not sound: %1").arg(qt(told.problems.front())));
+                            : tr("Not sound: %1").arg(problemsText(told.problems)));
     m_head->setText(tr("Books at %1").arg(qt(told.head)));
 }
 

@@ -12,6 +12,8 @@
 #include "ui/register_dialog.h"
 #include "ui/settings_dialog.h"
 
+#include <algorithm>
+
 #include <QApplication>
 #include <QBoxLayout>
 #include <QDir>
@@ -118,11 +120,35 @@ void Program::connectWindow() {
     });
 }
 
+namespace {
+
+constexpr std::size_t kMostToldLost = 6; // places of the journal
+
+/// `7032 of 7071 entries can be read, entries 1401 to 1439 cannot be read`.
+QString legibleText(Store& store) {
+    const auto read = store.eachLegibleEntry([](const Entry&) { return true; });
+    if (!read) {
+        return Program::tr("no entry can be read");
+    }
+    std::vector<std::string> sentences = read.value().sentences();
+    std::rotate(sentences.begin(), std::prev(sentences.end()), sentences.end());
+    QStringList told;
+    for (std::size_t place = 0; place < std::min(sentences.size(), kMostToldLost); ++place) {
+        told.append(qt(sentences[place]));
+    }
+    if (sentences.size() > kMostToldLost) {
+        told.append(Program::tr("and more"));
+    }
+    return told.join(QStringLiteral(", "));
+}
+
+} // namespace
+
 bool Program::tellDamage(const QString& path, Shop* shop, const Error& error, QWidget* asker) {
     QString text = tr("%1: %2").arg(path, qt(error.wrong));
     if (shop != nullptr) {
-        text += tr("\n\nIt is opened for reading only: %1 entries and %2 cylinders can still be read.")
-                    .arg(shop->store().headSeq())
+        text += tr("\n\nIt is opened for reading only: %1 and %2 cylinders.")
+                    .arg(legibleText(shop->store()))
                     .arg(shop->store().fleetCount());
     }
     if (keptCopies(utf8(path)).empty()) {

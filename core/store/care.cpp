@@ -8,9 +8,9 @@
 
 #include "core/store/attachment_table.h"
 #include "core/store/chain.h"
-#include "core/store/damage.h"
 #include "core/store/flow_table.h"
 #include "core/store/journal_table.h"
+#include "core/store/legible.h"
 #include "core/store/operator_table.h"
 #include "core/store/pragmas.h"
 #include "core/store/schema_v1.h"
@@ -63,6 +63,20 @@ bool sameRow(const Query& one, const Query& other) {
         }
     }
     return true;
+}
+
+/// What a look at a part of the file finds; that it cannot be read is one more problem.
+void lookAt(std::vector<std::string>& problems, const std::string& part,
+            const std::function<std::vector<std::string>()>& look) {
+    try {
+        std::vector<std::string> found = look();
+        std::move(found.begin(), found.end(), std::back_inserter(problems));
+    } catch (const SqlFailure& failure) {
+        if (!isDamage(failure)) {
+            throw;
+        }
+        problems.push_back(part);
+    }
 }
 
 /// The first row where the view differs from the one made anew; empty when it does not.
@@ -118,60 +132,47 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
     views.finish({});
     const std::int64_t version = userVersionOf(database);
     for (const View& view : kViews) {
-        if (std::string problem = view.since > version ? std::string() : differenceIn(view, database, anew);
-            !problem.empty()) {
-            problems.push_back(std::move(problem));
+        if (view.since > version) {
+            continue;
         }
+        lookAt(problems,
+               fmt::format("view {} cannot be read; the journal, of which it is made, is whole", view.name),
+               [&] {
+                   std::string problem = differenceIn(view, database, anew);
+                   return problem.empty() ? std::vector<std::string>() : std::vector{std::move(problem)};
+               });
     }
     return problems;
 }
 
-/// Where pages cannot be read, and whether the journal, of which the views are made, is whole all the same.
-Result<Verification> damaged(Database& database, const SqlFailure& failure, const Progress& progress) {
-    auto places = unreadablePlaces(database, [&] { return !progress || progress(0, 1); });
-    if (!places) {
-        return places.error();
-    }
-    if (places.value().empty()) {
-        throw failure; // it could be read this time
-    }
+} // namespace
+
+Result<Verification> verifyDatabase(Database& database,
+                                    const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+    const ReadTransaction reading(database);
     Verification verification;
-    verification.problems.push_back(errorOf(failure).text());
-    bool whole = false;
+    lookAt(verification.problems, "integrity: a page is not as it was written",
+           [&] { return integrityProblems(database); });
+    Sequence last = 0;
+    ChainVerdict chain;
     try {
-        const Head head = headOf(database);
-        verification.entries = head.seq;
-        verification.head = head.digest;
-        whole = followChain(database, head.seq, {}).problems.empty();
-    } catch (const SqlFailure& other) {
-        if (other.primary() != SQLITE_CORRUPT) {
+        last = headOf(database).seq;
+        chain = followChain(database, last, [&](std::int64_t done, std::int64_t all) {
+            return !progress || progress(done / kChainShare, all);
+        });
+    } catch (const SqlFailure& failure) {
+        if (!isDamage(failure)) {
             throw;
         }
+        LegibleVerdict legible = followLegible(database, progress);
+        verification.entries = legible.journal.readable;
+        verification.head = std::move(legible.head);
+        verification.lost = std::move(legible.journal.lost);
+        // First which entries, then what SQLite says of its pages.
+        verification.problems.insert(verification.problems.begin(), legible.problems.begin(),
+                                     legible.problems.end());
+        return legible.journal.stopped ? Result<Verification>(stopped()) : verification;
     }
-    for (const std::string& place : places.value()) {
-        const bool view = place.starts_with("view ");
-        verification.problems.push_back(
-            place +
-            (view && whole ? "; the journal, of which it is made, can be read and its chain is whole" : ""));
-    }
-    return verification;
-}
-
-Result<Verification> verifyReadable(Database& database, const Progress& progress) {
-    Verification verification;
-    verification.problems = integrityProblems(database);
-    if (!verification.problems.empty()) {
-        auto places = unreadablePlaces(database, [&] { return !progress || progress(0, 1); });
-        if (!places) {
-            return places.error();
-        }
-        verification.problems.insert(verification.problems.end(), places.value().begin(),
-                                     places.value().end());
-    }
-    const Sequence last = headOf(database).seq;
-    ChainVerdict chain = followChain(database, last, [&](std::int64_t done, std::int64_t all) {
-        return !progress || progress(done / kChainShare, all);
-    });
     if (chain.stopped) {
         return stopped();
     }
@@ -192,24 +193,10 @@ Result<Verification> verifyReadable(Database& database, const Progress& progress
         return views.error();
     }
     take(std::move(views).value());
-    take(operatorProblems(database));
-    take(fileProblems(database, last));
+    lookAt(verification.problems, "who signs in cannot be read", [&] { return operatorProblems(database); });
+    lookAt(verification.problems, "attached files cannot be read",
+           [&] { return fileProblems(database, last); });
     return verification;
-}
-
-} // namespace
-
-Result<Verification> verifyDatabase(Database& database,
-                                    const std::function<bool(std::int64_t, std::int64_t)>& progress) {
-    const ReadTransaction reading(database);
-    try {
-        return verifyReadable(database, progress);
-    } catch (const SqlFailure& failure) {
-        if (failure.primary() != SQLITE_CORRUPT) {
-            throw;
-        }
-        return damaged(database, failure, progress);
-    }
 }
 
 } // namespace tarebook

@@ -209,10 +209,16 @@ CopyStanding standingOf(const std::string& copy, Store* now, const Clock& clock)
     Sequence other = std::min(head, standing.entries) + 1;
     while (other - same > 1) {
         const Sequence middle = same + (other - same) / 2;
-        const auto here = now->entry(middle);
-        const auto there = then.entry(middle);
-        const bool equal = here && there && here.value().digest == there.value().digest;
-        (equal ? same : other) = middle;
+        // Of damaged books the nearest entry before that can be read decides; where none can, the copy is
+        // believed.
+        Sequence read = middle;
+        auto here = now->entry(read);
+        while (!here && read - 1 > same) {
+            here = now->entry(--read);
+        }
+        const auto there = then.entry(read);
+        const bool equal = !here || (there && here.value().digest == there.value().digest);
+        (equal ? same : other) = equal ? middle : read;
     }
     standing.common = same;
     standing.lost = head - same;

@@ -54,14 +54,16 @@ std::string freeName(const std::string& path) {
     return fmt::format("{}.before-restore-{}", path, number);
 }
 
-Result<bool> exchanged(const std::string& fresh, const std::string& path) {
+/// The name that the file has now which was there; empty: none was.
+Result<std::string> exchanged(const std::string& fresh, const std::string& path) {
     std::error_code problem;
+    std::string old;
     if (fs::exists(path, problem)) {
         const auto unused = notInUse(path);
         if (!unused) {
             return unused.error();
         }
-        const std::string old = freeName(path);
+        old = freeName(path);
         fs::rename(path, old, problem);
         if (!problem && fs::exists(path + kJournalSuffix)) {
             fs::rename(path + kJournalSuffix, old + kJournalSuffix, problem);
@@ -76,7 +78,7 @@ Result<bool> exchanged(const std::string& fresh, const std::string& path) {
             fmt::format("{} cannot be put in its place: {}", tarebook::quoted(path), problem.message()),
             "check the folder's permissions"};
     }
-    return true;
+    return old;
 }
 
 } // namespace
@@ -90,26 +92,26 @@ Result<bool> verifiedCopy(const std::string& path, const Clock& clock) {
     return good;
 }
 
-Result<bool> restoreBackup(const std::string& backup, const std::string& path, const Clock& clock) {
-    auto good = whole(backup, clock);
+Result<std::string> restoreBackup(const std::string& backup, const std::string& path, const Clock& clock) {
+    const auto good = whole(backup, clock);
     if (!good) {
-        return good;
+        return good.error();
     }
     const std::string fresh = path + ".restoring";
     std::error_code problem;
     fs::remove(fresh, problem); // left by an attempt that was cut off
     try {
         Database source(backup, Database::Mode::readOnly);
-        auto copied = copyDatabase(source, fresh);
+        const auto copied = copyDatabase(source, fresh);
         if (!copied) {
-            return copied;
+            return copied.error();
         }
     } catch (const SqlFailure& failure) {
         return errorOf(failure);
     }
-    auto verified = verifiedCopy(fresh, clock);
+    const auto verified = verifiedCopy(fresh, clock);
     if (!verified) {
-        return verified;
+        return verified.error();
     }
     auto put = exchanged(fresh, path);
     if (!put) {

@@ -112,7 +112,14 @@ ShopFile::Opening wholeAndSet(Database& database, const std::string& path, bool 
         return refused(OpenProblem::settings, set.error());
     }
     if (readOnly) {
-        (void)headOf(database); // the journal can be read
+        try {
+            (void)headOf(database); // the journal can be read
+        } catch (const SqlFailure& failure) {
+            if (failure.primary() != SQLITE_CORRUPT) {
+                throw;
+            }
+            opening.newestLost = true; // its end is lost; entries before it may be there
+        }
         return opening;
     }
     const auto migrated = migrate(database, path, migrationSteps(), now);
@@ -198,6 +205,9 @@ ShopFile::Opening ShopFile::open(const std::string& path, bool readOnly, Instant
         }
         if (opening.problem == OpenProblem::none) {
             opening.file.reset(new ShopFile(path, readOnly, std::move(database)));
+            if (opening.newestLost) {
+                opening.file->note({SQLITE_CORRUPT, "the newest entry cannot be read"});
+            }
         }
         return opening;
     } catch (const SqlFailure& failure) {

@@ -69,6 +69,7 @@ private:
 struct ShopFile::Opening {
     std::unique_ptr<ShopFile> file;
     bool migrated = false;
+    bool newestLost = false; // opened for reading, and the newest entry cannot be read
     OpenProblem problem = OpenProblem::none;
     Error error;
 };

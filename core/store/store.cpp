@@ -16,6 +16,7 @@
 #include "core/store/held_series.h"
 #include "core/store/journal_table.h"
 #include "core/store/leg_reader.h"
+#include "core/store/legible.h"
 #include "core/store/period_sums.h"
 #include "core/store/pragmas.h"
 #include "core/store/record_table.h"
@@ -95,12 +96,32 @@ AppendAnswer Store::append(const std::vector<Draft>& drafts,
 
 Sequence Store::headSeq() {
     const auto head = m_inside->ask([](Database& database) { return headOf(database).seq; });
-    return head ? head.value() : 0;
+    return head ? head.value() : m_inside->lastLegible().seq;
 }
 
 std::string Store::headDigest() {
     const auto head = m_inside->ask([](Database& database) { return headOf(database).digest; });
-    return head ? head.value() : std::string();
+    return head ? head.value() : m_inside->lastLegible().digest;
+}
+
+const Head& Store::Inside::lastLegible() {
+    if (!wreckHead) {
+        Head last;
+        if (file->readOnly() && file->trouble() == OpenProblem::damaged) {
+            (void)ask([&](Database& database) {
+                (void)readLegible(database, [&](const Entry& entry) {
+                    last = {entry.seq, entry.digest};
+                    return true;
+                });
+                return true;
+            });
+        } else {
+            static const Head kNone;
+            return kNone; // it may be asked once more
+        }
+        wreckHead = std::move(last);
+    }
+    return *wreckHead;
 }
 
 Result<Entry> Store::entry(Sequence seq) {
@@ -138,6 +159,17 @@ Result<bool> Store::eachEntry(const std::function<bool(const Entry&)>& visit) {
         visitEntries(database, 1, kNow, visit);
         return true;
     });
+}
+
+Result<LegibleJournal> Store::eachLegibleEntry(const std::function<bool(const Entry&)>& visit) {
+    auto read = m_inside->ask([&](Database& database) {
+        const ReadTransaction reading(database);
+        return readLegible(database, visit);
+    });
+    if (read && !read.value().lost.empty()) {
+        m_inside->file->note({SQLITE_CORRUPT, "entries of the journal cannot be read"});
+    }
+    return read;
 }
 
 Result<std::string> Store::attachedFile(const std::string& sha256) {

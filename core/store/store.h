@@ -142,9 +142,26 @@ struct SignedIn {
     Sequence since = 0; // entry that set the passphrase
 };
 
+/// Entries from one to another, both included.
+struct EntrySpan {
+    Sequence first = 0;
+    Sequence last = 0;
+    bool operator==(const EntrySpan&) const = default;
+};
+/// What can be read of a journal in a file with damaged or missing pages.
+struct LegibleJournal {
+    std::int64_t readable = 0;
+    Sequence newest = 0; // the highest number that anything in the file still has
+    std::vector<EntrySpan> lost;
+    bool stopped = false;
+    /// `entries 1401 to 1439 cannot be read` each, and last `7032 of 7071 entries can be read`.
+    [[nodiscard]] std::vector<std::string> sentences() const;
+};
+
 struct Verification {
-    Sequence entries = 0;
-    std::string head;
+    Sequence entries = 0;              // that can be read
+    std::string head;                  // of the last of them
+    std::vector<EntrySpan> lost = {};  // entries that cannot be read
     std::vector<std::string> problems; // empty: all is well
 };
 
@@ -210,6 +227,9 @@ public:
     /// Entries of the kind that were reversed, in journal order.
     [[nodiscard]] Result<std::vector<Entry>> reversedEntries(EntryKind kind);
     [[nodiscard]] Result<bool> eachEntry(const std::function<bool(const Entry&)>& visit);
+    /// The same past what cannot be read, which trouble() tells of then: every entry that a file with damaged
+    /// or missing pages still has.
+    [[nodiscard]] Result<LegibleJournal> eachLegibleEntry(const std::function<bool(const Entry&)>& visit);
     /// The bytes of a file that was attached, by their hash. Error: there is none, or the bytes are others
     /// now.
     [[nodiscard]] Result<std::string> attachedFile(const std::string& sha256);
@@ -310,7 +330,8 @@ struct Store::Opened {
 };
 
 /// Puts a backup in the place of a shop file: verified first, the old file kept as `PATH.before-restore-N`.
-[[nodiscard]] Result<bool> restoreBackup(const std::string& backup, const std::string& path,
-                                         const Clock& clock);
+/// That name; empty where there was no file.
+[[nodiscard]] Result<std::string> restoreBackup(const std::string& backup, const std::string& path,
+                                                const Clock& clock);
 
 } // namespace tarebook

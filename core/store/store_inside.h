@@ -4,6 +4,7 @@
 #include <new>
 #include <optional>
 
+#include "core/store/journal_table.h"
 #include "core/store/shop_file.h"
 #include "core/store/store.h"
 
@@ -15,6 +16,10 @@ struct Store::Inside {
     const Clock& clock;
     Reviewer reviewer;
     std::optional<SignedIn> signedIn = {};
+    std::optional<Head> wreckHead = {}; // see lastLegible()
+
+    /// Of a damaged file that is only read, and whose newest entry cannot be: the last that can. Read once.
+    [[nodiscard]] const Head& lastLegible();
 
     /// Runs the work on the connection; failures of SQLite become Errors.
     template <typename Work> auto ask(Work work) -> Result<decltype(work(std::declval<Database&>()))> {

@@ -101,3 +101,18 @@ TEST_F(WindowCopiesTest, ADamagedShopOffersTheWayBack) {
     EXPECT_EQ(shop().store().headSeq(), head);
     EXPECT_FALSE(shop().store().readOnly());
 }
+
+// A file whose end is lost, as a full stick leaves it: what is still there is counted, not guessed by the
+// highest number.
+TEST_F(WindowCopiesTest, OfAFileThatWasCutShortItIsToldWhatCanStillBeRead) {
+    const Sequence head = shop().store().headSeq();
+    const std::string cut = this->file("cut.tarebook");
+    std::filesystem::copy_file(path(), cut);
+    std::filesystem::resize_file(cut, std::filesystem::file_size(cut) / 2);
+    questions::queueAnswer(std::nullopt);
+    (void)m_program->openShop(qt(cut), &window());
+    const QString told = questions::lastTold();
+    EXPECT_TRUE(told.contains(QStringLiteral("cut.tarebook"))) << utf8(told);
+    EXPECT_TRUE(told.contains(QStringLiteral("entries can be read"))) << utf8(told);
+    EXPECT_FALSE(told.contains(QStringLiteral("%1 of").arg(head))) << utf8(told);
+}
