@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 using namespace tarebook;
@@ -51,14 +52,18 @@ std::vector<Entry> chain() {
 }
 
 /// Exit status of the script that docs ship.
+int verifyFile(const std::string& path) {
+    return std::system(
+        fmt::format("sh '{}/../docs/verify-journal.sh' '{}' >/dev/null 2>&1", TAREBOOK_TEST_DIR, path)
+            .c_str());
+}
+
 int verify(const std::string& text) {
     const auto path =
         std::filesystem::path(testing::TempDir()) /
         (std::string("journal-") + testing::UnitTest::GetInstance()->current_test_info()->name() + ".jsonl");
     std::ofstream(path) << text;
-    const std::string command = std::string("sh '") + TAREBOOK_TEST_DIR + "/../docs/verify-journal.sh' '" +
-                                path.string() + "' >/dev/null 2>&1";
-    const int status = std::system(command.c_str());
+    const int status = verifyFile(path.string());
     std::filesystem::remove(path);
     return status;
 }
@@ -154,6 +159,34 @@ TEST(Entry, TheScriptInDocsChecksAnExportedJournal) {
     }
     EXPECT_NE(verify(exported({entries[0], entries[2]})), 0);
     EXPECT_NE(verify(exported({entries[1], entries[0], entries[2]})), 0);
+}
+
+TEST(Entry, NoJournalIsNoSoundOne) {
+    EXPECT_NE(verify(""), 0);
+    EXPECT_NE(verify("\n"), 0);
+    EXPECT_NE(verifyFile(testing::TempDir() + "/there-is-none"), 0);
+    EXPECT_NE(verifyFile(testing::TempDir()), 0) << "a folder";
+}
+
+// More entries than the script hashes at one go.
+TEST(Entry, ALongJournalIsCheckedToItsEnd) {
+    std::vector<Entry> entries = chain();
+    Entry next = entries.back();
+    while (entries.size() < 5'020) {
+        next.seq = entries.back().seq + 1;
+        next.previous = entries.back().digest;
+        next.digest = digestOf(next);
+        entries.push_back(next);
+    }
+    EXPECT_EQ(verify(exported(entries)), 0);
+    for (const std::size_t place : {std::size_t{4'998}, std::size_t{5'001}, std::size_t{5'019}}) {
+        std::vector<Entry> changed = entries;
+        changed[place].zone = "Europe/Paris";
+        EXPECT_NE(verify(exported(changed)), 0) << place;
+        changed = entries;
+        changed.erase(changed.begin() + static_cast<std::ptrdiff_t>(place) - 1);
+        EXPECT_NE(verify(exported(changed)), 0) << place;
+    }
 }
 
 TEST(Draft, AcceptsWhatTheJournalKeeps) {
