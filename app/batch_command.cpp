@@ -30,6 +30,7 @@ struct Options : ShopOptions {
     std::string pdf = {}; // file to write a paper to
     std::vector<std::string> gone;
     bool empties = false;
+    bool issue = false;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
 
@@ -211,28 +212,62 @@ int showPaper(Shop& shop, const Paper& paper, const std::string& text, const Opt
     return kDone;
 }
 
+/// Numbers the paper and keeps in the books that it was issued, as the window does; else it is a draft. Where
+/// it is not kDone, there is no paper.
+template <typename Paper>
+int issueWhereAsked(Shop& shop, Paper& paper, Recorded (*issue)(Shop&, const Paper&),
+                    const Options& options) {
+    if (!options.issue) {
+        paper.heading.draft = true;
+        return kDone;
+    }
+    const Recorded recorded = issue(shop, paper);
+    if (!recorded.ok()) {
+        return refuse(recorded.error);
+    }
+    for (const Sequence seq : recorded.entries) {
+        if (const auto entry = shop.store().entry(seq)) {
+            fmt::print(stderr, "entry {}: {}\n", seq, sentenceOf(shop, entry.value()));
+        }
+    }
+    return kDone;
+}
+
+void addIssueOption(CLI::App& verb, const std::shared_ptr<Options>& options) {
+    addEarlierOptions(
+        verb, options,
+        verb.add_flag("--issue", options->issue,
+                      "number it and enter that it was issued; else it is a draft and says so"));
+}
+
 int manifest(Shop& shop, Options& options, const CommandContext& context) {
-    const auto made = manifestOf(shop, options.name);
+    auto made = manifestOf(shop, options.name);
     if (!made) {
         return refuse(made.error());
     }
-    return showPaper(shop, made.value(), manifestText(made.value()), options, context);
+    Manifest paper = std::move(made).value();
+    const int code = issueWhereAsked(shop, paper, issueManifest, options);
+    return code == kDone ? showPaper(shop, paper, manifestText(paper), options, context) : code;
 }
 
 int shippingPaper(Shop& shop, Options& options, const CommandContext& context) {
-    const auto made = shippingPaperOf(shop, options.name);
+    auto made = shippingPaperOf(shop, options.name);
     if (!made) {
         return refuse(made.error());
     }
-    return showPaper(shop, made.value(), shippingPaperText(made.value()), options, context);
+    ShippingPaper paper = std::move(made).value();
+    const int code = issueWhereAsked(shop, paper, issueShippingPaper, options);
+    return code == kDone ? showPaper(shop, paper, shippingPaperText(paper), options, context) : code;
 }
 
 int consignment(Shop& shop, Options& options, const CommandContext& context) {
-    const auto made = consignmentSheetOf(shop, options.name);
+    auto made = consignmentSheetOf(shop, options.name);
     if (!made) {
         return refuse(made.error());
     }
-    return showPaper(shop, made.value(), consignmentText(made.value()), options, context);
+    ConsignmentSheet paper = std::move(made).value();
+    const int code = issueWhereAsked(shop, paper, issueConsignmentSheet, options);
+    return code == kDone ? showPaper(shop, paper, consignmentText(paper), options, context) : code;
 }
 
 } // namespace
@@ -275,18 +310,18 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
         addStep<Options>(program, context, options, "manifest", "The paper that goes with a batch", manifest);
     verb->add_option("BATCH", options->name, "its name")->required();
     addPdfOption(*verb, options->pdf, context);
-    addEarlierOptions(*verb, options);
+    addIssueOption(*verb, options);
     verb = addStep<Options>(program, context, options, "shipping-paper",
                             "The shipping paper of a batch by 49 CFR 172.200-204", shippingPaper);
     verb->add_option("BATCH", options->name, "its name")->required();
     addPdfOption(*verb, options->pdf, context);
-    addEarlierOptions(*verb, options);
+    addIssueOption(*verb, options);
     verb = addStep<Options>(program, context, options, "consignment",
                             "What a batch that travels as waste asks for, in Europe and Great Britain",
                             consignment);
     verb->add_option("BATCH", options->name, "its name")->required();
     addPdfOption(*verb, options->pdf, context);
-    addEarlierOptions(*verb, options);
+    addIssueOption(*verb, options);
 }
 
 } // namespace tarebook

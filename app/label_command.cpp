@@ -39,22 +39,22 @@ void addLabelPdf(CLI::App& verb, LabelOptions& options, CommandContext& context)
 
 /// What can be answered is, and the rest refused.
 int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
-    nlohmann::json array = nlohmann::json::array();
     std::vector<CylinderTag> tags;
     int code = kDone;
-    bool first = true;
     for (const std::string& serial : options.serials) {
-        const auto tag = tagOf(shop, serial);
-        if (!tag) {
-            code = refuse(tag.error());
-        } else if (context.json) {
-            array.push_back(jsonOf(tag.value()));
-            tags.push_back(tag.value());
-        } else if (!options.pdf.empty()) {
-            tags.push_back(tag.value());
+        auto tag = tagOf(shop, serial);
+        if (tag) {
+            tags.push_back(std::move(tag).value());
         } else {
-            fmt::print("{}{}", first ? "" : "\n", tagText(tag.value()));
-            first = false;
+            code = refuse(tag.error());
+        }
+    }
+    nlohmann::json array = nlohmann::json::array();
+    for (std::size_t place = 0; place < tags.size(); ++place) {
+        if (context.json) {
+            array.push_back(jsonOf(tags[place]));
+        } else if (options.pdf.empty()) {
+            fmt::print("{}{}", place == 0 ? "" : "\n", tagText(tags[place], place + 1, tags.size()));
         }
     }
     if (!options.pdf.empty() && !tags.empty()) {

@@ -27,8 +27,16 @@ BatchHeading headingOf(Shop& shop, const Batch& batch, std::string_view title, s
     return heading;
 }
 
+namespace {
+
+std::string issueText(const BatchHeading& heading) {
+    return heading.draft ? "draft, not issued" : fmt::format("issue {}", heading.issue);
+}
+
+} // namespace
+
 std::string issueLine(const BatchHeading& heading) {
-    return fmt::format("Batch {}, issue {}, {}", heading.batch, heading.issue, heading.issued);
+    return fmt::format("Batch {}, {}, {}", heading.batch, issueText(heading), heading.issued);
 }
 
 std::string fromLine(const BatchHeading& heading) {
@@ -40,14 +48,15 @@ std::string toLine(const BatchHeading& heading) {
 }
 
 std::string footLine(const BatchHeading& heading) {
-    return fmt::format("{}, batch {}, issue {}, books at {}", heading.title, heading.batch, heading.issue,
+    return fmt::format("{}, batch {}, {}, books at {}", heading.title, heading.batch, issueText(heading),
                        heading.head);
 }
 
 nlohmann::json jsonOf(const BatchHeading& heading, const std::string& from, const std::string& to) {
     return {{"title", heading.title},
             {"batch", heading.batch},
-            {"issue", heading.issue},
+            {"issue", heading.draft ? nlohmann::json() : nlohmann::json(heading.issue)},
+            {"draft", heading.draft},
             {"issued", heading.issued},
             {from, heading.from},
             {from + "_address", heading.fromAddress},

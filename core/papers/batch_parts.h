@@ -15,6 +15,8 @@ namespace tarebook {
 struct BatchHeading {
     std::string title;
     std::string batch;
+    /// Only looked at, and no issue of it is kept in the books: it says so where it would have its number.
+    bool draft = false;
     int issue = 1;      // how often this batch has been given a paper of the kind, this one included
     std::string issued; // local time
     std::string from;

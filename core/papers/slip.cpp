@@ -209,8 +209,9 @@ std::string slipText(const CheckOutSlip& slip) {
     for (const std::string& caution : slip.cautions) {
         text += caution + "\n";
     }
-    return text + fmt::format("\nBooks at {}\nTaken ______________________  Given ______________________\n",
-                              slip.head);
+    return text + fmt::format("\nSlip of {}, issued {}, books at {}\n"
+                              "Taken ______________________  Given ______________________\n",
+                              slip.person, slip.day, slip.head);
 }
 
 nlohmann::json jsonOf(const CheckOutSlip& slip) {

@@ -181,7 +181,7 @@ std::vector<PaperField> factsOf(const CylinderTag& tag) {
             {"Firm", tag.firm}};
 }
 
-std::string tagText(const CylinderTag& tag) {
+std::string tagText(const CylinderTag& tag, std::size_t number, std::size_t all) {
     std::vector<PaperField> fields = {
         {"Cylinder", tag.serial}, {"Contents", tag.contents}, {"By mass", tag.composition}};
     for (const auto& more : {weightsOf(tag), factsOf(tag)}) {
@@ -194,7 +194,7 @@ std::string tagText(const CylinderTag& tag) {
     for (const std::string& caution : tag.cautions) {
         text += caution + "\n";
     }
-    return text + fmt::format("Issued {}, books at {}\n", tag.issued, tag.head);
+    return text + fmt::format("Tag {} of {}, issued {}, books at {}\n", number, all, tag.issued, tag.head);
 }
 
 nlohmann::json jsonOf(const CylinderTag& tag) {

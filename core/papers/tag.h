@@ -48,7 +48,7 @@ struct CylinderTag {
 [[nodiscard]] std::vector<PaperField> weightsOf(const CylinderTag& tag);
 [[nodiscard]] std::vector<PaperField> factsOf(const CylinderTag& tag);
 /// For a terminal or a text file; a code cannot stand in it.
-[[nodiscard]] std::string tagText(const CylinderTag& tag);
+[[nodiscard]] std::string tagText(const CylinderTag& tag, std::size_t number = 1, std::size_t all = 1);
 [[nodiscard]] nlohmann::json jsonOf(const CylinderTag& tag);
 
 } // namespace tarebook

@@ -74,6 +74,16 @@ TEST_F(ManifestTest, EveryIssueIsCounted) {
                                                 m_shop->store().headDigest().substr(0, 16));
 }
 
+TEST_F(ManifestTest, ADraftSaysThatItIsNone) {
+    Manifest draft = manifest();
+    draft.heading.draft = true;
+    EXPECT_NE(manifestText(draft).find("Batch B-1, draft, not issued, 2026-09-14 08:30"), std::string::npos);
+    EXPECT_NE(footLine(draft.heading).find("batch B-1, draft, not issued, books at"), std::string::npos);
+    EXPECT_TRUE(jsonOf(draft)["issue"].is_null());
+    EXPECT_EQ(jsonOf(draft)["draft"], true);
+    EXPECT_EQ(jsonOf(manifest())["draft"], false);
+}
+
 // Without an address or a number no comma is left behind.
 TEST_F(ManifestTest, AReclaimerThatIsNotOnFileHasOnlyItsName) {
     expectRecorded(prepareBatch(*m_shop, "B-4", "Tidewater Reclaim", {"A103"}));
