@@ -32,7 +32,8 @@ Sequence newestKnown(Database& database) {
                 newest = std::max(newest, row.integer(0));
             }
         } catch (const SqlFailure& failure) {
-            if (!isDamage(failure)) {
+            // Of a table whose row in the schema is lost SQLite says that there is none.
+            if (!isDamage(failure) && failure.primary() != SQLITE_ERROR) {
                 throw;
             }
         }
@@ -135,9 +136,7 @@ private:
 } // namespace
 
 bool isDamage(const SqlFailure& failure) {
-    // Of a table whose row in the schema is lost SQLite says that there is none.
-    return failure.primary() == SQLITE_CORRUPT || failure.primary() == SQLITE_NOTADB ||
-           failure.primary() == SQLITE_ERROR;
+    return failure.primary() == SQLITE_CORRUPT || failure.primary() == SQLITE_NOTADB;
 }
 
 LegibleJournal readLegible(Database& database, const std::function<bool(const Entry&)>& visit,
