@@ -31,6 +31,9 @@ Sequence newestKnown(Database& database) {
             while (row.step()) {
                 newest = std::max(newest, row.integer(0));
             }
+            if (sql == kNumbers.front() && newest > 0) {
+                return newest; // the journal's own end can be read
+            }
         } catch (const SqlFailure& failure) {
             // Of a table whose row in the schema is lost SQLite says that there is none.
             if (!isDamage(failure) && failure.primary() != SQLITE_ERROR) {
