@@ -6,6 +6,7 @@
 #include "ui/kit.h"
 #include "ui/questions.h"
 #include "ui/register_contents.h"
+#include "ui/scroll_side.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -15,7 +16,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScreen>
+#include <QStyle>
 #include <QTabWidget>
+
+#include <algorithm>
 
 namespace tarebook {
 
@@ -33,10 +38,12 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     auto* pages = new QTabWidget(this);
     pages->setObjectName(QStringLiteral("registerPages"));
     pages->setAccessibleName(tr("Marks and contents"));
-    auto* marks = new QWidget(this);
-    auto* markColumn = new QVBoxLayout(marks);
+    auto* marks = new ScrollSide(this); // for a screen that is lower than all the marks
+    QVBoxLayout* markColumn = &marks->column();
+    const int margin = fontMetrics().height() / 3;
+    markColumn->setContentsMargins(margin, margin, margin, 0);
     markColumn->addWidget(
-        kit::hint(tr("Read the marks on the collar and type them as they are stamped."), marks));
+        kit::hint(tr("Read the marks on the collar and type them as they are stamped."), marks->inside()));
     auto* form = new QFormLayout;
     addField(*form, "serial", tr("&Serial"), tr("as stamped"));
     addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
@@ -77,11 +84,10 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     markColumn->addStretch(1);
     pages->addTab(marks, tr("Ma&rks"));
     pages->addTab(m_contents, tr("What is insi&de"));
-    column->addWidget(pages);
+    column->addWidget(pages, 1);
     m_inside->setObjectName(QStringLiteral("registerInside"));
     column->addWidget(m_inside);
     column->addWidget(m_findings);
-    column->addStretch(1);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
     m_record = buttons->addButton(tr("Register"), QDialogButtonBox::ActionRole);
     m_record->setObjectName(QStringLiteral("registerRecord"));
@@ -112,7 +118,12 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     setTabOrder(m_contents->lastField(), m_record);
     m_fields.at("serial").line->setFocus();
     kit::roomyLabels(this);
-    resize(fontMetrics().height() * 36, sizeHint().height());
+    const int bar = style()->pixelMetric(QStyle::PM_ScrollBarExtent);
+    marks->setMinimumWidth(marks->inside()->minimumSizeHint().width() + bar);
+    const int told = 2 * fontMetrics().height(); // what appears below the fields while one types
+    const int wanted =
+        sizeHint().height() - marks->sizeHint().height() + marks->inside()->sizeHint().height() + told;
+    resize(fontMetrics().height() * 36, std::min(wanted, screen()->availableGeometry().height()));
     follow();
 }
 
