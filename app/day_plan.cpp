@@ -7,9 +7,9 @@
 #include "app/file_bytes.h"
 #include "app/output.h"
 #include "app/shop_session.h"
-#include "core/papers/day_paper.h"
 #include "core/exchange/importing.h"
 #include "core/exchange/job_rows.h"
+#include "core/papers/day_paper.h"
 #include "core/shop/plan_margin.h"
 #include "core/shop/recovery_method.h"
 

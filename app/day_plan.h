@@ -10,8 +10,8 @@ namespace tarebook {
 /// What `plan --day DAY --jobs FILE` is asked.
 struct DayQuestion {
     std::string day;
-    std::string jobs;   // the sheet
-    std::string margin; // of every job
+    std::string jobs;                      // the sheet
+    std::string margin;                    // of every job
     std::vector<std::string> columns = {}; // FIELD=COLUMN of the sheet
 };
 
