@@ -1,6 +1,5 @@
-// What auditors ask, answered from a week whose weights are worked out by hand. Every mass below is a
-// difference of two weights on a scale, in pounds of 0.45359237 kg exactly (international yard and pound
-// agreement, 1959).
+// What auditors ask, answered from a week whose weights are worked out by hand: differences of two weights on
+// a scale, in pounds of 0.45359237 kg exactly (international yard and pound agreement, 1959).
 #include <fstream>
 #include <set>
 
