@@ -195,15 +195,15 @@ TEST_F(QuestionListsTest, AnExchangeNamesTheCylinderThatCame) {
     expectRecorded(prepareBatch(*m_shop, "B-1", "Cape Reclaim", {"EMPTY"}));
     expectRecorded(shipBatch(*m_shop, "B-1", "", {}));
     EXPECT_EQ(record("exchange").verdict(), "none in the period");
-    expectRecorded(settleBatch(*m_shop, "B-1", {"EMPTY"}, "", {}, {}));
+    expectRecorded(settleBatch(*m_shop, "B-1", BatchSettling{{"EMPTY"}}));
     const RecordKept without = record("exchange");
     ASSERT_EQ(without.gaps.size(), 1U);
     EXPECT_EQ(without.gaps.front().subject, "cylinder:EMPTY");
     EXPECT_EQ(without.gaps.front().missing, "cylinder that came for it");
     expectRecorded(m_shop->reverse(m_shop->store().headSeq(), "one came for it"));
-    const auto came =
-        draftsOf(*m_shop, {Exchanged{"EMPTY", "CAME", "DOT-4BA400", "47.7 lb", "27.0 lb", "2025-03", ""}});
-    ASSERT_TRUE(came);
-    expectRecorded(settleBatch(*m_shop, "B-1", {"EMPTY"}, "", {}, came.value()));
+    BatchSettling how;
+    how.gone = {"EMPTY"};
+    how.came = {Exchanged{"EMPTY", "CAME", "DOT-4BA400", "47.7 lb", "27.0 lb", "2025-03", ""}};
+    expectRecorded(settleBatch(*m_shop, "B-1", how));
     EXPECT_EQ(record("exchange").verdict(), "complete");
 }

@@ -98,7 +98,7 @@ TEST_F(ReturnEmptiesTest, AFlammableOneIsFreeOnceItWasPurged) {
     EXPECT_EQ(line.residue, "");
     EXPECT_NE(line.freed.find("purged with nitrogen"), std::string::npos) << line.freed;
     EXPECT_NE(line.freed.find("49 CFR 173.29(b)(2)"), std::string::npos) << line.freed;
-    expectRecorded(settleBatch(*m_shop, "B-1", {}, ""));
+    expectRecorded(settleBatch(*m_shop, "B-1", {}));
     fillAndEmpty("B", "HARBOR/DOCK-1");
     expectRecorded(evacuate(*m_shop, "B", ""));
     EXPECT_EQ(card(*m_shop, "B").value().state.purgedWith, "");
