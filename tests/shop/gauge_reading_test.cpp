@@ -76,7 +76,7 @@ TEST_F(GaugeReadingTest, AllThatWasSaidIsKeptAndTold) {
     EXPECT_NEAR(kept->expected->psi(), 121.4, 1.0);
     EXPECT_EQ(kept->secondsAtRest, 52'200);
     EXPECT_EQ(sentenceOf(*m_shop, entry),
-              "Weighed A103: 31.6 lb gross; gauge 121.5 psig at 70.0 °F: consistent");
+              "Weighed A103: 31.6 lb gross; gauge 121.5 psig at 70 °F: consistent");
     const auto history = card(*m_shop, "A103").value().history;
     EXPECT_NE(history.front().sentence.find("gauge 121.5 psig"), std::string::npos)
         << history.front().sentence;
@@ -135,7 +135,7 @@ TEST_F(GaugeReadingTest, OfARecoveryAndOfOlderEntries) {
     const auto older = tarebook::readingOf(entry);
     ASSERT_TRUE(older);
     EXPECT_EQ(older->serial, "A101");
-    EXPECT_EQ(readingWords(m_shop->display(), entry), "gauge 121.5 psig at 70.0 °F");
+    EXPECT_EQ(readingWords(m_shop->display(), entry), "gauge 121.5 psig at 70 °F");
     entry.body.erase("gauge_pa");
     EXPECT_FALSE(tarebook::readingOf(entry));
 }
