@@ -194,6 +194,7 @@ TEST_F(QuestionListsTest, AnExchangeNamesTheCylinderThatCame) {
     expectRecorded(checkIn(*m_shop, facts));
     expectRecorded(prepareBatch(*m_shop, "B-1", "Cape Reclaim", {"EMPTY"}));
     expectRecorded(shipBatch(*m_shop, "B-1", "", {}));
+    expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-1"}, {{"EMPTY", lb("37.0"), lb("27.0"), "passed"}}));
     EXPECT_EQ(record("exchange").verdict(), "none in the period");
     expectRecorded(settleBatch(*m_shop, "B-1", BatchSettling{{"EMPTY"}}));
     const RecordKept without = record("exchange");
