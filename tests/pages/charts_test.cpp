@@ -44,24 +44,7 @@ TEST_F(ChartPagesTest, CalendarOfRetests) {
     expectChart("falls-due", "falls-due");
 }
 
-TEST_F(ChartPagesTest, HoldingsMonthByMonth) {
-    setTime("2026-04-06 09:00");
-    enter("E1", "22 lb", "R-32");
-    setTime("2026-06-16 09:00");
-    enter("E2", "18.4 lb", "R-407C");
-    enter("E3", "31 lb", "R-134a");
-    setTime("2026-08-10 09:00");
-    CheckIn charge;
-    charge.serial = "E3";
-    charge.grossAfter = lb("40");
-    charge.to = "supplier:Estuary Supply";
-    expectRecorded(checkIn(*m_shop, charge));
-    setTime("2026-09-14 08:30");
-    beginWeek();
-    expectChart("held", "held", {day("2026-02-01"), day("2026-09-14")});
-}
-
-// The same in a shop of kilograms, on A4, by days and of one refrigerant.
+// In a shop of kilograms, on A4, by days and of one refrigerant.
 TEST_F(ChartPagesTest, HoldingsDayByDay) {
     set("mass_unit", "kg");
     beginWeek();
