@@ -82,7 +82,7 @@ TEST_F(DayInTheWindow, TheSheetIsReadAndPlanned) {
     ASSERT_EQ(table.rowCount(), 4);
     EXPECT_EQ(cell("dayTable", 0, 0), "JULES ARBOR");
     EXPECT_EQ(cell("dayTable", 0, 4), "A105") << "their own gas";
-    EXPECT_EQ(cell("dayTable", 0, 6), "") << "nothing is filled";
+    EXPECT_EQ(cell("dayTable", 0, 6), "37.9 lb (now 47.9 lb)") << "10 lb go out, nothing is filled";
     EXPECT_EQ(cell("dayTable", 1, 4), "▲ none");
     EXPECT_NE(cell("dayTable", 1, 7).find("400.0 lb"), std::string::npos) << cell("dayTable", 1, 7);
     EXPECT_EQ(cell("dayTable", 2, 1), "07:30");

@@ -154,7 +154,7 @@ TEST_F(PlanOwnerTest, BruteForceFindsNoFewerAndNoOthersFit) {
     }
     expectRecorded(registerCylinders(*m_shop, cylinders));
     for (const char* serial : {"A101", "A102", "A103", "A104", "A105", "A107", "D001"}) { // only those drawn
-        expectRecorded(retire(*m_shop, serial, "sold"));
+        expectRecorded(inspect(*m_shop, serial, "lost", ""));
     }
     for (const std::string& owner : owners) {
         for (const int expected : {4, 20, 45, 70, 110}) {
