@@ -62,7 +62,7 @@ int personVerb(Shop& shop, PersonOptions& options, bool json) {
         if (options.left || options.worksHere) {
             change.active = options.worksHere;
         }
-        return report(shop.record({draftOf(shop, changed(shop, change))}), shop, json);
+        return report(shop.record({draftOf(shop, change)}), shop, json);
     }
     nlohmann::json list = nlohmann::json::array();
     TextTable table({"name", "role", "certificate", "until", "active"});

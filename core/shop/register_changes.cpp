@@ -47,6 +47,15 @@ Person changed(Shop& shop, const PersonChange& change) {
     return person;
 }
 
+Draft draftOf(Shop& shop, const PersonChange& change) {
+    const Person person = changed(shop, change);
+    Draft draft = draftOf(shop, person);
+    if (change.certificateExpires && !person.certificateExpires) {
+        draft.body["certificate_expires"] = ""; // what a later entry does not name stays
+    }
+    return draft;
+}
+
 Party changed(Shop& shop, const PartyChange& change) {
     const auto all = parties(shop, change.kind);
     const std::string name = tidied(change.name);
@@ -110,6 +119,8 @@ std::vector<Draft> SystemChanges::take(const SystemChange& change) {
                         {"equipment", tidied(system.equipment)}};
     if (system.nominalCharge) {
         body["nominal_mg"] = system.nominalCharge->milligrams();
+    } else if (const auto known = systemNamed(m_shop, system.key()); known && known->nominalCharge) {
+        body["nominal_mg"] = nullptr; // what a later entry does not name stays
     }
     for (const PortMark& mark : portMarks()) {
         if (system.*mark.field) {

@@ -38,6 +38,7 @@ struct SystemChange {
 };
 
 [[nodiscard]] Person changed(Shop& shop, const PersonChange& change);
+[[nodiscard]] Draft draftOf(Shop& shop, const PersonChange& change);
 [[nodiscard]] Party changed(Shop& shop, const PartyChange& change);
 
 /// Systems that are entered or changed, one after the other, and to be recorded together: what one says of a

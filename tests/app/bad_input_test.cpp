@@ -195,7 +195,7 @@ TEST_F(BadInputTest, BackupAndRestore) {
     good("backup s copy");
     EXPECT_EQ(run("backup s copy").code, 1);
     good("condemn s A1 'dented'");
-    good("restore copy s");
+    good("restore copy s --lose 1");
     EXPECT_EQ(good("card s A1 --json").json()["condition"], "serviceable");
     const std::string journal = good("journal s").out;
     EXPECT_EQ(std::count(journal.begin(), journal.end(), '\n'),

@@ -131,7 +131,7 @@ TEST_F(SalvageTest, BehindABadPageTheJournalGoesOn) {
 TEST_F(SalvageTest, OfAFileThatWasCutShortAllIsReadThatIsThere) {
     const std::size_t pages = m_bytes.size() / kPage;
     int withoutTheNewest = 0;
-    for (const std::size_t cut : {std::size_t{1}, std::size_t{12}, pages / 3, pages / 2}) {
+    for (const std::size_t cut : {std::size_t{1}, std::size_t{12}, pages / 4, pages / 3}) {
         const auto lost = entriesFrom(pages - cut);
         if (lost.empty()) {
             continue;
@@ -149,7 +149,9 @@ TEST_F(SalvageTest, OfAFileThatWasCutShortAllIsReadThatIsThere) {
 TEST_F(SalvageTest, OfALostViewItIsSaidThatTheJournalIsWhole) {
     std::size_t views = 0;
     for (std::size_t page = 2; (page + 1) * kPage < m_bytes.size(); page += 5) {
-        if (!entriesOn(page).empty()) {
+        // A leaf with rows of the journal is another test's; a page above such leaves (type 5) takes them
+        // along.
+        if (!entriesOn(page).empty() || m_bytes[page * kPage] == '\5') {
             continue;
         }
         std::string bytes = m_bytes;
