@@ -108,11 +108,10 @@ TEST_F(WindowCopiesTest, OfAFileThatWasCutShortItIsToldWhatCanStillBeRead) {
     const Sequence head = shop().store().headSeq();
     const std::string cut = this->file("cut.tarebook");
     std::filesystem::copy_file(path(), cut);
-    std::filesystem::resize_file(cut, std::filesystem::file_size(cut) / 2);
+    std::filesystem::resize_file(cut, std::filesystem::file_size(cut) - 4 * 4'096);
     questions::queueAnswer(std::nullopt);
     (void)m_program->openShop(qt(cut), &window());
     const QString told = questions::lastTold();
     EXPECT_TRUE(told.contains(QStringLiteral("cut.tarebook"))) << utf8(told);
-    EXPECT_TRUE(told.contains(QStringLiteral("entries can be read"))) << utf8(told);
-    EXPECT_FALSE(told.contains(QStringLiteral("%1 of").arg(head))) << utf8(told);
+    EXPECT_TRUE(told.contains(QStringLiteral("of %1 entries can be read").arg(head))) << utf8(told);
 }

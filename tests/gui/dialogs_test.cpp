@@ -274,7 +274,7 @@ TEST_F(DialogsTest, LinesOfOneSiteKeepEachOthersCustomerAndAddress) {
     };
     list.item(rowOf(QStringLiteral("ST-ALDER/RTU-3")), 1)->setText(QStringLiteral("Alder District"));
     list.item(rowOf(QStringLiteral("ST-ALDER/GYM-1")), 4)->setText(QStringLiteral("industrial process"));
-    list.item(rowOf(QStringLiteral("ST-ALDER/GYM-1")), 5)->setText(QStringLiteral("School Lane 12"));
+    list.item(rowOf(QStringLiteral("ST-ALDER/GYM-1")), 6)->setText(QStringLiteral("School Lane 12"));
     questions::queueAnswer(std::nullopt); // it is asked: not so
     click("namesEnter");
     EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("was of St. Alder Schools until now")))
