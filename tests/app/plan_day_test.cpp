@@ -35,7 +35,9 @@ TEST_F(PlanOfADay, TheSheetIsReadAndEveryJobHasItsCylinders) {
     ASSERT_EQ(its["technicians"]["MORGAN VALE"].size(), 1U) << "both schools' gas is one owner's";
     EXPECT_NEAR(pounds(its["jobs"][1]["take"][0]["share_kg"]), 32, 1e-4);
     EXPECT_NEAR(pounds(its["jobs"][2]["take"][0]["share_kg"]), 8, 1e-4);
-    EXPECT_EQ(its["jobs"][1]["findings"][0]["rule"], "plan.method");
+    // What is to be watched with the cylinder stands before the steps of the method.
+    EXPECT_EQ(its["jobs"][1]["findings"][0]["rule"], "plan.evacuation");
+    EXPECT_EQ(its["jobs"][1]["findings"][1]["rule"], "plan.method");
     const auto text = good("plan s --jobs jobs.csv --day 2026-09-15").out;
     EXPECT_TRUE(holds(text, "2026-09-15: 2 cylinders for 3 of 3 jobs, proved the fewest")) << text;
     // With a tenth to spare 44 lb are more than one takes.
@@ -59,7 +61,7 @@ TEST_F(PlanOfADay, WhatIsWrongIsNamedAndTheRestIsPlanned) {
         const char* named;
     };
     for (const Wrong& wrong :
-         {Wrong{"plan s --day 2026-09-15 --expected '9 lb'", "--day: the jobs of the day are missing"},
+         {Wrong{"plan s --day 2026-09-01 --refrigerant R-22 --expected '9 lb'", "2026-09-01, has passed"},
           Wrong{"plan s --jobs jobs.csv --method liquid", "--method: the sheet says it of every job"},
           Wrong{"plan s --jobs jobs.csv --day 2026-09-01", "2026-09-01 has passed"},
           Wrong{"plan s --jobs none.csv", "none.csv"},
