@@ -29,7 +29,8 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "batch.no-certificate") {
         return Remedy::fileCertificate;
     }
-    if (rule == "batch.disputed" || rule == "batch.difference" || rule.starts_with("batch.exchange-")) {
+    if (rule == "batch.disputed" || rule == "batch.difference" || rule == "batch.exchange-missing" ||
+        rule == "batch.exchange-unforeseen") {
         return Remedy::decideReceipt;
     }
     if (rule == "leak.rate" || rule == "leak.chronic") {

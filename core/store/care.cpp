@@ -117,7 +117,7 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
     visitPrepared(database, 1, last, [&](PreparedEntry& prepared, std::string_view body) {
         const Entry& entry = prepared.entry;
         insertEntry(anew, entry, body);
-        if (const auto added = views.add(entry, std::move(prepared.facts)); !added) {
+        if (const auto added = views.add(entry, prepared.facts); !added) {
             problems.push_back(fmt::format("entry {}: {}", entry.seq, added.error().wrong));
         }
         goesOn = !progress || entry.seq % kProgressStep != 0 || progress(entry.seq, last);

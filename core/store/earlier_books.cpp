@@ -31,7 +31,7 @@ Result<bool> writeEntries(Database& source, Sequence head, Database& made,
     visitPrepared(source, 1, head, [&](PreparedEntry& prepared, std::string_view body) {
         const Entry& entry = prepared.entry;
         insertEntry(made, entry, body);
-        const auto added = views.add(entry, std::move(prepared.facts));
+        const auto added = views.add(entry, prepared.facts);
         if (!added) {
             done = Error{fmt::format("entry {}: {}", entry.seq, added.error().wrong), added.error().right};
         } else if (progress && entry.seq % kProgressStep == 0 && !progress(entry.seq, head)) {
@@ -39,8 +39,11 @@ Result<bool> writeEntries(Database& source, Sequence head, Database& made,
         }
         return done.ok();
     });
-    if (done && !makeLegOrders(made, head, progress)) {
-        done = Error{"stopped before the end", "start again"};
+    if (done) {
+        views.writeHeld();
+        if (!makeLegOrders(made, head, progress)) {
+            done = Error{"stopped before the end", "start again"};
+        }
     }
     if (done) {
         views.finish({});

@@ -71,7 +71,8 @@ protected:
     }
     [[nodiscard]] std::vector<std::string> open() {
         std::vector<std::string> rules;
-        for (const Finding& finding : openReceipts(*m_shop, m_shop->today()).value()) {
+        const auto found = openReceipts(*m_shop, m_shop->today());
+        for (const Finding& finding : found ? found.value() : std::vector<Finding>()) {
             rules.push_back(finding.rule + " " + finding.headline);
         }
         return rules;

@@ -74,8 +74,11 @@ TEST_F(StocktakeTest, IsRecordedAsWeighingsAllAtOnceWithItsReference) {
     EXPECT_EQ(net("A105"), "18.0 lb");
     EXPECT_TRUE(m_shop->store().verify().value().problems.empty());
     EXPECT_EQ(line(walk({{"A105", "45.9 lb"}}), "A105").verdict, StockVerdict::agrees);
-    EXPECT_FALSE(recordStocktake(*m_shop, report, {"A999"}).ok());
-    EXPECT_EQ(recordStocktake(*m_shop, report, {"A105"}).entries.size(), 1U);
+    // A walk is recorded once; another one may leave a line out.
+    EXPECT_FALSE(recordStocktake(*m_shop, report).ok());
+    const StocktakeReport again = stocktake(*m_shop, ask).value();
+    EXPECT_FALSE(recordStocktake(*m_shop, again, {"A999"}).ok());
+    EXPECT_EQ(recordStocktake(*m_shop, again, {"A105"}).entries.size(), 1U);
 }
 
 // Walked on Tuesday, typed in on Thursday: what was charged on Wednesday does not count.

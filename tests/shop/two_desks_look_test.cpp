@@ -64,7 +64,7 @@ protected:
                 const auto now = std::exchange(m_meanwhile, {});
                 now();
             }
-            return fmt::format("{}-{}", name, ++m_ids);
+            return fmt::format("{}-{}", name.substr(0, name.find(' ')), ++m_ids);
         };
         return Shop::open((m_folder / "shop.tarebook").string(), its).shop;
     }
