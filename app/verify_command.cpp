@@ -1,3 +1,5 @@
+#include <limits>
+
 #include <fmt/core.h>
 
 #include "app/output.h"
@@ -73,12 +75,13 @@ int journal(Shop& shop, const ShopOptions& options) {
     if (!head) {
         return refuse(head.error());
     }
-    const Sequence newest = shop.store().headSeq();
-    if (head.value() < 0 || head.value() > newest) {
+    const bool all = head.value() == 0; // of a damaged file nobody need know which entry is the newest
+    const Sequence newest = all ? 0 : shop.store().headSeq();
+    if (head.value() < 0 || (!all && head.value() > newest)) {
         return refuse({fmt::format("--head: there is no entry {}", head.value()),
                        fmt::format("the books have entries 1 to {}", newest)});
     }
-    const Sequence last = head.value() == 0 ? newest : head.value();
+    const Sequence last = all ? std::numeric_limits<Sequence>::max() : head.value();
     const auto read = shop.store().eachLegibleEntry([last](const Entry& entry) {
         if (entry.seq <= last) {
             fmt::print("{}\n", exportLine(entry));

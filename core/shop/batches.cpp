@@ -302,6 +302,27 @@ std::string nextBatchName(Shop& shop) {
 namespace {
 
 /// Entries that set these cylinders aside, or why they may not be.
+/// That one of them is set aside for another batch.
+std::optional<Error> setAsideAlready(Shop& shop, const std::string& name,
+                                     const std::vector<std::string>& serials) {
+    const auto all = batches(shop);
+    if (!all) {
+        return all.error();
+    }
+    for (const Batch& other : all.value()) {
+        if (other.status != "prepared" || other.name == name) {
+            continue;
+        }
+        for (const BatchLine& line : other.lines) {
+            if (std::find(serials.begin(), serials.end(), line.serial) != serials.end()) {
+                return Error{fmt::format("{} is set aside for batch {} already", line.serial, other.name),
+                             "ship that one, prepare it anew without the cylinder, or reverse it"};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
 Looked preparing(Shop& shop, const std::string& name, const std::string& reclaimer,
                  const std::vector<std::string>& serials) {
     Review reviewed = reviewBatch(shop, reclaimer, serials);
@@ -315,6 +336,9 @@ Looked preparing(Shop& shop, const std::string& name, const std::string& reclaim
     }
     if (trimmed(name).empty()) {
         return refusedBy(Error{"the batch has no name", "as " + nextBatchName(shop)});
+    }
+    if (auto aside = setAsideAlready(shop, name, serials)) {
+        return refusedBy(*std::move(aside));
     }
     return {{shop.draft(EntryKind::batchPrepared,
                         {{"batch", name}, {"reclaimer", reclaimer}, {"serials", serials}})}};

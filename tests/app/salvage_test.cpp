@@ -130,19 +130,24 @@ TEST_F(SalvageTest, BehindABadPageTheJournalGoesOn) {
 
 TEST_F(SalvageTest, OfAFileThatWasCutShortAllIsReadThatIsThere) {
     const std::size_t pages = m_bytes.size() / kPage;
-    int withoutTheNewest = 0;
-    for (const std::size_t cut : {std::size_t{1}, std::size_t{12}, pages / 4, pages / 3}) {
+    std::size_t last = pages - 1; // page with rows of the journal
+    while (entriesOn(last).empty()) {
+        --last;
+    }
+    int cuts = 0;
+    for (const std::size_t cut : {std::size_t{1}, pages - last, pages - last + 5}) {
         const auto lost = entriesFrom(pages - cut);
         if (lost.empty()) {
             continue;
         }
-        withoutTheNewest += lost.contains(m_lines.size() - 1) ? 1 : 0;
+        ++cuts;
         write("s", m_bytes.substr(0, (pages - cut) * kPage));
         expectLost(lost, fmt::format("{} of {} pages cut\n", cut, pages));
-        write("s", m_bytes.substr(0, (pages - cut) * kPage + 1'000)); // in the middle of a page
-        EXPECT_EQ(linesOf(run("journal s").out).size(), m_lines.size() - lost.size());
+        // In the middle of a page, of which a row may still be whole.
+        write("s", m_bytes.substr(0, (pages - cut) * kPage + 1'000));
+        EXPECT_GE(linesOf(run("journal s").out).size(), m_lines.size() - lost.size());
     }
-    EXPECT_GT(withoutTheNewest, 0);
+    EXPECT_GT(cuts, 0) << "none of them took an entry along";
 }
 
 // Views can be made of the journal; where that is whole, so is what matters.
@@ -150,8 +155,9 @@ TEST_F(SalvageTest, OfALostViewItIsSaidThatTheJournalIsWhole) {
     std::size_t views = 0;
     for (std::size_t page = 2; (page + 1) * kPage < m_bytes.size(); page += 5) {
         // A leaf with rows of the journal is another test's; a page above such leaves (type 5) takes them
-        // along.
-        if (!entriesOn(page).empty() || m_bytes[page * kPage] == '\5') {
+        // along; without a page of the schema SQLite reads no table at all.
+        if (!entriesOn(page).empty() || m_bytes[page * kPage] == '\5' ||
+            holds(m_bytes.substr(page * kPage, kPage), "CREATE ")) {
             continue;
         }
         std::string bytes = m_bytes;

@@ -2,6 +2,7 @@
 // cooling (40 CFR 82.157(c)(2), 84.106 from 15 lb); 4 lb of 18 lb are 22.22 % in 365 days (82.152).
 #include "tests/gui/support/gui_shop.h"
 
+#include <QApplication>
 #include <QComboBox>
 #include <QPushButton>
 
@@ -28,7 +29,10 @@ TEST_F(LeaksInToday, OneButtonLeadsToWhatWasAdded) {
     Settings settings = shop().settings();
     ASSERT_TRUE(settings.set("leak_method", "annualizing"));
     ASSERT_TRUE(shop().change(settings).ok());
+    emit window().desk().changed();
     window().openPlace(QStringLiteral("today"));
+    QApplication::processEvents();
+    QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete); // of the rows before
     EXPECT_THROW((void)the<QPushButton>("act:system:ST-ALDER/GYM-1"), std::runtime_error)
         << "no annualized rate without the addition before";
 }
