@@ -2,6 +2,7 @@
 
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "core/papers/paper_parts.h"
 #include "core/shop/card.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/fleet.h"
@@ -214,9 +215,11 @@ void printCard(const Shop& shop, const Card& card) {
                    gasStateWord(gas.state), gas.owner.empty() ? "the shop" : gas.owner);
     }
     if (card.limits.known) {
-        fmt::print("limit {} of {} ({}), {}, stop at {} gross\n", display.limit(card.limits.net),
-                   card.limits.contents, card.limits.governingRule, roomText(display, card.limits.room),
-                   display.limit(card.limits.grossToStop));
+        const bool filled = stopWeightOf(shop, card.state).gross != kNotToFill; // as on tag and slip
+        fmt::print("limit {} of {} ({}), {}, {}\n", display.limit(card.limits.net), card.limits.contents,
+                   card.limits.governingRule, roomText(display, card.limits.room),
+                   filled ? fmt::format("stop at {} gross", display.limit(card.limits.grossToStop))
+                          : std::string(kNotToFill));
         for (const std::string& line : card.limits.working) {
             fmt::print("    {}\n", line);
         }

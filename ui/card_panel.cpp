@@ -1,5 +1,6 @@
 #include "ui/card_panel.h"
 
+#include "core/papers/paper_parts.h"
 #include "core/refrigerant/cylinder_state.h"
 #include "core/refrigerant/saturation.h"
 #include "core/shop/operators.h"
@@ -241,7 +242,8 @@ void CardPanel::showLimits(const Card& card) {
         return;
     }
     m_room->setText(qt(display.limit(card.limits.room)));
-    m_stop->setText(qt(display.limit(card.limits.grossToStop)));
+    const bool filled = stopWeightOf(m_desk.shop(), card.state).gross != kNotToFill; // as on tag and slip
+    m_stop->setText(filled ? qt(display.limit(card.limits.grossToStop)) : qt(std::string(kNotToFill)));
     QStringList working{tr("For %1, least first:").arg(qt(card.limits.contents))};
     for (const std::string& line : card.limits.working) {
         working.append(qt(line));

@@ -100,4 +100,11 @@ TEST_F(CounterWordsTest, WhereNothingMayGoInTheTileSaysSo) {
     type("inSerial", "A103");
     QApplication::processEvents();
     EXPECT_NE(utf8(the<QLabel>("inStop").text()), "do not fill");
+    window().openPlace(QStringLiteral("fleet")); // and on the card
+    for (const char* serial : {"A101", "A105"}) {
+        scan(serial);
+        EXPECT_EQ(utf8(the<QLabel>("cardStop").text()), "do not fill") << serial;
+    }
+    scan("A103");
+    EXPECT_EQ(utf8(the<QLabel>("cardStop").text()), "42.0 lb");
 }
