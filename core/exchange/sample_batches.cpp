@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "core/exchange/sample_records.h"
 #include "core/exchange/sample_work.h"
+#include "core/shop/attachments.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
@@ -67,6 +69,7 @@ Result<bool> SampleWork::receive(const std::string& name, Date date) {
         if (lines.back().gross < lines.back().tare) {
             lines.back().gross = lines.back().tare;
         }
+        addSampleAnalysis(m_laboratory, line, lines.back());
     }
     const int number = m_random.between(10'000, 99'999);
     const Recorded received =
@@ -83,6 +86,11 @@ Result<bool> SampleWork::settle(const std::string& name, Date date) {
     const auto sent = batch(m_shop, name);
     if (!sent) {
         return sent.error();
+    }
+    const Recorded filed = attach(m_shop, sent.value().newest(), sent.value().certificate + ".pdf",
+                                  sampleCertificate(sent.value(), date), "certificate");
+    if (!filed.ok()) {
+        return notTaken(filed);
     }
     const Recorded settled = settleBatch(m_shop, name, {});
     if (!settled.ok()) {

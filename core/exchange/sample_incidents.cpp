@@ -1,10 +1,12 @@
 #include "core/exchange/sample_incidents.h"
 
+#include <array>
 #include <memory>
 
 #include <fmt/format.h>
 
 #include "core/shop/counter.h"
+#include "core/shop/deposits.h"
 #include "core/shop/returns.h"
 
 namespace tarebook {
@@ -28,6 +30,8 @@ public:
         planWrongClass();
         planWeight();
         planMissingReceipt();
+        planDisposals();
+        planDeposits();
     }
 
 private:
@@ -173,6 +177,63 @@ private:
             }
             return taken(shipBatch(m_shop, name, "own van"));
         });
+    }
+
+    /// Three old units of one customer are scrapped; what was in them goes into one cylinder.
+    void planDisposals() {
+        int held = 80; // tenths of a pound that the remedy of the overfill left there
+        int number = 0;
+        for (const auto& [daysBefore, nominal, tenths] :
+             {std::array{78, 65, 59}, std::array{77, 80, 71}, std::array{29, 72, 66}}) {
+            on(daysBefore, [this, held, nominal = nominal, tenths = tenths, number = ++number] {
+                return scrap(number, held, nominal, tenths);
+            });
+            held += tenths;
+        }
+    }
+    Result<bool> scrap(int number, int held, int nominal, int tenths) {
+        const System* neighbour = &m_world.systems.front();
+        for (const System& system : m_world.systems) {
+            neighbour = system.key() == systemWith("R-22") ? &system : neighbour;
+        }
+        System old = *neighbour;
+        old.tag = fmt::format("OLD-SPLIT-{}", number);
+        old.equipment = "comfort cooling";
+        old.nominalCharge = tenthsOfPound(nominal);
+        const Recorded known = m_shop.record(draftsOf(m_shop, old));
+        if (!known.ok()) {
+            return known.error;
+        }
+        CheckIn facts = recovery(6, held, tenths, "R-22", "taken down for scrap");
+        facts.from = "system:" + old.key();
+        facts.disposal = true;
+        facts.machine = m_world.machines.back().name;
+        facts.reached = EvacuationReading::parse("10 inHg").value();
+        return taken(checkIn(m_shop, facts));
+    }
+
+    /// Two of a supplier's cylinders: of one the rental runs.
+    void planDeposits() {
+        std::size_t place = m_world.kept + m_first;
+        for (const int daysHere : {95, 20}) {
+            while (place < m_world.units.size() && !m_world.units[place].supply) {
+                ++place;
+            }
+            if (place == m_world.units.size()) {
+                return;
+            }
+            on(daysHere, [this, place, since = m_lastDay.plusDays(-daysHere)] {
+                CylinderLoan loan;
+                loan.serial = m_world.units[place].serial;
+                loan.since = since;
+                loan.currency = "USD";
+                loan.deposit = 150'00;
+                loan.rental = 50;
+                loan.freeDays = 30;
+                return taken(enterDeposit(m_shop, m_world.suppliers.front().name, loan));
+            });
+            ++place;
+        }
     }
 
     SampleWork& m_work;

@@ -6,8 +6,10 @@
 #include <fmt/format.h>
 
 #include "core/exchange/sample_incidents.h"
+#include "core/exchange/sample_records.h"
 #include "core/exchange/sample_work.h"
 #include "core/exchange/sample_world.h"
+#include "core/shop/terms.h"
 
 namespace tarebook {
 
@@ -67,6 +69,9 @@ public:
 
     Result<bool> make(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
         auto done = writeRegister();
+        if (done) {
+            done = writeTerms();
+        }
         if (!done) {
             return done;
         }
@@ -117,6 +122,9 @@ private:
                 drafts.push_back(draft);
             }
         }
+        for (const Machine& machine : m_world.machines) {
+            drafts.push_back(draftOf(*m_shop, machine));
+        }
         for (const auto* parties : {&m_world.suppliers, &m_world.reclaimers}) {
             for (const Party& party : *parties) {
                 drafts.push_back(draftOf(*m_shop, party));
@@ -137,6 +145,13 @@ private:
             }
         }
         return written(m_shop->record(drafts));
+    }
+    Result<bool> writeTerms() {
+        Result<bool> done = true;
+        for (std::size_t number = 0; done && number < m_world.reclaimers.size(); ++number) {
+            done = written(setTerms(*m_shop, m_world.reclaimers[number].name, sampleTerms(number)));
+        }
+        return done;
     }
 
     std::unique_ptr<Shop> m_shop;

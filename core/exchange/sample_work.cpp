@@ -1,6 +1,7 @@
 #include "core/exchange/sample_work.h"
 
 #include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
 
@@ -15,8 +16,9 @@ constexpr int kMorning = 7 * 60;
 constexpr int kNoon = 12 * 60;
 constexpr int kEvening = 15 * 60;
 constexpr int kClosing = 18 * 60 + 30;
-constexpr int kSmallJob = 15; // tenths of a pound
-constexpr int kLooked = 60;   // cylinders looked at in a pool before giving up: the day must not grow with it
+constexpr std::array<const char*, 3> kLevels = {"10 inHg", "12 inHg", "15 inHg"}; // reached, of vacuum
+constexpr int kSmallJob = 15;                                                     // tenths of a pound
+constexpr int kLooked = 60; // cylinders looked at in a pool before giving up: the day must not grow with it
 
 bool isWeekend(Date date) {
     // 1970-01-01 was a Thursday.
@@ -123,7 +125,9 @@ void SampleWork::refill(SampleUnit& unit, const std::string& refrigerant, Date d
     movement.target = Account::cylinder(unit.serial);
     movement.mass = tenthsOfPound(tenths);
     movement.refrigerant = refrigerant;
-    movement.state = GasState::unused;
+    // New R-22 is no longer made or imported (40 CFR 82.16 since 2020, from memory): what is bought was
+    // reclaimed.
+    movement.state = refrigerant == "R-22" ? GasState::reclaimed : GasState::unused;
     nlohmann::json body = movementBody(movement);
     body["note"] = fmt::format("delivery note {}", m_random.between(10'000, 99'999));
     m_drafts.push_back(m_shop.draft(EntryKind::bought, body, moment(date, minute)));
@@ -214,6 +218,27 @@ void SampleWork::startJob(Date date, int minute) {
     m_returns[back].push_back(job);
 }
 
+/// The machine of whoever recovers, cleared first where it took something else last.
+void SampleWork::goesThrough(const Job& job, const std::string& refrigerant, Instant when,
+                             nlohmann::json& body) {
+    const auto& people = m_world.technicians;
+    const auto its = std::find_if(people.begin(), people.end(),
+                                  [&](const Person& person) { return person.name == job.person; });
+    const auto number = static_cast<std::size_t>(its - people.begin());
+    Machine machine = m_world.machines[number % (m_world.machines.size() - 1)];
+    std::string& last = m_through[machine.name];
+    if (!last.empty() && last != refrigerant) {
+        machine.cleared = true;
+        m_drafts.push_back(draftOf(m_shop, machine));
+        m_drafts.back().occurred = when;
+    }
+    last = refrigerant;
+    body["machine"] = machine.name;
+    body["reached"] = kLevels[number % kLevels.size()];
+    body["work"] = "any";
+    body["small"] = false;
+}
+
 void SampleWork::endJob(const Job& job, Date date, int minute) {
     SampleUnit& unit = m_world.units[job.unit];
     const System& system = m_world.systems[job.system];
@@ -243,6 +268,9 @@ void SampleWork::endJob(const Job& job, Date date, int minute) {
     body["tolerance_mg"] = m_shop.settings().weighingTolerance.milligrams();
     body["job"] = job.name;
     body["person"] = job.person;
+    if (job.recover) {
+        goesThrough(job, system.refrigerant, moment(date, minute), body);
+    }
     m_drafts.push_back(
         m_shop.draft(job.recover ? EntryKind::recovered : EntryKind::charged, body, moment(date, minute)));
     m_drafts.push_back(m_shop.draft(EntryKind::returned,

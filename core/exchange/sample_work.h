@@ -47,6 +47,7 @@ private:
     void refill(SampleUnit& unit, const std::string& refrigerant, Date date, int minute);
     [[nodiscard]] int limitFor(const SampleUnit& unit, const std::string& refrigerant);
     [[nodiscard]] bool mayBeFilled(const SampleUnit& unit, Date date) const;
+    void goesThrough(const Job& job, const std::string& refrigerant, Instant when, nlohmann::json& body);
     void testCylinders(Date date);
     [[nodiscard]] Result<bool> write(Date date, int minuteOfDay);
     [[nodiscard]] Result<bool> shipBatches(Date date);
@@ -61,6 +62,8 @@ private:
     int m_jobsAYear;
     int m_owed = 0; // jobs times 365, carried from day to day
     int m_jobs = 0;
+    SampleRandom m_laboratory{7}; // apart, so that the work is the same whatever the laboratory says
+    std::map<std::string, std::string> m_through; // machine to what it took last
     std::vector<Draft> m_drafts;
     std::map<Date, std::vector<Job>> m_returns;
     std::map<Date, std::vector<std::function<Result<bool>()>>> m_events;

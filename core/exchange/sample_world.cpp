@@ -5,11 +5,15 @@
 
 #include <fmt/format.h>
 
+#include "core/exchange/sample_records.h"
+
 namespace tarebook {
 
 namespace {
 
 constexpr int kSmallest = 20;
+constexpr std::size_t kFirstHouse = 2;
+constexpr std::size_t kHousesApart = 3;
 
 const std::vector<std::string>& firstNames() {
     static const std::vector<std::string> names = {"MORGAN",  "JULES", "ROWAN", "SASKIA", "TOBIAS", "IMKE",
@@ -36,6 +40,12 @@ const std::vector<std::string>& siteWords() {
     static const std::vector<std::string> names = {
         "ST-ALDER", "BRIGHTWATER", "HARBOR", "DUNLIN",   "TOWNHALL", "MERROW",     "KESTREL",
         "OXBOW",    "LANTERN",     "SALLOW", "TIDEGATE", "MILLRACE", "FERNHOLLOW", "CINDER"};
+    return names;
+}
+
+const std::vector<std::string>& streets() {
+    static const std::vector<std::string> names = {"Wharf Street", "Alder Lane",  "Quay Road", "Mill Yard",
+                                                   "Ridge Street", "Harbor Walk", "Tower Row"};
     return names;
 }
 
@@ -98,6 +108,8 @@ void addSystems(std::size_t count, std::size_t customerCount, SampleRandom& rand
         system.site =
             siteWords()[customer % siteWords().size()] + (round == 0 ? "" : fmt::format("-{}", round + 1));
         system.customer = customers()[customer % customers().size()] + behind;
+        system.address = fmt::format("{} {}, Port Ansel", streets()[customer % streets().size()],
+                                     kFirstHouse + kHousesApart * customer);
         system.tag = fmt::format("{}-{}", kind.tag, number / customerCount + 1);
         system.refrigerant = kind.refrigerant;
         system.equipment = kind.kind;
@@ -152,6 +164,7 @@ SampleWorld makeSampleWorld(const SampleOptions& options, Date firstDay, std::si
     world.reclaimers = {
         {"reclaimer", "Cape Reclaim", "Foundry Way 2, Cape Hollis", "invented number 0001"},
         {"reclaimer", "Second Run Refrigerants", "Mill Yard 7, Oxbow", "invented number 0002"}};
+    world.machines = sampleMachines(world.technicians.size(), firstDay);
     addUnits(options, firstDay, random, world);
     return world;
 }

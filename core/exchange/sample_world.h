@@ -5,6 +5,7 @@
 
 #include "core/exchange/sample_random.h"
 #include "core/exchange/sample_shop.h"
+#include "core/shop/machines.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
@@ -45,6 +46,7 @@ struct SampleWorld {
     std::vector<System> systems;
     std::vector<Party> suppliers;
     std::vector<Party> reclaimers;
+    std::vector<Machine> machines; // the last is for what goes wrong
     std::vector<SampleUnit> units;
     std::size_t kept = 0; // the first so many units are for what goes wrong
 };

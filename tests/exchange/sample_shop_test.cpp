@@ -7,8 +7,14 @@
 #include <gtest/gtest.h>
 
 #include "core/base/sha256.h"
+#include "core/exchange/sample_records.h"
 #include "core/exchange/sample_shop.h"
 #include "core/ledger/nameplate_body.h"
+#include "core/shop/attachments.h"
+#include "core/shop/deposits.h"
+#include "core/shop/disposals.h"
+#include "core/shop/machines.h"
+#include "core/shop/returns.h"
 #include "core/shop/today.h"
 
 using namespace tarebook;
@@ -99,6 +105,90 @@ TEST_F(SampleShopTest, EveryMarkIsOlderThanTheEntryThatNamesIt) {
         EXPECT_EQ(cylinders, options.cylinders) << name;
     }
     EXPECT_GT(tests, 20);
+}
+
+// Whoever looks at the sample first finds something in every place that asks for records.
+TEST_F(SampleShopTest, KeepsTheRecordsThatADeskKeeps) {
+    ASSERT_TRUE(makeSampleShop(file("a.tarebook"), {80, 1, 1}, TAREBOOK_RESOURCE_DIR));
+    const auto shop = open("a.tarebook");
+    EXPECT_GE(machines(*shop).size(), 2U);
+
+    const auto out = deposits(*shop, shop->today());
+    ASSERT_TRUE(out);
+    ASSERT_EQ(out.value().size(), 2U);
+    const auto running = rentalsRunning(*shop, shop->today());
+    ASSERT_TRUE(running);
+    EXPECT_EQ(running.value().size(), 1U) << "of the other the free days run";
+
+    const auto months = disposals(*shop, {MonthYear::of(2026, 9).value(), MonthYear::of(2026, 10).value()});
+    ASSERT_TRUE(months);
+    EXPECT_EQ(months.value().front().appliances.size(), 2U);
+    EXPECT_EQ(months.value().back().appliances.size(), 1U);
+    for (const DisposedAppliance& appliance : months.value().front().appliances) {
+        EXPECT_TRUE(appliance.counted) << appliance.system << ": above 5 and below 50 lb, 40 CFR 82.156";
+        EXPECT_FALSE(appliance.address.empty());
+    }
+
+    std::map<std::string, int> settled;
+    const auto all = batches(*shop);
+    ASSERT_TRUE(all);
+    for (const Batch& batch : all.value()) {
+        if (batch.status != "settled") {
+            continue;
+        }
+        ++settled["batches"];
+        bool passed = true; // what failed has no price before the two agree on one
+        for (const BatchLine& line : batch.lines) {
+            passed = passed && line.receipt && line.receipt->result == AnalysisResult::passed;
+            EXPECT_FALSE(line.analysis.empty()) << batch.name << " " << line.serial;
+        }
+        EXPECT_EQ(batch.credit.contains("credit_hundredths"), passed) << batch.name;
+        settled["passed"] += passed ? 1 : 0;
+    }
+    EXPECT_GE(settled["passed"], 2);
+    EXPECT_GT(settled["batches"], settled["passed"]) << "one that failed opens what is behind it";
+
+    // A machine that took another refrigerant last was cleared in between.
+    std::map<std::string, std::string> through;
+    int recoveries = 0;
+    const auto read = shop->store().eachEntry([&](const Entry& entry) {
+        if (entry.kind == EntryKind::machineSet && entry.body.value("cleared", false)) {
+            through.erase(entry.body["machine"].get<std::string>());
+        }
+        if (entry.kind == EntryKind::recovered && entry.body.contains("machine")) {
+            const std::string refrigerant = entry.body["refrigerant"];
+            const auto [last, first] = through.emplace(entry.body["machine"], refrigerant);
+            EXPECT_TRUE(first || last->second == refrigerant) << "entry " << entry.seq;
+            ++recoveries;
+        }
+        return true;
+    });
+    ASSERT_TRUE(read);
+    EXPECT_GT(recoveries, 20);
+
+    const auto files = attachmentsOf(*shop);
+    ASSERT_TRUE(files);
+    EXPECT_EQ(static_cast<int>(files.value().size()), settled["batches"]);
+}
+
+// ISO 32000-1, 7.5.4 and 7.5.5: each row of the table gives the byte at which its object begins, the last
+// lines where the table does. A parenthesis or a backslash in a string stands behind a backslash (7.3.4.2).
+TEST(SamplePaper, IsAPdfWhoseTableHits) {
+    const std::string page = samplePaper({"one", "two (of 3)", "back\\slash"});
+    ASSERT_TRUE(page.starts_with("%PDF-"));
+    const std::size_t said = page.rfind("startxref\n");
+    ASSERT_NE(said, std::string::npos);
+    std::size_t place = std::stoul(page.substr(said + 10));
+    ASSERT_EQ(page.substr(place, 9), "xref\n0 6\n");
+    place += 9 + 20;
+    for (int number = 1; number <= 5; ++number, place += 20) {
+        const std::size_t object = std::stoul(page.substr(place, 10));
+        EXPECT_EQ(page.substr(object, 8), fmt::format("{} 0 obj\n", number));
+    }
+    EXPECT_NE(page.find("(two \\(of 3\\))"), std::string::npos);
+    EXPECT_NE(page.find("(back\\\\slash)"), std::string::npos);
+    const std::size_t from = page.find("stream\n") + 7;
+    EXPECT_EQ(std::stoul(page.substr(page.find("/Length ") + 8)), page.find("\nendstream") - from);
 }
 
 TEST_F(SampleShopTest, SameOptionsGiveTheSameJournal) {
