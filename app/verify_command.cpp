@@ -33,8 +33,8 @@ nlohmann::json jsonOf(const Verification& verified, const HeadAsked& asked) {
     return answer;
 }
 
-int verify(Shop& shop, const CommandContext& context, HeadAsked asked) {
-    const auto verified = shop.store().verify(progressOf("entry"));
+int verify(Shop& shop, const CommandContext& context, HeadAsked asked, VerifyDepth depth) {
+    const auto verified = shop.store().verify(progressOf("entry"), depth);
     if (!verified) {
         printError(verified.error());
         return kDamaged;
@@ -48,13 +48,18 @@ int verify(Shop& shop, const CommandContext& context, HeadAsked asked) {
     }
     const std::vector<std::string>& problems = verified.value().problems;
     if (context.json) {
-        printJson(jsonOf(verified.value(), asked));
+        nlohmann::json answer = jsonOf(verified.value(), asked);
+        answer["looked_at"] = depth == VerifyDepth::chain ? "chain" : "all";
+        printJson(answer);
     } else {
         for (const std::string& problem : problems) {
             fmt::print(stderr, "tarebookctl: {}\n", problem);
         }
         fmt::print("{} entries, {}\nhead {}\n", verified.value().entries,
-                   problems.empty() ? "chain, balances, views and file are sound" : "NOT sound",
+                   !problems.empty() ? "NOT sound"
+                   : depth == VerifyDepth::chain
+                       ? "the chain is sound; balances, views and file were not looked at"
+                       : "chain, balances, views and file are sound",
                    verified.value().head);
         if (asked.entry) {
             fmt::print("the head given is that of entry {}: those books are part of these\n", *asked.entry);
@@ -108,11 +113,13 @@ void addVerifyCommands(CLI::App& program, CommandContext& context) {
             program.add_subcommand("verify", "Check chain, balances, views and file; print the head");
         const auto options = std::make_shared<ShopOptions>();
         const auto head = std::make_shared<std::string>();
+        const auto chain = std::make_shared<bool>(false);
         addShopOptions(*verb, options, context);
         const CLI::Option* given = verb->add_option(
             "--head", *head,
             "digest from an earlier paper, 16 digits or all: is it an ancestor of these books?");
-        verb->callback([options, head, given, &context] {
+        verb->add_flag("--chain", *chain, "follow the chain alone: quick, and enough to compare a head");
+        verb->callback([options, head, chain, given, &context] {
             HeadAsked asked;
             if (given->count() > 0) {
                 auto digits = readHead(*head);
@@ -122,7 +129,10 @@ void addVerifyCommands(CLI::App& program, CommandContext& context) {
                 }
                 asked.digits = std::move(digits).value();
             }
-            ShopSession(*options, context).run([&](Shop& shop) { return verify(shop, context, asked); });
+            const VerifyDepth depth = *chain ? VerifyDepth::chain : VerifyDepth::all;
+            ShopSession(*options, context).run([&](Shop& shop) {
+                return verify(shop, context, asked, depth);
+            });
         });
     }
     {

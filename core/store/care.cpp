@@ -148,17 +148,22 @@ Result<std::vector<std::string>> viewProblems(Database& database, Sequence last,
 } // namespace
 
 Result<Verification> verifyDatabase(Database& database,
-                                    const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+                                    const std::function<bool(std::int64_t, std::int64_t)>& progress,
+                                    VerifyDepth depth) {
     const ReadTransaction reading(database);
     Verification verification;
-    lookAt(verification.problems, "integrity: a page is not as it was written",
-           [&] { return integrityProblems(database); });
+    const bool all = depth == VerifyDepth::all;
+    const std::int64_t share = all ? kChainShare : 1;
+    if (all) {
+        lookAt(verification.problems, "integrity: a page is not as it was written",
+               [&] { return integrityProblems(database); });
+    }
     Sequence last = 0;
     ChainVerdict chain;
     try {
         last = headOf(database).seq;
-        chain = followChain(database, last, [&](std::int64_t done, std::int64_t all) {
-            return !progress || progress(done / kChainShare, all);
+        chain = followChain(database, last, [&](std::int64_t done, std::int64_t of) {
+            return !progress || progress(done / share, of);
         });
     } catch (const SqlFailure& failure) {
         if (!isDamage(failure)) {
@@ -183,11 +188,11 @@ Result<Verification> verifyDatabase(Database& database,
         std::move(problems.begin(), problems.end(), std::back_inserter(verification.problems));
     };
     take(std::move(chain.problems));
-    if (!whole) {
-        return verification; // nothing that is made from it could be right
+    if (!whole || !all) {
+        return verification; // of a broken chain nothing that is made from it could be right
     }
-    auto views = viewProblems(database, last, [&](std::int64_t done, std::int64_t all) {
-        return !progress || progress(all / kChainShare + done - done / kChainShare, all);
+    auto views = viewProblems(database, last, [&](std::int64_t done, std::int64_t of) {
+        return !progress || progress(of / kChainShare + done - done / kChainShare, of);
     });
     if (!views) {
         return views.error();

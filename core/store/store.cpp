@@ -325,9 +325,10 @@ Result<std::vector<Leg>> Store::varianceLegs(const std::string& serial) {
     });
 }
 
-Result<Verification> Store::verify(const std::function<bool(std::int64_t, std::int64_t)>& progress) {
+Result<Verification> Store::verify(const std::function<bool(std::int64_t, std::int64_t)>& progress,
+                                   VerifyDepth depth) {
     const auto verified =
-        m_inside->ask([&](Database& database) { return verifyDatabase(database, progress); });
+        m_inside->ask([&](Database& database) { return verifyDatabase(database, progress, depth); });
     return verified ? verified.value() : Result<Verification>(verified.error());
 }
 

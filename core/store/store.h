@@ -158,6 +158,12 @@ struct LegibleJournal {
     [[nodiscard]] std::vector<std::string> sentences() const;
 };
 
+/// How far Store::verify looks.
+enum class VerifyDepth {
+    chain, // the digests from the first entry to the head
+    all,
+};
+
 struct Verification {
     Sequence entries = 0;              // that can be read
     std::string head;                  // of the last of them
@@ -298,9 +304,10 @@ public:
 
     // --- care
     /// Chain, sequence, balances, views against a rebuild in memory or a scratch file, PRAGMA
-    /// integrity_check.
+    /// integrity_check; or the chain and its sequence alone.
     [[nodiscard]] Result<Verification>
-    verify(const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+    verify(const std::function<bool(std::int64_t, std::int64_t)>& progress = {},
+           VerifyDepth depth = VerifyDepth::all);
     /// By what the findings that are kept were found, as reviewAll() was last told; empty: never.
     [[nodiscard]] Result<std::string> judgedBy();
     /// Asks the reviewer about every cylinder anew, and keeps by what it judged, in one transaction.

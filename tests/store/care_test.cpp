@@ -52,8 +52,8 @@ protected:
         return schema;
     }
 
-    std::vector<std::string> problems() {
-        const auto verified = m_store->verify();
+    std::vector<std::string> problems(VerifyDepth depth = VerifyDepth::all) {
+        const auto verified = m_store->verify({}, depth);
         EXPECT_TRUE(verified);
         return verified ? verified.value().problems : std::vector<std::string>{};
     }
@@ -85,6 +85,17 @@ TEST_F(CareTest, verifyingFindsAnEntryThatWasChanged) {
     const auto found = problems();
     ASSERT_EQ(found.size(), 1U);
     EXPECT_NE(found.front().find("entry 3"), std::string::npos);
+}
+
+TEST_F(CareTest, theChainAloneSaysNothingOfViewsAndAllOfEntries) {
+    meddle("UPDATE cylinder SET net = net + 1 WHERE serial = 'A102'");
+    EXPECT_EQ(problems().size(), 1U);
+    EXPECT_TRUE(problems(VerifyDepth::chain).empty());
+    EXPECT_EQ(m_store->verify({}, VerifyDepth::chain).value().head, m_store->headDigest());
+    meddle("DROP TRIGGER journal_is_never_changed;"
+           "UPDATE journal SET body = replace(body, '6000000', '5000000') WHERE seq = 3");
+    EXPECT_EQ(problems(VerifyDepth::chain), problems());
+    EXPECT_EQ(problems().size(), 1U);
 }
 
 // A rotten byte can make a text that is no UTF-8 at all.
