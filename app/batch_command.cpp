@@ -31,6 +31,7 @@ struct Options : ShopOptions {
     std::vector<std::string> gone;
     bool empties = false;
     bool issue = false;
+    bool undecided = false;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
 
@@ -179,6 +180,7 @@ int settle(Shop& shop, Options& options, const CommandContext& context) {
         return refuse(occurred.error());
     }
     BatchSettling how{options.gone, options.note, occurred.value()};
+    how.undecided = options.undecided;
     for (const std::string& text : options.came) {
         auto one = exchangedIn(text);
         if (!one) {
@@ -304,6 +306,9 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb->add_option("--came", options->came,
                      "an empty that came for one that does not come back: OUT,SERIAL,SPECIFICATION,WATER "
                      "CAPACITY,TARE,MADE[,TESTED]");
+    verb->add_flag(
+        "--undecided", options->undecided,
+        "settle also what nobody has decided: differences, and an exchange that only the receipt names");
     verb->add_option("--note", options->note, "kept with the entry");
     verb->add_option("--occurred", options->occurred, "when; now by default");
     verb =

@@ -175,6 +175,7 @@ void SettleDialog::settle() {
     Shop& shop = m_desk.shop();
     BatchSettling how;
     how.looked = m_batch.newest();
+    how.undecided = true; // what is undecided stands above the button
     for (int row = 0; row < m_table->rowCount(); ++row) {
         if (gone(row)) {
             how.gone.push_back(m_batch.lines[static_cast<std::size_t>(row)].serial);

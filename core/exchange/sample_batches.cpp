@@ -92,7 +92,7 @@ Result<bool> SampleWork::settle(const std::string& name, Date date) {
     if (!filed.ok()) {
         return notTaken(filed);
     }
-    const Recorded settled = settleBatch(m_shop, name, {});
+    const Recorded settled = settleBatch(m_shop, name, {.undecided = true});
     if (!settled.ok()) {
         return notTaken(settled);
     }

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include "core/base/sha256.h"
-#include "core/rules/technician.h"
 #include "core/shop/charge_stop.h"
 #include "core/shop/hand_out.h"
 #include "core/shop/look_then_record.h"
@@ -50,18 +49,9 @@ void judgePerson(Shop& shop, const CheckOut& plan, Review& review) {
                                               fmt::format("{} no longer works here.", plan.person),
                                               "Hand it to someone else."));
     }
-    if (known->certificateExpires && *known->certificateExpires < shop.today() &&
-        plan.purpose != Purpose::carry) {
-        review.findings.push_back(planFinding(
-            subject, "plan.certificate", Severity::caution,
-            fmt::format("{}'s certificate ran out on {}.", plan.person, known->certificateExpires->text()),
-            "Have it renewed, or hand the job to someone whose certificate is valid."));
-        citeCertificate(shop.rulebook(), review.findings.back());
-    }
-    const auto system = systemNamed(shop, plan.system);
-    if (system && plan.purpose != Purpose::carry) {
-        if (auto finding = technicianFinding(shop, *known, *system)) {
-            review.findings.push_back(std::move(*finding));
+    if (plan.purpose != Purpose::carry) {
+        for (Finding& finding : technicianFindings(shop, *known, plan.system, shop.today())) {
+            review.findings.push_back(std::move(finding));
         }
     }
 }

@@ -10,6 +10,7 @@
 #include "core/shop/charge_stop.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_watch.h"
+#include "core/shop/technicians.h"
 
 namespace tarebook {
 
@@ -116,6 +117,14 @@ private:
 
     void judgeWork(DayAnswer& answer, const PlanAsk& ask) {
         answer.findings = workFindings(m_shop, answer.job.plan, ask);
+        for (const Person& person : tarebook::people(m_shop)) {
+            if (person.name == answer.job.person) {
+                for (Finding& finding :
+                     technicianFindings(m_shop, person, answer.job.plan.system, m_plan.day)) {
+                    answer.findings.push_back(std::move(finding));
+                }
+            }
+        }
         sortFindings(answer);
         if (!answer.findings.empty() && answer.findings.front().severity == Severity::refusal &&
             answer.problem.empty()) {

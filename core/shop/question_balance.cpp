@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -42,44 +43,70 @@ std::string potentialCell(const SourcedNumber* number) {
     return number == nullptr ? "not known" : fmt::format("{:.5g}", number->value);
 }
 
-/// What went to variance, or came from it, without a scale.
-struct Unweighed {
+/// What was lost of a gas in a month, each in its own way.
+struct Losses {
+    std::int64_t released = 0;
+    std::int64_t byScale = 0; // missing by a scale; below zero: found
     std::int64_t evacuated = 0;
     std::int64_t overdrawn = 0; // taken out beyond what the books had
-};
-/// By month (`2026-11`) and refrigerant.
-using UnweighedMonths = std::map<std::pair<std::string, std::string>, Unweighed>;
+    std::int64_t settled = 0;   // received by a reclaimer less than was shipped; below zero: more
 
-/// Of the days from the one to the other, both included; the newest legs first, a page at a time.
-Result<UnweighedMonths> unweighed(Shop& shop, Date from, Date to) {
+    [[nodiscard]] bool none() const {
+        return released == 0 && byScale == 0 && evacuated == 0 && overdrawn == 0 && settled == 0;
+    }
+};
+struct LossesFound {
+    std::map<std::pair<std::string, std::string>, Losses> months; // by month (`2026-11`) and refrigerant
+    std::set<Sequence> entries;
+};
+
+/// Of a leg to or from variance, which is no account for what a cylinder lost where no cylinder has part in
+/// it: that is what a reclaimer settled.
+void addVariance(const Leg& leg, std::int64_t milligrams, Losses& its) {
+    const bool out = leg.target == Account::variance();
+    if (leg.cause == LegCause::overWithdrawal) {
+        its.overdrawn += milligrams;
+    } else if (leg.cause == LegCause::evacuation) {
+        its.evacuated += milligrams;
+    } else if ((out ? leg.source : leg.target).kind == AccountKind::cylinder) {
+        its.byScale += out ? milligrams : -milligrams;
+    } else {
+        its.settled += out ? milligrams : -milligrams;
+    }
+}
+
+/// Of the days from the one to the other, both included, what touches the account; the newest legs first, a
+/// page at a time.
+Result<bool> gatherLosses(Shop& shop, const Account& account, Date from, Date to, LossesFound& found) {
     constexpr int kPage = 1'000;
-    UnweighedMonths months;
     const Instant start = shop.zone().startOf(from);
     Moment before{shop.zone().startOf(to.plusDays(1)), 0};
     int number = 0;
     const auto reader = shop.store().legReader();
     while (true) {
-        const auto legs = reader->before(Account::variance(), before, number, kPage);
+        const auto legs = reader->before(account, before, number, kPage);
         if (!legs) {
             return legs.error();
         }
         for (const Leg& leg : legs.value()) {
             if (leg.moment.occurred < start) {
-                return months;
+                return true;
             }
             before = leg.moment;
             number = leg.number;
-            if (leg.cause == LegCause::weighing) {
-                continue;
-            }
+            found.entries.insert(leg.moment.seq);
             const std::string month = shop.zone().dateOf(leg.moment.occurred).month().text();
             for (const auto& [refrigerant, milligrams] : leg.moved.byRefrigerant()) {
-                Unweighed& its = months[{month, refrigerant}];
-                (leg.cause == LegCause::evacuation ? its.evacuated : its.overdrawn) += milligrams;
+                Losses& its = found.months[{month, refrigerant}];
+                if (account == Account::variance()) {
+                    addVariance(leg, milligrams, its);
+                } else {
+                    its.released += milligrams;
+                }
             }
         }
         if (std::ssize(legs.value()) < kPage) {
-            return months;
+            return true;
         }
     }
 }
@@ -158,45 +185,38 @@ Result<QuestionAnswer> answerPotentials(Shop& shop, const QuestionInput& input) 
 }
 
 Result<QuestionAnswer> answerLosses(Shop& shop, const QuestionInput& input) {
+    LossesFound found;
+    for (const Account& account : {Account{AccountKind::atmosphere, ""}, Account::variance()}) {
+        const auto read = gatherLosses(shop, account, input.from, input.to, found);
+        if (!read) {
+            return read.error();
+        }
+    }
     QuestionAnswer told;
-    told.table.columns = {"month",        "refrigerant", "released_kg", "lost_to_scale_kg",
-                          "evacuated_kg", "overdrawn_kg"};
-    std::int64_t released = 0;
-    Unweighed all;
-    std::int64_t lost = 0;
-    const auto apart = unweighed(shop, input.from, input.to);
-    if (!apart) {
-        return apart.error();
-    }
-    for (MonthYear month = input.from.month(); month <= input.to.month(); month = month.plusMonths(1)) {
-        const auto sums = balance(shop, std::max(input.from, Date::firstOf(month)),
-                                  std::min(input.to, Date::lastOf(month)));
-        if (!sums) {
-            return sums.error();
-        }
-        for (const PeriodSum& sum : sums.value()) {
-            const auto found = apart.value().find({month.text(), sum.refrigerant});
-            const Unweighed its = found == apart.value().end() ? Unweighed() : found->second;
-            // Of what went to variance and came from it only this is what a scale showed.
-            const std::int64_t byScale = its.overdrawn - sum.variance - its.evacuated;
-            released += sum.released;
-            lost += byScale;
-            all.evacuated += its.evacuated;
-            all.overdrawn += its.overdrawn;
-            if (sum.released != 0 || byScale != 0 || its.evacuated != 0 || its.overdrawn != 0) {
-                told.table.rows.push_back({month.text(), sum.refrigerant, kilogramCell(sum.released),
-                                           kilogramCell(byScale), kilogramCell(its.evacuated),
-                                           kilogramCell(its.overdrawn)});
-            }
+    told.table.columns = {"month",        "refrigerant",  "released_kg",     "lost_to_scale_kg",
+                          "evacuated_kg", "overdrawn_kg", "settled_short_kg"};
+    Losses all;
+    for (const auto& [which, its] : found.months) {
+        all.released += its.released;
+        all.byScale += its.byScale;
+        all.evacuated += its.evacuated;
+        all.overdrawn += its.overdrawn;
+        all.settled += its.settled;
+        if (!its.none()) {
+            told.table.rows.push_back({which.first, which.second, kilogramCell(its.released),
+                                       kilogramCell(its.byScale), kilogramCell(its.evacuated),
+                                       kilogramCell(its.overdrawn), kilogramCell(its.settled)});
         }
     }
+    told.entries.assign(found.entries.begin(), found.entries.end());
     const auto shown = [&](std::int64_t mass) { return shop.display().mass(Mass::fromMilligrams(mass)); };
     told.sentence =
         fmt::format("From {} to {}: {} released as entered, {} missing by the scale (below zero: "
                     "found), {} gone in evacuations that nobody said where to, {} taken out beyond what the "
-                    "books had. Months without a loss are left out.",
-                    input.from.text(), input.to.text(), shown(released), shown(lost), shown(all.evacuated),
-                    shown(all.overdrawn));
+                    "books had; reclaimers received {} less than was shipped to them (below zero: more). "
+                    "Months without a loss are left out.",
+                    input.from.text(), input.to.text(), shown(all.released), shown(all.byScale),
+                    shown(all.evacuated), shown(all.overdrawn), shown(all.settled));
     return told;
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "core/shop/exchange_checks.h"
+#include "core/shop/failed_analyses.h"
 #include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
@@ -247,6 +248,9 @@ Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& 
     if (const auto now = batch(shop, name)) {
         for (Finding& finding : exchangeFindings(shop, now.value())) {
             recorded.findings.insert(recorded.findings.begin(), std::move(finding));
+        }
+        if (auto failed = failedAnalysis(shop, now.value())) {
+            recorded.findings.insert(recorded.findings.begin(), std::move(*failed));
         }
         if (auto open = undecided(shop, now.value())) {
             recorded.findings.insert(recorded.findings.begin(), std::move(*open));

@@ -99,7 +99,8 @@ struct ReceiptPapers {
 /// The reclaimer's own weights; differences stay to be settled. Lines that a first part of the receipt does
 /// not have can be entered until the batch is settled. Not recorded: a cylinder that was not sent, stands
 /// twice or has its line already, weights that cannot be. Differences beyond the weighing tolerance that
-/// nobody has decided are said: a finding `batch.difference`.
+/// nobody has decided are said: a finding `batch.difference`; so is what failed their analysis:
+/// failedAnalysis().
 [[nodiscard]] Recorded receiveBatch(Shop& shop, const std::string& name, const ReceiptPapers& papers,
                                     const std::vector<ReceiptLine>& lines,
                                     std::optional<Instant> occurred = {});
@@ -110,13 +111,16 @@ struct BatchSettling {
     std::optional<Instant> occurred = {};
     std::vector<Exchanged> came = {}; // in exchange: each for one that is gone too
     Sequence looked = 0;              // newest entry of the batch that was looked at; 0: as it stands
+    /// Settles also what nobody has decided: lines that differ beyond the weighing tolerance, and a cylinder
+    /// that is said to be back although the receipt names the empty that came for it.
+    bool undecided = false;
 };
 /// Settles with the reclaimer: what they received counts, differences go to variance, and the credit by the
 /// terms on file is kept; the cylinders that came in exchange are registered in the same transaction. Not
-/// recorded while a line is disputed, or a cylinder that is said to be back has no line; an empty one needs
-/// none, and a batch of empties alone is settled without a receipt. Where a difference beyond the weighing
-/// tolerance is not decided, that is settled and said: a finding `batch.difference`; so is an exchange that
-/// the terms do not know, or know and that is missing: exchangeFindings().
+/// recorded while a line is disputed, a difference is not decided (but for BatchSettling::undecided), or a
+/// cylinder that is said to be back has no line; an empty one needs none, and a batch of empties alone is
+/// settled without a receipt. What is settled undecided is said: a finding `batch.difference`; so is an
+/// exchange that the terms do not know, or know and that is missing: exchangeFindings().
 [[nodiscard]] Recorded settleBatch(Shop& shop, const std::string& name, const BatchSettling& how);
 /// The batch, where it stands so (`shipped`, `received`). Error: there is none, or it is further or less far.
 [[nodiscard]] Result<Batch> batchThatIs(Shop& shop, const std::string& name, const std::string& status);

@@ -232,6 +232,25 @@ Result<Settlement> settlementOf(Shop& shop, const Batch& batch, std::optional<st
 
 namespace {
 
+/// What is to be decided before a batch is settled with these `exchanged` lines.
+std::optional<Error> undecidedError(Shop& shop, const Batch& batch, const nlohmann::json& exchanged) {
+    if (const auto open = undecided(shop, batch)) {
+        return Error{open->headline,
+                     "accept, dispute or correct these lines first, or settle them undecided"};
+    }
+    for (const BatchLine& line : batch.lines) {
+        const bool stays = std::any_of(exchanged.begin(), exchanged.end(),
+                                       [&](const auto& one) { return one["out"] == line.serial; });
+        if (line.receipt && !line.receipt->exchange.empty() && !stays) {
+            return Error{fmt::format("{} stays with {}: by the receipt {} came for it", line.serial,
+                                     batch.reclaimer, line.receipt->exchange),
+                         fmt::format("enter the marks of {}, or settle it undecided as one that is back",
+                                     line.receipt->exchange)};
+        }
+    }
+    return std::nullopt;
+}
+
 /// The entries that settle the batch as it stands, or why it cannot be settled so.
 Looked settling(Shop& shop, const std::string& name, const BatchSettling& how) {
     const auto known = batchToSettle(shop, name);
@@ -282,6 +301,11 @@ Looked settling(Shop& shop, const std::string& name, const BatchSettling& how) {
     if (!left.empty()) {
         return refusedBy(Error{fmt::format("{} was not in batch {}", tarebook::quoted(*left.begin()), name),
                                "name cylinders of the batch"});
+    }
+    if (!how.undecided) {
+        if (const auto open = undecidedError(shop, known.value(), exchanged)) {
+            return refusedBy(*open);
+        }
     }
     nlohmann::json body{{"batch", name}, {"reclaimer", known.value().reclaimer}, {"lines", lines}};
     if (!how.note.empty()) {

@@ -1,6 +1,9 @@
 #include "core/shop/technicians.h"
 
+#include <fmt/format.h>
+
 #include "core/rules/technician.h"
+#include "core/shop/plan_rules.h"
 
 namespace tarebook {
 
@@ -22,6 +25,24 @@ std::optional<Finding> technicianFinding(const Shop& shop, const Person& person,
     finding.subject = "person:" + person.name;
     finding.working.insert(finding.working.begin(), system.key() + ", " + system.refrigerant);
     return finding;
+}
+
+std::vector<Finding> technicianFindings(Shop& shop, const Person& person, const std::string& system,
+                                        Date on) {
+    std::vector<Finding> findings;
+    if (person.certificateExpires && *person.certificateExpires < on) {
+        findings.push_back(planFinding(
+            "person:" + person.name, "plan.certificate", Severity::caution,
+            fmt::format("{}'s certificate ran out on {}.", person.name, person.certificateExpires->text()),
+            "Have it renewed, or hand the job to someone whose certificate is valid."));
+        citeCertificate(shop.rulebook(), findings.back());
+    }
+    if (const auto its = systemNamed(shop, system)) {
+        if (auto finding = technicianFinding(shop, person, *its)) {
+            findings.push_back(std::move(*finding));
+        }
+    }
+    return findings;
 }
 
 } // namespace tarebook

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "core/shop/register.h"
 
@@ -11,5 +12,10 @@ namespace tarebook {
 /// known.
 [[nodiscard]] std::optional<Finding> technicianFinding(const Shop& shop, const Person& person,
                                                        const System& system);
+/// What speaks against handing refrigerant work of that day to a person of the register: a certificate that
+/// has run out by then (`plan.certificate`, a caution), and technicianFinding() where the system, SITE/TAG,
+/// is on file.
+[[nodiscard]] std::vector<Finding> technicianFindings(Shop& shop, const Person& person,
+                                                      const std::string& system, Date on);
 
 } // namespace tarebook

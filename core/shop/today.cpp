@@ -12,6 +12,7 @@
 #include "core/shop/counter_findings.h"
 #include "core/shop/deposits.h"
 #include "core/shop/equipment.h"
+#include "core/shop/failed_analyses.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/findings.h"
 #include "core/shop/fleet.h"
@@ -229,7 +230,10 @@ private:
         return true;
     }
 
-    Result<bool> gatherReceived() { return addAll(openReceipts(m_shop, m_on)); }
+    Result<bool> gatherReceived() {
+        const auto added = addAll(openReceipts(m_shop, m_on));
+        return added ? addAll(failedAnalyses(m_shop, m_on)) : added;
+    }
     Result<bool> gatherRentals() { return addAll(rentalsRunning(m_shop, m_on)); }
     Result<bool> gatherCounter() { return addAll(openAtTheCounter(m_shop)); }
     int daysSince(Instant moment) const {

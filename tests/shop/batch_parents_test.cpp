@@ -2,7 +2,9 @@
 #include "core/shop/batch_parents.h"
 
 #include "core/shop/counter.h"
+#include "core/shop/failed_analyses.h"
 #include "core/shop/receipts.h"
+#include "core/shop/today.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -64,7 +66,17 @@ TEST_F(BatchParentsTest, LeadToOwnersJobsTechniciansAndMachines) {
     EXPECT_TRUE(parentsOf(*m_shop, batch(*m_shop, "B-1").value()).value().empty()) << "none failed yet";
     ReceiptLine line{"A102", lb("40.1"), lb("28.1"), "25 % R-22"};
     line.result = AnalysisResult::mixed;
-    expectRecorded(receiveBatch(*m_shop, "B-1", {"CR-1"}, {line}));
+    const Recorded received = receiveBatch(*m_shop, "B-1", {"CR-1"}, {line});
+    expectRecorded(received);
+    const auto failed = std::find_if(received.findings.begin(), received.findings.end(),
+                                     [](const auto& one) { return one.rule == "batch.analysis-failed"; });
+    ASSERT_NE(failed, received.findings.end()) << "it is said when the receipt is entered";
+    EXPECT_EQ(failed->headline, "Failed the analysis of Cape Reclaim: A102: mixed (25 % R-22).");
+    EXPECT_EQ(
+        failed->remedy,
+        "Look at what it came from and went into: BRIGHTWATER/STORE-2, HARBOR/DOCK-1, machine RM-2. Gas "
+        "of the same charges is in A104: keep apart until it is analysed.");
+    EXPECT_EQ(failed->working.size(), 2U);
     const auto all = parentsOf(*m_shop, batch(*m_shop, "B-1").value());
     ASSERT_TRUE(all) << all.error().text();
     ASSERT_EQ(all.value().size(), 1U);
@@ -87,4 +99,14 @@ TEST_F(BatchParentsTest, LeadToOwnersJobsTechniciansAndMachines) {
     EXPECT_EQ(its.kin.front().account.text(), "cylinder:A104");
     EXPECT_EQ(shown(its.kin.front().mass), "4.0 lb");
     EXPECT_FALSE(parentsOf(*m_shop, batch(*m_shop, "B-1").value(), "A103"));
+    // Today has it, for so many days after it was settled too.
+    EXPECT_EQ(failedAnalyses(*m_shop, m_shop->today()).value().size(), 1U);
+    expectRecorded(settleBatch(*m_shop, "B-1", {.undecided = true}));
+    const auto list = today(*m_shop, m_shop->today());
+    ASSERT_TRUE(list);
+    EXPECT_TRUE(std::any_of(list.value().alerts.begin(), list.value().alerts.end(),
+                            [](const Alert& one) { return one.finding.rule == "batch.analysis-failed"; }));
+    const Date settled = m_shop->today();
+    EXPECT_EQ(failedAnalyses(*m_shop, settled.plusDays(kFailedAnalysisDays)).value().size(), 1U);
+    EXPECT_TRUE(failedAnalyses(*m_shop, settled.plusDays(kFailedAnalysisDays + 1)).value().empty());
 }

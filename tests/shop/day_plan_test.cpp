@@ -55,6 +55,27 @@ protected:
 
 } // namespace
 
+// As the check-out says it. 40 CFR 82.161: whoever opens an appliance is certified.
+TEST_F(DayPlanTest, ACertificateThatHasRunOutByThenStandsBesideTheJob) {
+    Person person;
+    person.name = kJules;
+    person.role = "technician";
+    person.certificate = "Universal";
+    person.certificateExpires = m_shop->today();
+    expectRecorded(m_shop->record({draftOf(*m_shop, person)}));
+    recovers(kJules, "ST-ALDER/GYM-1", "8");
+    const auto cautions = [&](Date day) {
+        const auto plan = planDay(*m_shop, day, m_jobs, kMostDayNodes);
+        EXPECT_TRUE(plan);
+        const auto& findings = plan.value().answers.front().findings;
+        return std::count_if(findings.begin(), findings.end(),
+                             [](const Finding& one) { return one.rule == "plan.certificate"; });
+    };
+    EXPECT_EQ(cautions(m_shop->today()), 0) << "it holds on its last day";
+    EXPECT_EQ(cautions(m_shop->today().plusDays(1)), 1);
+    EXPECT_TRUE(planned().answers.front().served()) << "a caution: who goes is decided by people";
+}
+
 TEST_F(DayPlanTest, EveryJobIsServedWithTheFewest) {
     recovers(kMorgan, "ST-ALDER/RTU-3", "32");
     recovers(kMorgan, "ST-ALDER/GYM-1", "8");

@@ -243,8 +243,11 @@ TEST_F(ExchangeTest, AnEmptyThatTheTermsDoNotKnowIsACaution) {
     EXPECT_FALSE(settlementOf(*m_shop, batch(*m_shop, "B-1").value()).value().credit);
     expectRecorded(decideReceipt(*m_shop, "B-1", {{"A1", ReceiptVerdict::accepted}}));
     EXPECT_TRUE(open().empty());
-    // Settled as back though the receipt names an empty for it.
-    EXPECT_TRUE(says(settleBatch(*m_shop, "B-1", {}), "batch.exchange-missing"));
+    // Settled as back though the receipt names an empty for it: on purpose alone.
+    const Recorded held = settleBatch(*m_shop, "B-1", {});
+    EXPECT_EQ(held.outcome, Outcome::notRecorded);
+    EXPECT_EQ(held.error.wrong, "A1 stays with Cape Reclaim: by the receipt Z1 came for it");
+    EXPECT_TRUE(says(settleBatch(*m_shop, "B-1", {.undecided = true}), "batch.exchange-missing"));
 }
 
 TEST_F(ExchangeTest, WithoutTermsAnExchangeIsACautionAndNothingElseIsAsked) {
