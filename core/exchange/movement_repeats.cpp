@@ -2,16 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
+
 namespace tarebook {
 
 namespace {
 
 constexpr const char* kMass = "mass_mg";
-
-std::string textIn(const Entry& entry, const char* key) {
-    const auto place = entry.body.find(key);
-    return place != entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
 
 } // namespace
 
@@ -24,8 +21,8 @@ Result<bool> MovementRepeats::read(const std::string& cylinder) {
         return entries.error();
     }
     for (const Entry& entry : entries.value()) {
-        const std::string from = textIn(entry, "from");
-        const std::string to = textIn(entry, "to");
+        const std::string from = bodyText(entry.body, "from");
+        const std::string to = bodyText(entry.body, "to");
         if (from.empty() || to.empty() || !entry.body.contains(kMass) || m_seen.contains(entry.seq) ||
             m_shop.store().reversedBy(entry.seq)) {
             continue;

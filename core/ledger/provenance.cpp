@@ -9,6 +9,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/held_after.h"
+
 namespace tarebook {
 
 namespace {
@@ -256,17 +258,6 @@ FineHolding fineOf(const Holding& holding) {
         masses[gas] = fine(milligrams);
     }
     return masses;
-}
-
-/// What the cylinder held after the leg.
-Holding heldAfter(const Leg& leg, const Account& cylinder) {
-    Holding held = leg.target == cylinder ? leg.targetBefore : leg.sourceBefore;
-    if (leg.target == cylinder) {
-        held.add(leg.moved);
-    } else {
-        held.subtract(leg.moved);
-    }
-    return held;
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/shop/deposits.h"
 #include "core/shop/exchange_checks.h"
 #include "core/shop/findings.h"
@@ -29,11 +30,6 @@ HistoryLine lineOf(Shop& shop, const Entry& entry) {
     return line;
 }
 
-std::string textIn(const Entry& entry, const char* key) {
-    const auto place = entry.body.find(key);
-    return place != entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
-
 void endCustody(std::vector<Custody>& custody, Instant until) {
     if (!custody.empty() && !custody.back().until) {
         custody.back().until = until;
@@ -53,11 +49,15 @@ std::vector<Custody> custodyOf(Shop& shop, const std::vector<Entry>& entries, Se
             endCustody(custody, entry.occurred);
         }
         if (handed) {
-            custody.push_back({textIn(entry, "person"), textIn(entry, "job"), entry.occurred, {}, entry.seq});
+            custody.push_back(
+                {bodyText(entry.body, "person"), bodyText(entry.body, "job"), entry.occurred, {}, entry.seq});
         }
         if (entry.kind == EntryKind::batchShipped) {
-            custody.push_back(
-                {textIn(entry, "reclaimer"), textIn(entry, "batch"), entry.occurred, {}, entry.seq});
+            custody.push_back({bodyText(entry.body, "reclaimer"),
+                               bodyText(entry.body, "batch"),
+                               entry.occurred,
+                               {},
+                               entry.seq});
         }
     }
     return custody;

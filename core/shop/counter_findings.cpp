@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
+#include "core/ledger/held_after.h"
 #include "core/shop/card.h"
 #include "core/shop/charge_contents.h"
 #include "core/shop/plan_rules.h"
@@ -12,11 +14,6 @@ namespace tarebook {
 
 namespace {
 
-std::string textOf(const Entry& entry, const char* key) {
-    const auto field = entry.body.find(key);
-    return field != entry.body.end() && field->is_string() ? field->get<std::string>() : std::string();
-}
-
 /// What the legs say that it holds.
 Result<Holding> heldBy(Shop& shop, const std::string& serial) {
     const Account self = Account::cylinder(serial);
@@ -24,17 +21,7 @@ Result<Holding> heldBy(Shop& shop, const std::string& serial) {
     if (!legs) {
         return legs.error();
     }
-    if (legs.value().empty()) {
-        return Holding();
-    }
-    const Leg& last = legs.value().front();
-    Holding held = last.source == self ? last.sourceBefore : last.targetBefore;
-    if (last.source == self) {
-        held.subtract(last.moved);
-    } else {
-        held.add(last.moved);
-    }
-    return held;
+    return legs.value().empty() ? Holding() : heldAfter(legs.value().front(), self);
 }
 
 Result<bool> addMissing(Shop& shop, std::vector<Finding>& findings) {
@@ -44,7 +31,7 @@ Result<bool> addMissing(Shop& shop, std::vector<Finding>& findings) {
     }
     std::set<std::string> seen;
     for (const Entry& entry : reversed.value()) {
-        const std::string serial = textOf(entry, "serial");
+        const std::string serial = bodyText(entry.body, "serial");
         const auto known = shop.store().cylinder(serial);
         if (!known) {
             return known.error();
@@ -105,7 +92,7 @@ Result<bool> addUnshipped(Shop& shop, std::vector<Finding>& findings) {
     }
     std::set<std::string> seen;
     for (const Entry& entry : reversed.value()) {
-        const std::string name = textOf(entry, "batch");
+        const std::string name = bodyText(entry.body, "batch");
         if (!seen.insert(name).second) {
             continue;
         }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/ledger/body_text.h"
 #include "core/shop/attachments.h"
 #include "core/shop/entries_between.h"
 #include "core/shop/equipment.h"
@@ -89,9 +90,9 @@ Result<bool> checkTare(Shop& shop, Date from, Date to, RecordKept& record) {
     for (const Entry& entry : entries.value()) {
         if (entry.body.contains("tare_mg")) {
             const auto weighed = entry.body.find("weighed");
-            countAsked(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
+            countAsked(record, "cylinder:" + bodyText(entry.body, "serial"), entry.seq,
                        {{weighed != entry.body.end() && *weighed == true, "that it was weighed empty"},
-                        {!bodyText(entry, "reason").empty(), "reason"}});
+                        {!bodyText(entry.body, "reason").empty(), "reason"}});
         }
     }
     return true;
@@ -156,9 +157,9 @@ Result<bool> checkRequalification(Shop& shop, Date from, Date to, RecordKept& re
         return tests.error();
     }
     for (const Entry& entry : tests.value()) {
-        countAsked(record, "cylinder:" + bodyText(entry, "serial"), entry.seq,
-                   {{!bodyText(entry, "requalifier").empty(), "requalifier"},
-                    {!bodyText(entry, "method").empty(), "method"}});
+        countAsked(record, "cylinder:" + bodyText(entry.body, "serial"), entry.seq,
+                   {{!bodyText(entry.body, "requalifier").empty(), "requalifier"},
+                    {!bodyText(entry.body, "method").empty(), "method"}});
     }
     return true;
 }
@@ -169,11 +170,12 @@ Result<bool> checkWeighing(Shop& shop, Date from, Date to, RecordKept& record) {
         return moved.error();
     }
     for (const Entry& entry : moved.value()) {
-        countAsked(record, bodyText(entry, entry.kind == EntryKind::recovered ? "to" : "from"), entry.seq,
+        countAsked(record, bodyText(entry.body, entry.kind == EntryKind::recovered ? "to" : "from"),
+                   entry.seq,
                    {{entry.body.contains("gross_before_mg"), "gross before"},
                     {entry.body.contains("gross_after_mg"), "gross after"},
-                    {!bodyText(entry, "person").empty(), "person"},
-                    {!bodyText(entry, "job").empty(), "job"}});
+                    {!bodyText(entry.body, "person").empty(), "person"},
+                    {!bodyText(entry.body, "job").empty(), "job"}});
     }
     return true;
 }
@@ -184,8 +186,8 @@ Result<bool> checkDecant(Shop& shop, Date from, Date to, RecordKept& record) {
         return decants.error();
     }
     for (const Entry& entry : decants.value()) {
-        countAsked(record, bodyText(entry, "to"), entry.seq,
-                   {{!bodyText(entry, "person").empty() || !entry.operatorName.empty(), "person"}});
+        countAsked(record, bodyText(entry.body, "to"), entry.seq,
+                   {{!bodyText(entry.body, "person").empty() || !entry.operatorName.empty(), "person"}});
     }
     return true;
 }

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
+
 namespace tarebook {
 
 Result<std::vector<Entry>> entriesBetween(Shop& shop, Date from, Date to,
@@ -23,11 +25,6 @@ Result<std::vector<Entry>> entriesBetween(Shop& shop, Date from, Date to,
     return all;
 }
 
-std::string bodyText(const Entry& entry, const char* key) {
-    const auto place = entry.body.find(key);
-    return place != entry.body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
-
 Mass bodyMass(const Entry& entry, const char* key) {
     const auto place = entry.body.find(key);
     return place != entry.body.end() && place->is_number_integer()
@@ -36,7 +33,7 @@ Mass bodyMass(const Entry& entry, const char* key) {
 }
 
 std::string bodyAccount(const Entry& entry, const char* key, AccountKind kind) {
-    const auto account = Account::parse(bodyText(entry, key));
+    const auto account = Account::parse(bodyText(entry.body, key));
     return account && account.value().kind == kind ? account.value().name : std::string();
 }
 

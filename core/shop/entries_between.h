@@ -11,9 +11,7 @@ namespace tarebook {
 /// and were not taken back; in the order of the journal. Error: the period ends before it begins.
 [[nodiscard]] Result<std::vector<Entry>> entriesBetween(Shop& shop, Date from, Date to,
                                                         const std::vector<EntryKind>& kinds);
-/// A text of the entry's body; empty where it has none.
-[[nodiscard]] std::string bodyText(const Entry& entry, const char* key);
-/// A mass of its body; zero where it has none.
+/// A mass of the entry's body; zero where it has none.
 [[nodiscard]] Mass bodyMass(const Entry& entry, const char* key);
 /// The name of the account under the key, where it is of the kind; empty otherwise.
 [[nodiscard]] std::string bodyAccount(const Entry& entry, const char* key, AccountKind kind);

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "core/ledger/body_text.h"
+
 namespace tarebook {
 
 namespace {
@@ -12,11 +14,6 @@ constexpr std::array<std::pair<Firmness, const char*>, 5> kFirmness = {{{Firmnes
                                                                         {Firmness::practice, "PRACTICE"},
                                                                         {Firmness::memory, "MEMORY"},
                                                                         {Firmness::doubt, "DOUBT"}}};
-
-std::string textIn(const nlohmann::json& object, const char* key) {
-    const auto place = object.find(key);
-    return place != object.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
 
 } // namespace
 
@@ -43,25 +40,25 @@ Finding findingFrom(const nlohmann::json& object) {
     if (!object.is_object()) {
         return finding;
     }
-    finding.rule = textIn(object, "rule");
+    finding.rule = bodyText(object, "rule");
     for (const Severity severity : kSeverities) {
-        if (severityWord(severity) == textIn(object, "severity")) {
+        if (severityWord(severity) == bodyText(object, "severity")) {
             finding.severity = severity;
         }
     }
-    finding.subject = textIn(object, "subject");
-    finding.headline = textIn(object, "headline");
+    finding.subject = bodyText(object, "subject");
+    finding.headline = bodyText(object, "headline");
     if (object.contains("working") && object["working"].is_array()) {
         for (const auto& line : object["working"]) {
             finding.working.push_back(line.is_string() ? line.get<std::string>() : line.dump());
         }
     }
-    finding.citation = textIn(object, "citation");
-    finding.edition = textIn(object, "edition");
-    finding.firmness = firmnessFromData(textIn(object, "status"));
-    finding.remedy = textIn(object, "remedy");
+    finding.citation = bodyText(object, "citation");
+    finding.edition = bodyText(object, "edition");
+    finding.firmness = firmnessFromData(bodyText(object, "status"));
+    finding.remedy = bodyText(object, "remedy");
     finding.overrulable = object.value("overrulable", false);
-    finding.row = textIn(object, "row");
+    finding.row = bodyText(object, "row");
     return finding;
 }
 

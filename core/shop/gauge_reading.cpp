@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/shop/entries_between.h"
 #include "core/shop/identity.h"
 
@@ -32,7 +33,7 @@ GaugePressure gaugeOfPascal(std::int64_t pascal) {
 /// Whose pressure it was: older entries do not say; of a movement it was the cylinder on its side.
 std::string serialOf(const Entry& entry) {
     for (const char* key : {"gauge_of", "serial"}) {
-        if (std::string serial = bodyText(entry, key); !serial.empty()) {
+        if (std::string serial = bodyText(entry.body, key); !serial.empty()) {
             return serial;
         }
     }
@@ -86,7 +87,7 @@ std::optional<GaugeReading> readingOf(const Entry& entry) {
     if (const auto expected = wholeIn(entry.body, "gauge_expected_pa")) {
         reading.expected = gaugeOfPascal(*expected);
     }
-    reading.verdict = bodyText(entry, "gauge_verdict");
+    reading.verdict = bodyText(entry.body, "gauge_verdict");
     return reading;
 }
 

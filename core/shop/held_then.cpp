@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/ledger/held_after.h"
+
 namespace tarebook {
 
 Result<Holding> heldBefore(LegReader& reader, const std::string& serial, Instant moment) {
@@ -10,17 +12,7 @@ Result<Holding> heldBefore(LegReader& reader, const std::string& serial, Instant
     if (!last) {
         return last.error();
     }
-    if (last.value().empty()) {
-        return Holding();
-    }
-    const Leg& leg = last.value().front();
-    Holding held = leg.source == account ? leg.sourceBefore : leg.targetBefore;
-    if (leg.source == account) {
-        held.subtract(leg.moved);
-    } else {
-        held.add(leg.moved);
-    }
-    return held;
+    return last.value().empty() ? Holding() : heldAfter(last.value().front(), account);
 }
 
 Result<std::vector<std::string>> everySerial(Shop& shop) {

@@ -4,17 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/ledger/facts.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
 
 namespace {
-
-std::string textIn(const Draft& draft, const char* key) {
-    const auto field = draft.body.find(key);
-    return field != draft.body.end() && field->is_string() ? field->get<std::string>() : std::string();
-}
 
 Mass massIn(const Draft& draft, const char* key) {
     return Mass::fromMilligrams(draft.body.value(key, std::int64_t{0}));
@@ -59,7 +55,7 @@ std::string movementCommand(Shop& shop, const Draft& draft) {
     const std::string& serial = inward ? movement.target.name : movement.source.name;
     const std::string other = (inward ? movement.source : movement.target).text();
     std::string line = commandBegin(shop, "checkin") + " " + shellWord(serial);
-    const bool weighed = draft.body.contains("gross_after_mg") && textIn(draft, "cylinder") == serial;
+    const bool weighed = draft.body.contains("gross_after_mg") && bodyText(draft.body, "cylinder") == serial;
     if (weighed && draft.body.contains("gross_before_mg")) {
         line += option("--gross-before", exactMass(shop, massIn(draft, "gross_before_mg")));
         line += option("--gross", exactMass(shop, massIn(draft, "gross_after_mg")));
@@ -72,9 +68,9 @@ std::string movementCommand(Shop& shop, const Draft& draft) {
     }
     for (const auto& [name, key] : {std::pair{"--job", "job"}, std::pair{"--person", "person"},
                                     std::pair{"--machine", "machine"}, std::pair{"--note", "note"}}) {
-        line += option(name, textIn(draft, key));
+        line += option(name, bodyText(draft.body, key));
     }
-    if (textIn(draft, "purpose") == "disposal") {
+    if (bodyText(draft.body, "purpose") == "disposal") {
         line += " --disposal";
     }
     return line + when(shop, draft) + " --stays-out";
@@ -106,15 +102,15 @@ std::string commandBegin(Shop& shop, const std::string& verb) {
 }
 
 std::string commandOf(Shop& shop, const Draft& draft) {
-    const std::string serial = shellWord(textIn(draft, "serial"));
+    const std::string serial = shellWord(bodyText(draft.body, "serial"));
     switch (draft.kind) {
     case EntryKind::marksRestated:
         return fmt::format("{} {} {} {}", commandBegin(shop, "tare"), serial,
                            shellWord(exactMass(shop, massIn(draft, "tare_mg"))),
-                           shellWord(textIn(draft, "reason")));
+                           shellWord(bodyText(draft.body, "reason")));
     case EntryKind::entryReversed:
         return fmt::format("{} {} {}", commandBegin(shop, "reverse"), draft.body.value("entry", Sequence{0}),
-                           shellWord(textIn(draft, "reason")));
+                           shellWord(bodyText(draft.body, "reason")));
     case EntryKind::weighed:
         return fmt::format("{} {}{}{}", commandBegin(shop, "checkin"), serial,
                            option("--gross", exactMass(shop, massIn(draft, "gross_mg"))), when(shop, draft));

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/base/text.h"
+#include "core/ledger/body_text.h"
 #include "core/shop/port_marks.h"
 #include "core/shop/register_changes.h"
 
@@ -15,18 +16,13 @@ namespace {
 
 constexpr const char* kFirstDate = "0000-00-00";
 
-std::string textIn(const nlohmann::json& body, const char* key) {
-    const auto place = body.find(key);
-    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
-
 Person personOf(const Record& record) {
     Person person;
     person.name = record.key;
-    const std::string role = textIn(record.body, "role");
+    const std::string role = bodyText(record.body, "role");
     person.role = role.empty() ? person.role : role;
-    person.certificate = textIn(record.body, "certificate");
-    if (const auto expires = Date::parse(textIn(record.body, "certificate_expires"))) {
+    person.certificate = bodyText(record.body, "certificate");
+    if (const auto expires = Date::parse(bodyText(record.body, "certificate_expires"))) {
         person.certificateExpires = expires.value();
     }
     person.active = record.body.value("active", true);
@@ -35,12 +31,12 @@ Person personOf(const Record& record) {
 
 System systemOf(const Record& record, const nlohmann::json& site) {
     System system;
-    system.site = textIn(record.body, "site");
-    system.tag = textIn(record.body, "tag");
-    system.customer = textIn(site, "customer");
-    system.address = textIn(site, "address");
-    system.refrigerant = textIn(record.body, "refrigerant");
-    system.equipment = textIn(record.body, "equipment");
+    system.site = bodyText(record.body, "site");
+    system.tag = bodyText(record.body, "tag");
+    system.customer = bodyText(site, "customer");
+    system.address = bodyText(site, "address");
+    system.refrigerant = bodyText(record.body, "refrigerant");
+    system.equipment = bodyText(record.body, "equipment");
     if (const auto nominal = record.body.find("nominal_mg");
         nominal != record.body.end() && nominal->is_number_integer()) {
         system.nominalCharge = Mass::fromMilligrams(nominal->get<std::int64_t>());
@@ -143,7 +139,7 @@ std::vector<System> systems(Shop& shop) {
     const auto records = shop.store().records("system");
     if (records) {
         for (const Record& record : records.value()) {
-            systems.push_back(systemOf(record, sites[textIn(record.body, "site")]));
+            systems.push_back(systemOf(record, sites[bodyText(record.body, "site")]));
         }
     }
     return systems;
@@ -154,8 +150,8 @@ std::vector<Party> parties(Shop& shop, const std::string& kind) {
     const auto records = shop.store().records("party");
     if (records) {
         for (const Record& record : records.value()) {
-            Party party{textIn(record.body, "kind"), textIn(record.body, "name"),
-                        textIn(record.body, "address"), textIn(record.body, "number")};
+            Party party{bodyText(record.body, "kind"), bodyText(record.body, "name"),
+                        bodyText(record.body, "address"), bodyText(record.body, "number")};
             if (kind.empty() || party.kind == kind) {
                 parties.push_back(std::move(party));
             }
@@ -169,7 +165,7 @@ std::optional<System> systemNamed(Shop& shop, const std::string& key) {
     if (!record || !record.value()) {
         return std::nullopt;
     }
-    const auto site = shop.store().record("site", textIn(record.value()->body, "site"));
+    const auto site = shop.store().record("site", bodyText(record.value()->body, "site"));
     return systemOf(*record.value(), site && site.value() ? site.value()->body : nlohmann::json());
 }
 

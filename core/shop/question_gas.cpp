@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/shop/books.h"
 #include "core/shop/entries_between.h"
 #include "core/shop/held_then.h"
@@ -125,9 +126,10 @@ Result<QuestionAnswer> traced(Shop& shop, const QuestionInput& input, const std:
         Whereabouts one;
         one.add(*its.value().forward);
         sum.add(*its.value().forward);
-        std::vector<std::string> row{std::to_string(entry.seq), dayCell(shop, entry),
-                                     bodyText(entry, "from").substr(bodyText(entry, "from").find(':') + 1),
-                                     bodyText(entry, "refrigerant")};
+        std::vector<std::string> row{
+            std::to_string(entry.seq), dayCell(shop, entry),
+            bodyText(entry.body, "from").substr(bodyText(entry.body, "from").find(':') + 1),
+            bodyText(entry.body, "refrigerant")};
         one.addCells(row);
         const auto again = foundAgain(shop, *reader, *its.value().forward);
         if (!again) {
@@ -172,10 +174,11 @@ Result<QuestionAnswer> answerBought(Shop& shop, const QuestionInput& input) {
     std::map<std::string, std::int64_t> sums;
     for (const Entry& entry : entries.value()) {
         const std::int64_t mass = bodyMass(entry, "mass_mg").milligrams();
-        sums[bodyText(entry, "refrigerant")] += mass;
-        told.table.rows.push_back({std::to_string(entry.seq), dayCell(shop, entry), bodyText(entry, "from"),
-                                   bodyText(entry, "refrigerant"), bodyText(entry, "state"),
-                                   kilogramCell(mass), bodyText(entry, "to")});
+        sums[bodyText(entry.body, "refrigerant")] += mass;
+        told.table.rows.push_back({std::to_string(entry.seq), dayCell(shop, entry),
+                                   bodyText(entry.body, "from"), bodyText(entry.body, "refrigerant"),
+                                   bodyText(entry.body, "state"), kilogramCell(mass),
+                                   bodyText(entry.body, "to")});
         told.entries.push_back(entry.seq);
     }
     std::string list;
@@ -286,9 +289,9 @@ Result<QuestionAnswer> answerWeighed(Shop& shop, const QuestionInput& input) {
         const std::string after = gross("gross_after_mg");
         const bool both = !before.empty() && !after.empty();
         weighed += both ? 1 : 0;
-        told.table.rows.push_back({std::to_string(entry.seq), dayCell(shop, entry), bodyText(entry, "from"),
-                                   kilogramCell(bodyMass(entry, "mass_mg").milligrams()), before, after,
-                                   both ? "yes" : "no"});
+        told.table.rows.push_back(
+            {std::to_string(entry.seq), dayCell(shop, entry), bodyText(entry.body, "from"),
+             kilogramCell(bodyMass(entry, "mass_mg").milligrams()), before, after, both ? "yes" : "no"});
         told.entries.push_back(entry.seq);
     }
     told.sentence = fmt::format("{} of {} recoveries from {} to {} were weighed before and after; of the "

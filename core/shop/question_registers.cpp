@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/shop/books.h"
 #include "core/shop/entries_between.h"
 #include "core/shop/equipment.h"
@@ -38,10 +39,10 @@ Result<QuestionAnswer> answerTechnicians(Shop& shop, const QuestionInput& input)
     }
     std::map<std::string, Handled> by;
     for (const Entry& entry : work.value()) {
-        Handled& its = by[bodyText(entry, "person")];
+        Handled& its = by[bodyText(entry.body, "person")];
         ++its.times;
         its.mass += bodyMass(entry, "mass_mg").milligrams();
-        const auto person = known.find(bodyText(entry, "person"));
+        const auto person = known.find(bodyText(entry.body, "person"));
         its.late +=
             person != known.end() && person->second.hadRunOut(shop.zone().dateOf(entry.occurred)) ? 1 : 0;
     }
@@ -308,8 +309,8 @@ Result<QuestionAnswer> answerOverruled(Shop& shop, const QuestionInput& input) {
     told.table.columns = {"entry", "day", "rule", "about", "reason", "by"};
     for (const Entry& entry : entries.value()) {
         told.table.rows.push_back({std::to_string(entry.seq), shop.zone().dateOf(entry.occurred).text(),
-                                   bodyText(entry, "rule"), bodyText(entry, "subject"),
-                                   bodyText(entry, "reason"), entry.operatorName});
+                                   bodyText(entry.body, "rule"), bodyText(entry.body, "subject"),
+                                   bodyText(entry.body, "reason"), entry.operatorName});
         told.entries.push_back(entry.seq);
     }
     told.sentence = fmt::format("{} findings were overruled from {} to {}.", entries.value().size(),

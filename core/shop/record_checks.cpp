@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 
+#include "core/ledger/body_text.h"
 #include "core/rules/disposal_record.h"
 #include "core/rules/gas_kinds.h"
 #include "core/shop/cylinder_records.h"
@@ -64,7 +65,7 @@ Result<bool> eachDisposal(Shop& shop, Date from, Date to,
     }
     std::set<MonthYear> months; // a month without a disposal is not asked: its records take long to gather
     for (const Entry& entry : recovered.value()) {
-        if (bodyText(entry, "purpose") == "disposal") {
+        if (bodyText(entry.body, "purpose") == "disposal") {
             months.insert(shop.zone().dateOf(entry.occurred).month());
         }
     }
@@ -130,7 +131,7 @@ Result<std::vector<Batch>> shippedBetween(Shop& shop, Date from, Date to) {
     }
     std::set<std::string> names;
     for (const Entry& entry : entries.value()) {
-        names.insert(bodyText(entry, "batch"));
+        names.insert(bodyText(entry.body, "batch"));
     }
     std::vector<Batch> shipped;
     shipped.reserve(names.size());
@@ -190,7 +191,7 @@ Result<bool> checkWork(Shop& shop, Date from, Date to, RecordKept& record,
         if (system == known.end() || !counts(system->second)) {
             continue;
         }
-        const std::string person = bodyText(entry, "person");
+        const std::string person = bodyText(entry.body, "person");
         const auto its = certified.find(person);
         Missing missing;
         missing.unless(!person.empty(), "who did it");
@@ -251,7 +252,7 @@ Result<bool> checkTechnician(Shop& shop, Date from, Date to, RecordKept& record)
     std::map<std::string, Date> names; // and the newest day of their work
     for (const Entry& entry : work.value()) {
         const Date day = shop.zone().dateOf(entry.occurred);
-        Date& newest = names.emplace(bodyText(entry, "person"), day).first->second;
+        Date& newest = names.emplace(bodyText(entry.body, "person"), day).first->second;
         newest = std::max(newest, day);
     }
     names.erase("");
@@ -293,9 +294,9 @@ Result<bool> checkOwnership(Shop& shop, Date from, Date to, RecordKept& record) 
     }
     for (const Entry& entry : recovered.value()) {
         Missing missing;
-        missing.unless(!bodyText(entry, "owner").empty(), "owner of the gas");
+        missing.unless(!bodyText(entry.body, "owner").empty(), "owner of the gas");
         missing.unless(!workedSystem(entry).empty(), "appliance");
-        missing.into(record, bodyText(entry, "from"), entry.seq);
+        missing.into(record, bodyText(entry.body, "from"), entry.seq);
     }
     return true;
 }

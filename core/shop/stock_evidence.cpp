@@ -4,17 +4,14 @@
 #include <limits>
 #include <set>
 
+#include "core/ledger/body_text.h"
 #include "core/ledger/facts.h"
+#include "core/ledger/held_after.h"
 #include "core/shop/register.h"
 
 namespace tarebook {
 
 namespace {
-
-std::string textIn(const Entry& entry, const char* key) {
-    const auto field = entry.body.find(key);
-    return field != entry.body.end() && field->is_string() ? field->get<std::string>() : std::string();
-}
 
 std::set<Sequence> reversedAmong(const std::vector<Entry>& entries) {
     std::set<Sequence> reversed;
@@ -116,15 +113,15 @@ private:
 
     void closeHandOuts(const Entry& entry, const Account& other) {
         std::erase_if(m_open, [&](const Entry& out) {
-            const std::string job = textIn(out, "job");
-            const std::string system = textIn(out, "system");
-            return (!job.empty() && job == textIn(entry, "job")) ||
+            const std::string job = bodyText(out.body, "job");
+            const std::string system = bodyText(out.body, "system");
+            return (!job.empty() && job == bodyText(entry.body, "job")) ||
                    (!system.empty() && other == Account{AccountKind::system, system});
         });
     }
 
     void noteJob(const Entry& entry) {
-        const std::string job = textIn(entry, "job");
+        const std::string job = bodyText(entry.body, "job");
         if (!job.empty()) {
             m_spans.push_back({"job:" + job, m_since, m_until});
         }
@@ -136,7 +133,7 @@ private:
         }
         endHolder(entry.occurred);
         if (isHandOut(entry)) {
-            m_holder = {"person:" + textIn(entry, "person"), entry.occurred, m_until};
+            m_holder = {"person:" + bodyText(entry.body, "person"), entry.occurred, m_until};
         }
     }
 
@@ -216,15 +213,15 @@ Result<bool> StockEvidence::gather(StocktakeLine& line, std::vector<OpenJob>& jo
     Past past(line, m_moment);
     past.play(entries.value());
     for (const Entry& out : past.openHandOuts()) {
-        const std::string key = textIn(out, "system");
-        const std::string purpose = textIn(out, "purpose");
+        const std::string key = bodyText(out.body, "system");
+        const std::string purpose = bodyText(out.body, "purpose");
         const auto system = m_systems.find(key);
         if (system == m_systems.end() || (purpose != "recover" && purpose != "charge")) {
             continue;
         }
-        OpenJob job{textIn(out, "job"),
+        OpenJob job{bodyText(out.body, "job"),
                     "system:" + key,
-                    textIn(out, "refrigerant"),
+                    bodyText(out.body, "refrigerant"),
                     {},
                     purpose == "recover",
                     line.serial,
@@ -278,13 +275,7 @@ Result<Mass> StockEvidence::netThen(const std::string& serial) {
     if (!legs) {
         return legs.error();
     }
-    if (legs.value().empty()) {
-        return Mass();
-    }
-    const Leg& last = legs.value().front();
-    const std::int64_t moved = last.moved.total().milligrams();
-    return Mass::fromMilligrams(last.target == self ? last.targetBefore.total().milligrams() + moved
-                                                    : last.sourceBefore.total().milligrams() - moved);
+    return legs.value().empty() ? Mass() : heldAfter(legs.value().front(), self).total();
 }
 
 } // namespace tarebook

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "core/ledger/held_after.h"
 #include "core/store/finding_table.h"
 #include "core/store/journal_table.h"
 #include "core/store/state_json.h"

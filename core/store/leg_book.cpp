@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/held_after.h"
 #include "core/store/journal_table.h"
 
 namespace tarebook {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/held_after.h"
+
 namespace tarebook {
 
 namespace {
@@ -147,17 +149,6 @@ void LegTable::replace(Sequence seq, const std::vector<Leg>& legs, Sequence head
         m_held.add(leg, seq, head, m_subjects.numberOf(leg.source.text()),
                    m_subjects.numberOf(leg.target.text()));
     }
-}
-
-Holding heldAfter(const Leg& leg, const Account& account) {
-    if (leg.source == account) {
-        Holding rest = leg.sourceBefore;
-        rest.subtract(leg.moved);
-        return rest;
-    }
-    Holding more = leg.targetBefore;
-    more.add(leg.moved);
-    return more;
 }
 
 } // namespace tarebook

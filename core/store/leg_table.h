@@ -44,7 +44,4 @@ private:
     HeldLegs m_held;
 };
 
-/// What `account` holds after the leg, when it is a cylinder of the leg.
-[[nodiscard]] Holding heldAfter(const Leg& leg, const Account& account);
-
 } // namespace tarebook

@@ -1,5 +1,6 @@
 #include "core/store/record_table.h"
 
+#include "core/ledger/body_text.h"
 #include "core/ledger/receipt.h"
 #include "core/store/journal_table.h"
 
@@ -23,11 +24,6 @@ constexpr const char* kBetween =
 constexpr const char* kMoments =
     "SELECT r.key, j.occurred FROM record r JOIN journal j ON j.seq = r.seq WHERE r.kind = ?1 AND "
     "CASE WHEN instr(r.body, ?3) > 0 THEN json_extract(r.body, '$.' || ?2) = ?3 ELSE 0 END ORDER BY r.key";
-
-std::string textOf(const nlohmann::json& body, const char* key) {
-    const auto place = body.find(key);
-    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
 
 Record recordIn(const Query& row) {
     Record record{row.text(0), nlohmann::json::parse(row.view(1), nullptr, false), row.integer(2)};
@@ -65,7 +61,7 @@ void put(Database& database, const RecordKey& key, const nlohmann::json& body, S
 
 std::optional<RecordKey> recordKeyOf(const Draft& draft) {
     const auto named = [&](const char* kind, const char* field) {
-        const std::string name = textOf(draft.body, field);
+        const std::string name = bodyText(draft.body, field);
         return RecordKey{kind, name, std::string(kind) + ":" + name};
     };
     switch (draft.kind) {
@@ -74,11 +70,11 @@ std::optional<RecordKey> recordKeyOf(const Draft& draft) {
     case EntryKind::siteSet:
         return named("site", "site");
     case EntryKind::systemSet: {
-        const std::string key = textOf(draft.body, "site") + "/" + textOf(draft.body, "tag");
+        const std::string key = bodyText(draft.body, "site") + "/" + bodyText(draft.body, "tag");
         return RecordKey{"system", key, "system:" + key};
     }
     case EntryKind::partySet: {
-        const std::string key = textOf(draft.body, "kind") + ":" + textOf(draft.body, "name");
+        const std::string key = bodyText(draft.body, "kind") + ":" + bodyText(draft.body, "name");
         return RecordKey{"party", key, key};
     }
     case EntryKind::machineSet:
