@@ -66,8 +66,10 @@ std::vector<std::string> Catalogue::designations() const {
 }
 
 const RefrigerantFacts* Catalogue::facts(std::string_view designation) const {
-    const auto spelling = known(designation);
-    auto found = m_facts.find(spelling ? std::string_view(spelling.value()) : designation);
+    // Not known(): which spelling may be meant is of no use here, and takes long to find.
+    const auto spelling = m_spellings.find(foldedDesignation(trimmed(designation)));
+    const auto found =
+        m_facts.find(spelling == m_spellings.end() ? designation : std::string_view(spelling->second));
     return found == m_facts.end() ? nullptr : &found->second;
 }
 

@@ -41,7 +41,8 @@ public:
     Finder(const Rulebook& rulebook, const Catalogue& catalogue)
         : m_rulebook(rulebook), m_catalogue(catalogue) {
         for (const RuleRow& row : rulebook.table("un-numbers")->rows) {
-            if (row.cell("kind") == "collective") {
+            // Most of the rows are of refrigerants without properties, of which no contents are known.
+            if (row.cell("kind") == "collective" || catalogue.facts(row.cell("refrigerant")) == nullptr) {
                 continue;
             }
             auto contents = catalogue.contents(row.cell("refrigerant"));

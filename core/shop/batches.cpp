@@ -5,19 +5,14 @@
 
 #include <fmt/format.h>
 
+#include "core/ledger/body_text.h"
 #include "core/shop/emptied.h"
-#include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/shipping.h"
 
 namespace tarebook {
 
 namespace {
-
-std::string textIn(const nlohmann::json& body, const char* key) {
-    const auto place = body.find(key);
-    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
 
 Mass massIn(const nlohmann::json& body, const char* key) {
     return Mass::fromMilligrams(body.value(key, std::int64_t{0}));
@@ -41,7 +36,7 @@ public:
 
     void take(const Entry& entry) {
         m_batch.entries.push_back(entry.seq);
-        m_batch.reclaimer = textIn(entry.body, "reclaimer");
+        m_batch.reclaimer = bodyText(entry.body, "reclaimer");
         if (!bringsOnlyCertificate(entry.body)) {
             m_batch.status = statusWord(std::string(entryKindWord(entry.kind)));
         }
@@ -85,7 +80,7 @@ private:
         m_batch.lines.clear();
         const auto legs = m_shop.store().legReader()->ofEntry(entry.seq);
         for (const auto& line : entry.body["lines"]) {
-            const std::string serial = textIn(line, "serial");
+            const std::string serial = bodyText(line, "serial");
             Holding moved;
             for (const Leg& leg : legs ? legs.value() : std::vector<Leg>()) {
                 if (leg.source == Account::cylinder(serial) && leg.cause == LegCause::movement) {
@@ -96,7 +91,7 @@ private:
             if (!state) {
                 continue;
             }
-            BatchLine shipped = lineOf(*state, moved, textIn(line, "last_contained"));
+            BatchLine shipped = lineOf(*state, moved, bodyText(line, "last_contained"));
             shipped.gross = massIn(line, "gross_mg");
             m_batch.lines.push_back(std::move(shipped));
         }
@@ -112,7 +107,7 @@ private:
             return;
         }
         for (const auto& written : entry.body["lines"]) {
-            BatchLine* known = lineNamed(m_batch, textIn(written, "serial"));
+            BatchLine* known = lineNamed(m_batch, bodyText(written, "serial"));
             auto line = ReceiptLine::from(written);
             if (known == nullptr || !line) {
                 continue;
@@ -129,7 +124,7 @@ private:
     void takePapers(const Entry& entry) {
         for (const auto& [key, field] :
              {std::pair{"reference", &m_batch.reference}, std::pair{"certificate", &m_batch.certificate}}) {
-            if (const std::string text = textIn(entry.body, key); !text.empty()) {
+            if (const std::string text = bodyText(entry.body, key); !text.empty()) {
                 *field = text;
             }
         }
@@ -297,102 +292,6 @@ std::string nextBatchName(Shop& shop) {
         ++number;
     }
     return fmt::format("B-{}-{:03}", year, number);
-}
-
-namespace {
-
-/// Entries that set these cylinders aside, or why they may not be.
-/// That one of them is set aside for another batch.
-std::optional<Error> setAsideAlready(Shop& shop, const std::string& name,
-                                     const std::vector<std::string>& serials) {
-    const auto all = batches(shop);
-    if (!all) {
-        return all.error();
-    }
-    for (const Batch& other : all.value()) {
-        if (other.status != "prepared" || other.name == name) {
-            continue;
-        }
-        for (const BatchLine& line : other.lines) {
-            if (std::find(serials.begin(), serials.end(), line.serial) != serials.end()) {
-                return Error{fmt::format("{} is set aside for batch {} already", line.serial, other.name),
-                             "ship that one, prepare it anew without the cylinder, or reverse it"};
-            }
-        }
-    }
-    return std::nullopt;
-}
-
-Looked preparing(Shop& shop, const std::string& name, const std::string& reclaimer,
-                 const std::vector<std::string>& serials) {
-    Review reviewed = reviewBatch(shop, reclaimer, serials);
-    if (reviewed.refused()) {
-        return refusedBy(std::move(reviewed));
-    }
-    const auto known = batch(shop, name);
-    if (known && known.value().status != "prepared") {
-        return refusedBy(
-            Error{fmt::format("batch {} is {} already", name, known.value().status), "take a new name"});
-    }
-    if (trimmed(name).empty()) {
-        return refusedBy(Error{"the batch has no name", "as " + nextBatchName(shop)});
-    }
-    if (auto aside = setAsideAlready(shop, name, serials)) {
-        return refusedBy(*std::move(aside));
-    }
-    return {{shop.draft(EntryKind::batchPrepared,
-                        {{"batch", name}, {"reclaimer", reclaimer}, {"serials", serials}})}};
-}
-
-/// The entry by which it leaves, with the masses of the books as they are, or why it may not.
-Looked leaving(Shop& shop, const std::string& name, const std::string& carrier,
-               std::optional<Instant> occurred) {
-    const auto known = batchThatIs(shop, name, "prepared");
-    if (!known) {
-        return refusedBy(known.error());
-    }
-    std::vector<std::string> serials;
-    nlohmann::json lines = nlohmann::json::array();
-    for (const BatchLine& line : known.value().lines) {
-        serials.push_back(line.serial);
-        lines.push_back({{"serial", line.serial},
-                         {"mass_mg", line.net.milligrams()},
-                         {"gross_mg", line.gross.milligrams()}});
-        if (line.empty()) {
-            lines.back()["last_contained"] = line.last;
-        }
-    }
-    Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
-    if (reviewed.refused()) {
-        return refusedBy(std::move(reviewed));
-    }
-    nlohmann::json body{{"batch", name}, {"reclaimer", known.value().reclaimer}, {"lines", lines}};
-    if (!carrier.empty()) {
-        body["carrier"] = carrier;
-    }
-    return {{shop.draft(EntryKind::batchShipped, body, occurred)}};
-}
-
-} // namespace
-
-Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
-                      const std::vector<std::string>& serials) {
-    return lookThenRecord(shop, [&] { return preparing(shop, name, reclaimer, serials); });
-}
-
-PreparedBatch prepareNextBatch(Shop& shop, const std::string& reclaimer,
-                               const std::vector<std::string>& serials) {
-    PreparedBatch prepared;
-    prepared.recorded = lookThenRecord(shop, [&] {
-        prepared.name = nextBatchName(shop); // with every look: another desk may have taken it
-        return preparing(shop, prepared.name, reclaimer, serials);
-    });
-    return prepared;
-}
-
-Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
-                   std::optional<Instant> occurred) {
-    return lookThenRecord(shop, [&] { return leaving(shop, name, carrier, occurred); });
 }
 
 } // namespace tarebook

@@ -76,6 +76,8 @@ struct Batch {
 /// one that travels only to be emptied, the rule that says so is among the findings, as a caution.
 [[nodiscard]] Review reviewBatch(Shop& shop, const std::string& reclaimer,
                                  const std::vector<std::string>& serials);
+/// Sets cylinders aside, or a batch that is prepared anew, with those that are named. Not recorded: what
+/// reviewBatch() refuses, a batch that has left, a cylinder that is set aside for another batch.
 [[nodiscard]] Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
                                     const std::vector<std::string>& serials);
 struct PreparedBatch {
@@ -85,6 +87,8 @@ struct PreparedBatch {
 /// The same under the next free name, which nobody else can have taken in between.
 [[nodiscard]] PreparedBatch prepareNextBatch(Shop& shop, const std::string& reclaimer,
                                              const std::vector<std::string>& serials);
+/// It leaves, with the masses of the books as they are. Not recorded: what reviewBatch() refuses by now, a
+/// batch that has left.
 [[nodiscard]] Recorded shipBatch(Shop& shop, const std::string& name, const std::string& carrier,
                                  std::optional<Instant> occurred = {});
 /// What stands for the certificate of a receipt that came without one.
