@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/ledger/body_reader.h"
 
 namespace tarebook {
 
@@ -49,24 +50,7 @@ bool allDigits(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char letter) { return letter >= '0' && letter <= '9'; });
 }
 
-/// Whole numbers of a body, within bounds.
-std::optional<std::int64_t> numberIn(const nlohmann::json& body, const char* key, std::int64_t least,
-                                     std::int64_t most, Error& error) {
-    const auto place = body.find(key);
-    if (place == body.end()) {
-        return std::nullopt;
-    }
-    if (!place->is_number_integer() || place->get<std::int64_t>() < least ||
-        place->get<std::int64_t>() > most) {
-        error = {fmt::format("terms.{} is no whole number from {} to {}", key, least, most),
-                 "leave it out where it is not known"};
-        return std::nullopt;
-    }
-    return place->get<std::int64_t>();
-}
-
 Result<bool> readKind(const nlohmann::json& object, GasKind kind, AcceptanceTerms& terms) {
-    Error error;
     if (!object.is_object()) {
         return Error{fmt::format("terms.kinds.{} is no object", gasKindWord(kind)), "docs/journal.md has it"};
     }
@@ -77,7 +61,8 @@ Result<bool> readKind(const nlohmann::json& object, GasKind kind, AcceptanceTerm
         }
         terms.accepts[kind] = acceptance.value();
     }
-    const auto amount = numberIn(object, "price_hundredths", -kMostMoney, kMostMoney, error);
+    BodyReader reader(object, fmt::format("terms.kinds.{}.", gasKindWord(kind)));
+    const auto amount = reader.optionalWhole("price_hundredths", -kMostMoney, kMostMoney);
     if (amount) {
         const std::string per = object.contains("per") && object["per"].is_string()
                                     ? object["per"].get<std::string>()
@@ -88,7 +73,7 @@ Result<bool> readKind(const nlohmann::json& object, GasKind kind, AcceptanceTerm
         }
         terms.prices[kind] = {*amount, per == "lb"};
     }
-    return error.wrong.empty() ? Result<bool>(true) : Result<bool>(error);
+    return reader.ok() ? Result<bool>(true) : Result<bool>(reader.error());
 }
 
 /// Null for what stood there before and no longer does, as a merge patch has it (RFC 7396).
@@ -221,15 +206,15 @@ Result<AcceptanceTerms> AcceptanceTerms::from(const nlohmann::json& written) {
     nlohmann::json body = nlohmann::json::object();
     body.merge_patch(written); // leaves out what is null
     AcceptanceTerms terms;
-    Error error;
-    if (const auto mass = numberIn(body, "minimum_mg", 1, kMostMilligrams, error)) {
+    BodyReader reader(body, "terms.");
+    if (const auto mass = reader.optionalWhole("minimum_mg", 1, kMostMilligrams)) {
         terms.minimum = Mass::fromMilligrams(*mass);
     }
-    terms.mixedFrom = numberIn(body, "mixed_from_ppm", 1, kMillion, error);
-    terms.fee = numberIn(body, "fee_hundredths", 0, kMostMoney, error);
-    terms.feeEach = numberIn(body, "fee_each_hundredths", 0, kMostMoney, error);
-    if (!error.wrong.empty()) {
-        return error;
+    terms.mixedFrom = reader.optionalWhole("mixed_from_ppm", 1, kMillion);
+    terms.fee = reader.optionalWhole("fee_hundredths", 0, kMostMoney);
+    terms.feeEach = reader.optionalWhole("fee_each_hundredths", 0, kMostMoney);
+    if (!reader.ok()) {
+        return reader.error();
     }
     if (const auto word = body.find("currency"); word != body.end()) {
         terms.currency = word->is_string() ? word->get<std::string>() : std::string();

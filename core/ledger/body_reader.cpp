@@ -17,15 +17,6 @@ bool fitsSigned(const nlohmann::json& number) {
                static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());
 }
 
-/// Null when it is not there.
-const nlohmann::json* fieldOf(const nlohmann::json& body, const char* key) {
-    if (!body.is_object()) {
-        return nullptr;
-    }
-    const auto place = body.find(key);
-    return place == body.end() ? nullptr : &*place;
-}
-
 } // namespace
 
 std::string BodyReader::text(const char* key) {
@@ -37,24 +28,24 @@ std::string BodyReader::text(const char* key) {
 }
 
 std::string BodyReader::optionalText(const char* key) {
-    const auto* field = fieldOf(m_body, key);
-    if (field == nullptr) {
+    const auto* its = field(key);
+    if (its == nullptr) {
         return {};
     }
-    if (!field->is_string()) {
+    if (!its->is_string()) {
         refuse(key, "is no text");
         return {};
     }
-    return field->get_ref<const std::string&>();
+    return its->get_ref<const std::string&>();
 }
 
 Mass BodyReader::mass(const char* key) {
-    const auto* field = fieldOf(m_body, key);
-    if (field == nullptr || !field->is_number_integer() || !fitsSigned(*field)) {
+    const auto* its = field(key);
+    if (its == nullptr || !its->is_number_integer() || !fitsSigned(*its)) {
         refuse(key, "is missing or no whole number of milligrams");
         return {};
     }
-    return Mass::fromMilligrams(field->get<std::int64_t>());
+    return Mass::fromMilligrams(its->get<std::int64_t>());
 }
 
 Mass BodyReader::massAboveZero(const char* key) {
@@ -73,9 +64,32 @@ Mass BodyReader::massFromZero(const char* key) {
     return value;
 }
 
+std::optional<std::int64_t> BodyReader::optionalWhole(const char* key, std::int64_t least,
+                                                      std::int64_t most) {
+    const auto* number = field(key);
+    if (number == nullptr) {
+        return std::nullopt;
+    }
+    if (!number->is_number_integer() || !fitsSigned(*number) || number->get<std::int64_t>() < least ||
+        number->get<std::int64_t>() > most) {
+        refuse(key, fmt::format("is no whole number from {} to {}", least, most));
+        return std::nullopt;
+    }
+    return number->get<std::int64_t>();
+}
+
+const nlohmann::json* BodyReader::field(const char* key) const {
+    if (!m_body.is_object()) {
+        return nullptr;
+    }
+    const auto place = m_body.find(key);
+    return place == m_body.end() ? nullptr : &*place;
+}
+
 void BodyReader::refuse(std::string_view key, std::string_view why) {
     if (ok()) {
-        m_error = Error{fmt::format("{} {}", key, why), "docs/journal.md lists the fields of each kind"};
+        m_error = Error{fmt::format("{}{} {}", m_within, key, why),
+                        "docs/journal.md lists the fields of each kind"};
     }
 }
 

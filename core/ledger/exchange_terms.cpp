@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/ledger/body_reader.h"
 
 namespace tarebook {
 
@@ -23,52 +24,35 @@ constexpr std::int64_t kMostExchangeFee = 1'000'000; // 10,000.00, as of every a
 constexpr std::int64_t kMostWater = 1'360'777'110;   // milligrams: 3000 lb, as WaterCapacity
 constexpr const char* kExchangeFields = "docs/journal.md has the fields of exchange";
 
-/// A whole number within bounds, or nothing and why in `error`.
-std::optional<std::int64_t> wholeIn(const nlohmann::json& body, const char* key, std::int64_t least,
-                                    std::int64_t most, Error& error) {
-    const auto place = body.find(key);
-    if (place == body.end()) {
-        return std::nullopt;
-    }
-    if (!place->is_number_integer() || place->get<std::int64_t>() < least ||
-        place->get<std::int64_t>() > most) {
-        error = {fmt::format("terms.exchange.{} is no whole number from {} to {}", key, least, most),
-                 "leave it out where it is not known"};
-        return std::nullopt;
-    }
-    return place->get<std::int64_t>();
-}
-
 /// The truth of a field that may be missing.
-std::optional<bool> truthIn(const nlohmann::json& body, const char* key, Error& error) {
-    const auto place = body.find(key);
-    if (place == body.end()) {
+std::optional<bool> truthIn(BodyReader& reader, const char* key) {
+    const auto* its = reader.field(key);
+    if (its == nullptr) {
         return std::nullopt;
     }
-    if (!place->is_boolean()) {
-        error = {fmt::format("terms.exchange.{} is neither true nor false", key), kExchangeFields};
+    if (!its->is_boolean()) {
+        reader.refuse(key, "is neither true nor false");
         return std::nullopt;
     }
-    return place->get<bool>();
+    return its->get<bool>();
 }
 
-void readOwners(const nlohmann::json& body, std::set<OwnerKind>& owners, Error& error) {
-    const auto list = body.find("owners");
-    if (list == body.end()) {
-        return;
+Result<std::set<OwnerKind>> ownersIn(const nlohmann::json* list) {
+    std::set<OwnerKind> owners;
+    if (list == nullptr) {
+        return owners;
     }
     if (!list->is_array()) {
-        error = {"terms.exchange.owners is no list", kExchangeFields};
-        return;
+        return Error{"terms.exchange.owners is no list", kExchangeFields};
     }
     for (const auto& word : *list) {
         const auto kind = ownerKindFrom(word.is_string() ? word.get<std::string>() : std::string());
         if (!kind) {
-            error = kind.error();
-            return;
+            return kind.error();
         }
         owners.insert(kind.value());
     }
+    return owners;
 }
 
 } // namespace
@@ -117,21 +101,22 @@ Result<ExchangeTerms> ExchangeTerms::from(const nlohmann::json& body) {
     if (!body.is_object()) {
         return Error{"terms.exchange is no object", kExchangeFields};
     }
-    Error error;
+    BodyReader reader(body, "terms.exchange.");
     ExchangeTerms terms;
-    terms.given = truthIn(body, "given", error);
-    terms.inDate = truthIn(body, "in_date", error).value_or(false);
-    terms.fee = wholeIn(body, "fee_hundredths", 0, kMostExchangeFee, error);
+    terms.given = truthIn(reader, "given");
+    terms.inDate = truthIn(reader, "in_date").value_or(false);
+    terms.fee = reader.optionalWhole("fee_hundredths", 0, kMostExchangeFee);
     for (const auto& [key, water] :
          {std::pair{"least_water_mg", &terms.leastWater}, std::pair{"most_water_mg", &terms.mostWater}}) {
-        if (const auto milligrams = wholeIn(body, key, 1, kMostWater, error)) {
+        if (const auto milligrams = reader.optionalWhole(key, 1, kMostWater)) {
             *water = Mass::fromMilligrams(*milligrams);
         }
     }
-    readOwners(body, terms.owners, error);
-    if (!error.wrong.empty()) {
-        return error;
+    auto owners = ownersIn(reader.field("owners"));
+    if (!reader.ok() || !owners) {
+        return reader.ok() ? owners.error() : reader.error();
     }
+    terms.owners = std::move(owners).value();
     if (terms.leastWater && terms.mostWater && *terms.mostWater < *terms.leastWater) {
         return Error{"terms.exchange: the largest size is below the smallest", "exchange the two"};
     }
