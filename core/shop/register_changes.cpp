@@ -5,15 +5,11 @@
 #include <fmt/format.h>
 
 #include "core/base/text.h"
+#include "core/ledger/body_text.h"
 
 namespace tarebook {
 
 namespace {
-
-std::string textOf(const nlohmann::json& body, const char* key) {
-    const auto place = body.find(key);
-    return place != body.end() && place->is_string() ? place->get<std::string>() : std::string();
-}
 
 /// What the cylinders hold that is of this owner.
 Mass heldOf(Shop& shop, const std::string& owner) {
@@ -79,7 +75,7 @@ std::optional<SystemChanges::Site> SystemChanges::siteNamed(const std::string& n
         return std::nullopt;
     }
     const nlohmann::json& body = record.value()->body;
-    return Site{textOf(body, "customer"), textOf(body, "address")};
+    return Site{bodyText(body, "customer"), bodyText(body, "address")};
 }
 
 System SystemChanges::changed(const SystemChange& change) const {
@@ -103,12 +99,15 @@ System SystemChanges::changed(const SystemChange& change) const {
 
 std::vector<Draft> SystemChanges::take(const SystemChange& change) {
     const System system = changed(change);
+    const bool hadAddress = !siteNamed(system.site).value_or(Site()).address.empty();
     std::vector<Draft> drafts;
     if (change.customer || change.address) {
         const Site said{tidied(system.customer), tidied(system.address)};
         nlohmann::json body{{"site", system.site}, {"customer", said.customer}};
         if (!said.address.empty()) {
             body["address"] = said.address;
+        } else if (hadAddress) {
+            body["address"] = nullptr; // what a later entry does not name stays
         }
         drafts.push_back(m_shop.draft(EntryKind::siteSet, body));
         m_sites[system.site] = said;

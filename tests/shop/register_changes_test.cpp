@@ -100,6 +100,12 @@ TEST_F(RegisterChangesTest, AddressAndCustomerOfASiteKeepEachOther) {
 }
 
 TEST_F(RegisterChangesTest, GivenAndBlankTakesAway) {
+    SystemChange here{"HARBOR", "DOCK-1"};
+    here.address = "Quay 4, Port Ansel";
+    enter(here);
+    here.address = " ";
+    enter(here);
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-1")->address, "");
     SystemChange change{"HARBOR", "DOCK-1"};
     change.customer = "";
     change.nominalCharge.emplace(std::nullopt);
