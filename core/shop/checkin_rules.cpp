@@ -15,7 +15,7 @@ namespace tarebook {
 
 namespace {
 
-/// The machine that was used, and how far the system was evacuated.
+/// The machine that was used, how far the system was evacuated, and whether it is for what came out of it.
 void judgeRecovery(Shop& shop, const CheckIn& facts, const Movement& movement,
                    std::vector<Finding>& findings) {
     const Recovery recovery{movement.source.name, movement.refrigerant, facts.machine,
@@ -29,6 +29,11 @@ void judgeRecovery(Shop& shop, const CheckIn& facts, const Movement& movement,
             findings.push_back(std::move(*level));
         }
     }
+    if (const auto system = systemNamed(shop, movement.source.name)) {
+        if (auto other = recoveryFinding(shop, *system, movement.refrigerant)) {
+            findings.push_back(std::move(*other));
+        }
+    }
 }
 
 /// What leaves the cylinder; where it holds nothing by the books, what the entry says or nobody knows.
@@ -40,18 +45,28 @@ Holding leaving(const CylinderState& state, const Movement& movement) {
     return {Gas{named, {}, GasState::recovered}, movement.mass};
 }
 
-/// Whether what went into a system or came out of it is what the system is for.
-void judgeSystem(Shop& shop, const CylinderState& state, const Movement& movement,
+/// What went into a system: whether the system is for it, whether its owner is the customer, and what the
+/// charge says of a leak.
+void judgeCharge(Shop& shop, const CheckIn& facts, const CylinderState& state, const Movement& movement,
                  std::vector<Finding>& findings) {
-    const bool charge = movement.target.kind == AccountKind::system;
-    const auto system = systemNamed(shop, charge ? movement.target.name : movement.source.name);
+    const auto system = systemNamed(shop, movement.target.name);
     if (!system) {
         return;
     }
-    auto finding = charge ? chargeFinding(shop, *system, leaving(state, movement))
-                          : recoveryFinding(shop, *system, movement.refrigerant);
-    if (finding) {
-        findings.push_back(std::move(*finding));
+    if (auto wrong = chargeFinding(shop, *system, leaving(state, movement))) {
+        findings.push_back(std::move(*wrong));
+    }
+    const std::string foreign = foreignGas(shop, state.content, system->customer, state.plate.serial);
+    if (!foreign.empty()) {
+        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
+                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
+        (void)citeDuty(shop, state.content, "reuse", findings.back());
+    }
+    if (facts.charge == ChargePurpose::addition) {
+        const Date day = shop.zone().dateOf(facts.occurred.value_or(shop.now()));
+        for (Finding& finding : leakAfterCharge(shop, *system, day, movement.mass)) {
+            findings.push_back(std::move(finding));
+        }
     }
 }
 
@@ -83,28 +98,12 @@ void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state,
                    std::vector<Finding>& findings) {
     if (movement.source.kind == AccountKind::system) {
         judgeRecovery(shop, facts, movement, findings);
-        judgeSystem(shop, state, movement, findings);
     }
     if (movement.target.kind == AccountKind::atmosphere) {
         findings.push_back(releaseFinding(shop, state, movement.mass));
     }
-    if (movement.target.kind != AccountKind::system) {
-        return;
-    }
-    judgeSystem(shop, state, movement, findings);
-    const auto system = systemNamed(shop, movement.target.name);
-    const std::string foreign =
-        system ? foreignGas(shop, state.content, system->customer, state.plate.serial) : std::string();
-    if (!foreign.empty()) {
-        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
-                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
-        (void)citeDuty(shop, state.content, "reuse", findings.back());
-    }
-    if (system && facts.charge == ChargePurpose::addition) {
-        const Date day = shop.zone().dateOf(facts.occurred.value_or(shop.now()));
-        for (Finding& finding : leakAfterCharge(shop, *system, day, movement.mass)) {
-            findings.push_back(std::move(finding));
-        }
+    if (movement.target.kind == AccountKind::system) {
+        judgeCharge(shop, facts, state, movement, findings);
     }
 }
 

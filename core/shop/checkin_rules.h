@@ -12,8 +12,8 @@ namespace tarebook {
                                           Instant occurred);
 
 /// What the transfer itself breaks, beside the state that it leaves: gas released, used gas into another
-/// owner's equipment, gas that a system is not for, the machine of a recovery, and how far the system was
-/// evacuated.
+/// owner's equipment, gas that a system is not for, the machine of a recovery, how far the system was
+/// evacuated, and a leak rate that is over its limit with this charge.
 void judgeTransfer(Shop& shop, const CheckIn& facts, const CylinderState& state, const Movement& movement,
                    std::vector<Finding>& findings);
 

@@ -7,8 +7,10 @@
 
 namespace tarebook {
 
-/// What Store::verify does: SQLite's own check, the chain from the first entry to the head, and every view
-/// against one made anew in memory; or the chain alone. Throws SqlFailure only where nothing can be read.
+/// What Store::verify does: SQLite's own check, the chain from the first entry to the head, and, where that
+/// is whole, every view against one made anew in memory, who signs in and the attached files; or the chain
+/// alone. Of a journal with pages that cannot be read: which entries are lost, and whether the others fit.
+/// Error: `progress` stopped it. Throws SqlFailure for other faults than damage.
 [[nodiscard]] Result<Verification>
 verifyDatabase(Database& database, const std::function<bool(std::int64_t, std::int64_t)>& progress,
                VerifyDepth depth);
