@@ -130,7 +130,7 @@ void SheetImport::readPeople() {
                             person.certificateExpires = row.person->certificateExpires;
                         }
                         summary = "enter " + person.name;
-                        return std::vector<Draft>{draftOf(*m_shop, changed(*m_shop, person))};
+                        return std::vector<Draft>{draftOf(*m_shop, person)};
                     });
 }
 
@@ -342,7 +342,8 @@ Recorded SheetImport::write(const std::function<bool(std::int64_t, std::int64_t)
     const std::string why = obstacle();
     if (!why.empty()) {
         Recorded recorded;
-        recorded.error = Error{"nothing was written: " + why, ""};
+        recorded.error = Error{"nothing was written: " + why,
+                               "leave out what is refused, and say yes to what waits for it"};
         return recorded;
     }
     const auto verdicts = [this] {
