@@ -198,7 +198,9 @@ void applyMarks(CylinderState& state, const Entry& entry) {
         leaveFleet(state, Condition::condemned, entry.body);
         break;
     case EntryKind::retired:
-        leaveFleet(state, Condition::retired, entry.body);
+        if (names(entry.body, "serial", state.plate.serial)) { // the one that came for it stays
+            leaveFleet(state, Condition::retired, entry.body);
+        }
         break;
     case EntryKind::evacuated:
         evacuate(state, entry.body);

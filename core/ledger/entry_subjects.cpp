@@ -74,6 +74,10 @@ void addByKind(const Draft& draft, std::vector<std::string>& subjects) {
             }
         }
         break;
+    case EntryKind::retired: // in exchange: the one that came for it, and who gave it
+        addText(body, "for", "cylinder:", subjects);
+        addAccount(body, "party", subjects);
+        break;
     case EntryKind::settingSet:
         addText(body, "key", "setting:", subjects);
         break;

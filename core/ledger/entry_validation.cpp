@@ -215,6 +215,23 @@ void checkMarks(BodyReader& reader, const Draft& draft) {
     }
 }
 
+/// In exchange for another number: which one, and at whose counter.
+void checkExchange(BodyReader& reader) {
+    const std::string came = reader.optionalText("for");
+    checkSerial(reader, "for");
+    if (!came.empty() && came == reader.optionalText("serial")) {
+        reader.refuse("for", "is the cylinder that left");
+    }
+    const std::string party = reader.optionalText("party");
+    const auto account = Account::parse(party);
+    const bool fits =
+        account && account.value().text() == party &&
+        (account.value().kind == AccountKind::reclaimer || account.value().kind == AccountKind::supplier);
+    if (!party.empty() && !fits) {
+        reader.refuse("party", "is no reclaimer:NAME or supplier:NAME");
+    }
+}
+
 /// Name, role, and whether the passphrase is a new one: nothing else, so that no secret can slip in.
 void checkOperator(BodyReader& reader, const nlohmann::json& body) {
     checkName(reader, "name", "supplier");
@@ -251,6 +268,9 @@ Result<bool> bodyFits(const Draft& draft) {
     if (draft.kind == EntryKind::machineSet && !reader.optionalText("made").empty() &&
         !Date::parse(reader.optionalText("made"))) {
         reader.refuse("made", "is no day, as 2019-05-20");
+    }
+    if (draft.kind == EntryKind::retired) {
+        checkExchange(reader);
     }
     if (draft.kind == EntryKind::operatorSet) {
         checkOperator(reader, draft.body);

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/came_for.h"
 #include "core/shop/names.h"
 
 namespace tarebook {
@@ -242,6 +243,10 @@ Result<TraceAnswer> traceCylinder(Shop& shop, const std::string& serial, std::op
     }
     TraceAnswer answer;
     answer.sentence = backwardSentence(shop, trace.value());
+    for (const std::string& said : cameForSaid(shop, serial, head, at)) {
+        answer.sentence += " ";
+        answer.sentence += said;
+    }
     answer.head = headText(shop, head);
     addBehind(shop, trace.value().entries, head, answer);
     keepWayTo(trace.value().cylinder, trace.value().mass, answer.legs);

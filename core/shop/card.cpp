@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ledger/body_text.h"
+#include "core/shop/came_for.h"
 #include "core/shop/deposits.h"
 #include "core/shop/exchange_checks.h"
 #include "core/shop/findings.h"
@@ -134,6 +135,9 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
     }
     if (head == 0) {
         card.exchange = exchangeOnCard(shop, card.state);
+    }
+    for (std::string& said : cameForSaid(shop, serial, head)) {
+        card.exchange.push_back(std::move(said));
     }
     auto entries = shop.store().entriesAbout(Account::cylinder(serial).text(), head);
     if (!entries) {

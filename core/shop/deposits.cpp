@@ -18,8 +18,8 @@ namespace {
 
 /// Why the entry ends the deposit; empty when it does not.
 std::string endedBy(const Entry& entry, const Deposit& deposit) {
-    if (entry.kind == EntryKind::retired) {
-        return "it left the fleet";
+    if (entry.kind == EntryKind::retired) { // not that of the one for which it came
+        return entry.body.value("serial", std::string()) == deposit.loan.serial ? "it left the fleet" : "";
     }
     if (deposit.loan.away) {
         return entry.kind == EntryKind::returned       ? "it came back"

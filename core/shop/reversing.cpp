@@ -41,6 +41,11 @@ public:
         if (entry.kind == EntryKind::cylinderRegistered) {
             return onRegistration(fieldOf(entry, "serial"), entry);
         }
+        if (entry.kind == EntryKind::batchShipped || entry.kind == EntryKind::released) {
+            if (auto error = onExchange(entry)) {
+                return error;
+            }
+        }
         if (stepOf(entry.kind) > 0) {
             return onStep(fieldOf(entry, "batch"), entry);
         }
@@ -78,6 +83,26 @@ private:
         std::erase_if(later, [&](const Entry& one) { return stepOf(one.kind) <= stepOf(entry.kind); });
         return refusal(later, fmt::format("batch {} went on after it:", batch),
                        "reverse those first, the newest of them before the others");
+    }
+
+    /// A cylinder left the fleet at a counter by the same step, as one that holds nothing any more.
+    std::optional<Error> onExchange(const Entry& entry) {
+        for (const std::string& subject : subjectsOf(entry)) {
+            if (!subject.starts_with("cylinder:")) {
+                continue;
+            }
+            std::vector<Entry> left = standing(subject, entry);
+            std::erase_if(left, [&](const Entry& one) {
+                return one.kind != EntryKind::retired || fieldOf(one, "for").empty() ||
+                       "cylinder:" + fieldOf(one, "serial") != subject || one.occurred != entry.occurred;
+            });
+            const std::string serial = subject.substr(subject.find(':') + 1);
+            if (auto error = refusal(std::move(left), fmt::format("{} was exchanged with it:", serial),
+                                     "reverse that first: a cylinder that left the fleet holds nothing")) {
+                return error;
+            }
+        }
+        return std::nullopt;
     }
 
     std::optional<Error> onHandOut(const std::string& serial, const Entry& entry) {

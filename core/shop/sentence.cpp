@@ -251,7 +251,10 @@ private:
         case EntryKind::condemned:
             return fmt::format("Condemned {}: {}", text("serial"), text("reason"));
         case EntryKind::retired:
-            return fmt::format("{} left the fleet: {}", text("serial"), text("reason"));
+            return fmt::format("{} left the fleet{}: {}", text("serial"),
+                               text("for").empty() ? std::string()
+                                                   : fmt::format(", {} came for it", text("for")),
+                               text("reason"));
         case EntryKind::weighed:
             return fmt::format("Weighed {}: {} gross{}", text("serial"), mass("gross_mg"),
                                with(", ", "note"));

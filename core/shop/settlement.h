@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -41,6 +42,9 @@ struct Settlement {
     [[nodiscard]] nlohmann::json body() const;
 };
 
+/// What a shipped batch sent, by cylinder and gas by gas, so that a difference is settled in the same
+/// proportions; empty before it left.
+[[nodiscard]] std::map<std::string, Holding> sentBy(Shop& shop, const Batch& batch);
 /// By the terms on file now. A reclaimer that is not on file has none. `exchanged`: empties that came; by
 /// default those that the receipt names. Error: no receipt yet, terms that cannot be read.
 [[nodiscard]] Result<Settlement> settlementOf(Shop& shop, const Batch& batch,

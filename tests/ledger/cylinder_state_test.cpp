@@ -169,6 +169,14 @@ TEST_F(Story, ExchangedAtTheReclaimerLeavesTheFleet) {
     EXPECT_EQ(m_state.condition, Condition::retired);
 }
 
+TEST_F(Story, TheOneThatCameForAnotherStaysInTheFleet) {
+    tell(EntryKind::retired, {{"serial", "A100"}, {"for", "A101"}, {"reason", "exchanged"}});
+    EXPECT_EQ(m_state.condition, Condition::serviceable);
+    tell(EntryKind::retired, {{"serial", "A101"}, {"for", "A102"}, {"reason", "exchanged"}});
+    EXPECT_EQ(m_state.condition, Condition::retired);
+    EXPECT_EQ(m_state.conditionNote, "exchanged");
+}
+
 TEST_F(Story, AReadingIsKeptBesideWhatTheBooksSaid) {
     tell(EntryKind::recovered, {}, recovered("R-22"));
     const nlohmann::json weighing{

@@ -290,3 +290,29 @@ TEST(Entry, ARecoveryMachineIsASubjectAndItsDayIsChecked) {
     const auto subjects = subjectsOf(draft);
     EXPECT_NE(std::find(subjects.begin(), subjects.end(), "machine:RM-1"), subjects.end());
 }
+
+// One number for another: both cards have the entry, and whoever gave it.
+TEST(Entry, ACylinderThatLeftForAnotherNamesBothAndTheParty) {
+    Draft draft;
+    draft.id = "x-1";
+    draft.occurred = Instant::parse("2026-09-14T16:30:00Z").value();
+    draft.zone = "America/Chicago";
+    draft.kind = EntryKind::retired;
+    draft.body = {{"serial", "A102"}, {"reason", "scrapped"}};
+    EXPECT_TRUE(validated(draft));
+    EXPECT_EQ(subjectsOf(draft), std::vector<std::string>{"cylinder:A102"});
+    draft.body["for"] = "A201";
+    draft.body["party"] = "reclaimer:Cape Reclaim";
+    EXPECT_TRUE(validated(draft)) << validated(draft).error().text();
+    EXPECT_EQ(subjectsOf(draft),
+              (std::vector<std::string>{"cylinder:A102", "cylinder:A201", "reclaimer:Cape Reclaim"}));
+    for (const char* party : {"atmosphere", "system:HARBOR/DOCK-1", "Cape Reclaim", "reclaimer: Cape"}) {
+        draft.body["party"] = party;
+        EXPECT_FALSE(validated(draft)) << party;
+    }
+    draft.body.erase("party");
+    for (const std::string& serial : {std::string("A102"), std::string(41, 'A'), std::string(" A201")}) {
+        draft.body["for"] = serial;
+        EXPECT_FALSE(validated(draft)) << serial;
+    }
+}
