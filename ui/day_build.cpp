@@ -1,11 +1,11 @@
 // Of the plan of a day: what stands where.
 #include "ui/day_dialog.h"
 
-#include "ui/column_table.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/scroll_side.h"
+#include "ui/sheet_tabs.h"
 
 #include <QBoxLayout>
 #include <QComboBox>
@@ -106,15 +106,8 @@ void DayDialog::addTabs(QBoxLayout& column) {
     m_tabs = new QTabWidget(this);
     m_tabs->setObjectName(QStringLiteral("dayTabs"));
     m_tabs->addTab(buildPlanTab(), tr("&Plan"));
-    m_read = kit::table(QStringLiteral("dayRead"),
-                        {tr("Line"), tr("Stands"), tr("What is wrong, and what would be right")}, m_tabs);
-    m_read->setAccessibleName(tr("Rows of the sheet"));
-    m_read->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    kit::fitColumns(m_read, 2);
-    m_tabs->addTab(m_read, tr("What was &read"));
-    m_columns = new ColumnTable(QStringLiteral("dayColumns"), QStringLiteral("dayColumn"), m_tabs);
-    m_tabs->addTab(m_columns->table(), tr("Colu&mns"));
-    connect(m_columns, &ColumnTable::assigned, this, &DayDialog::assignColumn);
+    m_jobSheet = new SheetTabs(m_desk, SheetKind::jobs, QStringLiteral("day"), m_tabs);
+    connect(m_jobSheet, &SheetTabs::assigned, this, [this] { (void)takeRows(); });
     column.addWidget(m_tabs, 1);
 }
 
@@ -173,7 +166,7 @@ void DayDialog::addButtons(QBoxLayout& column) {
     m_checkOut = dayButton("dayCheckOut", tr("&Check out…"), this);
     m_print = dayButton("dayPrint", tr("Pr&int…"), this);
     m_pdf = dayButton("dayPdf", tr("PD&F…"), this);
-    auto* close = dayButton("dayClose", tr("C&lose"), this);
+    auto* close = dayButton("dayClose", tr("Cl&ose"), this);
     auto* row = new QHBoxLayout;
     row->addWidget(dayLabel(tr("&Technician"), m_person, this));
     row->addWidget(m_person);

@@ -145,13 +145,11 @@ void DayDialog::followPlan() {
                 m_person->addItem(qt(name));
             }
         }
-        const auto refused =
-            std::count_if(m_rows.begin(), m_rows.end(), [](const RowRead& row) { return row.refused; });
         QString text = tr("%1: %2").arg(qt(m_plan->day.text()), qt(summaryOf(*m_plan)));
-        if (refused > 0) {
-            text += refused == 1
+        if (m_refused > 0) {
+            text += m_refused == 1
                         ? tr(". A row of the sheet cannot be read: see what was read")
-                        : tr(". %1 rows of the sheet cannot be read: see what was read").arg(refused);
+                        : tr(". %1 rows of the sheet cannot be read: see what was read").arg(m_refused);
         }
         if (!m_handedOut.empty()) {
             text += m_handedOut.size() == 1 ? tr(". Handed out: what one job takes")

@@ -6,7 +6,6 @@
 #include <set>
 #include <vector>
 
-#include "core/exchange/column_map.h"
 #include "core/papers/day_paper.h"
 
 class QBoxLayout;
@@ -19,9 +18,9 @@ class QTabWidget;
 
 namespace tarebook {
 
-class ColumnTable;
 class Desk;
 class FindingView;
+class SheetTabs;
 
 /// The cylinders of a day for all technicians: a sheet of jobs is read, each row with what is wrong and what
 /// would be right; what goes to whom, and why the others stay; printed, and checked out a technician at a
@@ -36,14 +35,6 @@ public:
     bool writePdf(const QString& path);
 
 private:
-    /// A row of the sheet, and what is wrong with it.
-    struct RowRead {
-        int line = 0;
-        QString text;
-        QStringList wrong;
-        bool refused = false;
-    };
-
     void addFields(QBoxLayout& column);
     void addTabs(QBoxLayout& column);
     [[nodiscard]] QWidget* buildPlanTab();
@@ -51,7 +42,6 @@ private:
     void chooseSheet();
     /// Reads the rows of the sheet by the columns as they are assigned; false as takeSheet().
     bool takeRows();
-    void assignColumn(const QString& field, int place);
     /// With the day and the room to spare that are typed. False where they cannot be read or nothing can be
     /// planned.
     bool plan();
@@ -63,7 +53,6 @@ private:
     /// What is shown may be true no longer.
     void outdate(const QString& why);
     void followPlan();
-    void showRead();
     void showPlan();
     void addRow(const DayRow& its);
     /// Of the chosen row: the likeliest others and why they stay, the method's steps.
@@ -81,8 +70,7 @@ private:
     QLineEdit* m_margin = nullptr;
     QTabWidget* m_tabs = nullptr;
     QTableWidget* m_table = nullptr;
-    QTableWidget* m_read = nullptr;
-    ColumnTable* m_columns = nullptr;
+    SheetTabs* m_jobSheet = nullptr;
     QLabel* m_why = nullptr;
     QTableWidget* m_next = nullptr;
     FindingView* m_findings = nullptr;
@@ -92,10 +80,8 @@ private:
     QPushButton* m_print = nullptr;
     QPushButton* m_pdf = nullptr;
     QLabel* m_said = nullptr;
-    std::optional<Sheet> m_sheetRead;
-    ColumnMap m_map;
-    std::vector<RowRead> m_rows;
     std::vector<DayJob> m_jobs;
+    std::size_t m_refused = 0;   // rows of the sheet
     std::vector<DayRow> m_shown; // of the table
     std::optional<DayPlan> m_plan;
     std::set<int> m_handedOut; // lines whose cylinders went out: planning anew leaves them out

@@ -4,17 +4,10 @@
 #include "ui/kit.h"
 #include "ui/paper_columns.h"
 #include "ui/paper_sheet.h"
+#include "ui/paper_table.h"
 
 namespace tarebook {
 namespace {
-
-QStringList textsOf(const std::vector<std::string>& cells) {
-    QStringList texts;
-    for (const std::string& cell : cells) {
-        texts.append(qt(cell));
-    }
-    return texts;
-}
 
 /// Beginning of every paper of a batch: what it is, which issue, from whom to whom.
 void drawHeading(PaperSheet& sheet, const BatchHeading& heading, const QString& from, const QString& to) {
@@ -57,21 +50,6 @@ int draw(const Manifest& manifest, QPagedPaintDevice& device, int pages) {
         QObject::tr("Handed over ____________________________     Received ____________________________"),
         sheet.plain());
     return sheet.page();
-}
-
-/// Shares of the width, and which columns are numbers; a table without rows is left out.
-void drawTable(PaperSheet& sheet, const PaperTable& table, const QVector<qreal>& shares,
-               const QSet<int>& numbers) {
-    if (table.rows.empty()) {
-        return;
-    }
-    sheet.space(0.7);
-    sheet.keep(kHeadingAndRow);
-    sheet.text(qt(table.heading), sheet.bold());
-    sheet.table(textsOf(table.columns), shares, numbers);
-    for (const auto& row : table.rows) {
-        sheet.row(textsOf(row));
-    }
 }
 
 int draw(const StocktakePaper& paper, QPagedPaintDevice& device, int pages) {

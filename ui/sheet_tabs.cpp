@@ -51,6 +51,13 @@ Result<bool> SheetTabs::open(const QString& path) {
     return true;
 }
 
+void SheetTabs::clear() {
+    m_sheet = {};
+    m_map = {};
+    m_columns->fill(m_map, m_sheet);
+    show({});
+}
+
 void SheetTabs::show(const std::vector<Row>& rows) {
     m_read->setRowCount(0);
     for (const Row& its : rows) {

@@ -34,6 +34,8 @@ public:
     SheetTabs(Desk& desk, SheetKind kind, const QString& prefix, QTabWidget* tabs);
     /// Reads the file and guesses its columns. Error: it cannot be read, or has no table.
     [[nodiscard]] Result<bool> open(const QString& path);
+    /// Shows no sheet any more.
+    void clear();
     [[nodiscard]] const Sheet& sheet() const { return m_sheet; }
     [[nodiscard]] const ColumnMap& columns() const { return m_map; }
     void show(const std::vector<Row>& rows);
