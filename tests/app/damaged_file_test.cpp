@@ -5,7 +5,7 @@
 
 #include <sqlite3.h>
 
-#include "tests/app/ctl.h"
+#include "tests/app/cylinders_file.h"
 
 using namespace tarebook::tests;
 
@@ -13,21 +13,11 @@ namespace {
 
 constexpr int kCylinders = 60;
 
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-class DamagedFileTest : public CtlTest {
+class DamagedFileTest : public CylindersFileTest {
 protected:
     void SetUp() override {
-        CtlTest::SetUp();
-        good("init s --name 'Larkspur Mechanical' --zone America/Chicago");
-        std::string sheet = "serial,specification,water_capacity,tare,manufactured\n";
-        for (int number = 0; number < kCylinders; ++number) {
-            sheet += fmt::format("C{:03},DOT-4BA400,47.7 lb,27 lb,2024-01\n", number);
-        }
-        write("c.csv", sheet);
-        good("import s cylinders c.csv");
+        CylindersFileTest::SetUp();
+        makeFile(kCylinders);
     }
     /// Runs SQL as another program would, without our settings.
     void meddle(const std::string& name, const std::string& sql) const {

@@ -4,7 +4,7 @@
 #include <regex>
 #include <set>
 
-#include "tests/app/ctl.h"
+#include "tests/app/cylinders_file.h"
 
 using namespace tarebook::tests;
 
@@ -13,21 +13,11 @@ namespace {
 constexpr int kCylinders = 400;
 constexpr std::size_t kPage = 4'096; // SQLite's default
 
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-class SalvageTest : public CtlTest {
+class SalvageTest : public CylindersFileTest {
 protected:
     void SetUp() override {
-        CtlTest::SetUp();
-        good("init s --name 'Larkspur Mechanical' --zone America/Chicago");
-        std::string sheet = "serial,specification,water_capacity,tare,manufactured\n";
-        for (int number = 0; number < kCylinders; ++number) {
-            sheet += fmt::format("C{:03},DOT-4BA400,47.7 lb,27 lb,2024-01\n", number);
-        }
-        write("c.csv", sheet);
-        good("import s cylinders c.csv");
+        CylindersFileTest::SetUp();
+        makeFile(kCylinders);
         m_lines = linesOf(good("journal s").out);
         m_bytes = read(file("s"));
     }

@@ -3,7 +3,7 @@
 #include "core/shop/questions.h"
 #include "tests/pages/support/approved_page.h"
 #include "tests/pages/support/page_shop.h"
-#include "tests/support/week_cylinders.h"
+#include "tests/support/clean_service_cylinders.h"
 #include "ui/chart_drawing.h"
 #include "ui/kit.h"
 #include "ui/paper_font.h"
@@ -33,14 +33,7 @@ protected:
 // Of the week's cylinders A101 is overdue; two others are tested every ten and twelve years.
 TEST_F(ChartPagesTest, CalendarOfRetests) {
     beginWeek();
-    NewCylinder coated = weekCylinder("C12", "DOT-4BA400", "47.7", "27.0", "2019-10");
-    coated.plate.cleanService = true;
-    NewCylinder proved = weekCylinder("C10", "DOT-4BW400", "47.7", "27.0", "2008-02");
-    proved.plate.cleanService = true;
-    proved.plate.lastTest = MonthYear::parse("2020-04").value();
-    proved.plate.markSuffix = "S";
-    expectRecorded(registerCylinder(*m_shop, coated));
-    expectRecorded(registerCylinder(*m_shop, proved));
+    expectRecorded(registerCylinders(*m_shop, cleanServiceCylinders()));
     expectChart("falls-due", "falls-due");
 }
 

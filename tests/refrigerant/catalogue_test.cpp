@@ -8,24 +8,10 @@
 
 #include "core/base/table.h"
 #include "core/refrigerant/identity.h"
+#include "tests/refrigerant/catalogue_once.h"
 
 using namespace tarebook;
-
-namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = [] {
-        auto read = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants");
-        if (!read) {
-            fmt::print(stderr, "{}\n", read.error().text());
-            std::abort();
-        }
-        return std::move(read).value();
-    }();
-    return loaded;
-}
-
-} // namespace
+using namespace tarebook::tests;
 
 TEST(Catalogue, OneSpellingOfAny) {
     for (const auto& [text, shown] :

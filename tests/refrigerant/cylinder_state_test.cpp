@@ -10,22 +10,12 @@
 #include "core/base/table.h"
 #include "core/refrigerant/non_condensables.h"
 #include "core/refrigerant/saturation.h"
+#include "tests/refrigerant/catalogue_once.h"
 
 using namespace tarebook;
+using namespace tarebook::tests;
 
 namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = [] {
-        auto read = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants");
-        if (!read) {
-            fmt::print(stderr, "{}\n", read.error().text());
-            std::abort();
-        }
-        return std::move(read).value();
-    }();
-    return loaded;
-}
 
 Contents contentsOf(const char* text) {
     const auto read = catalogue().contents(text);

@@ -6,15 +6,12 @@
 #include "core/base/table.h"
 #include "core/refrigerant/parts.h"
 #include "core/refrigerant/saturation.h"
+#include "tests/refrigerant/catalogue_once.h"
 
 using namespace tarebook;
+using namespace tarebook::tests;
 
 namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants").value();
-    return loaded;
-}
 
 Parts partsFor(const std::string& text) {
     return partsOf(catalogue(), catalogue().contents(text).value()).value();

@@ -1,4 +1,5 @@
 #include "core/refrigerant/pressure_check.h"
+#include "tests/refrigerant/catalogue_once.h"
 
 #include <algorithm>
 #include <cmath>
@@ -6,13 +7,9 @@
 #include <gtest/gtest.h>
 
 using namespace tarebook;
+using namespace tarebook::tests;
 
 namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants").value();
-    return loaded;
-}
 
 PressureCheck checked(const char* contents, double celsius, double kilopascal) {
     auto check =

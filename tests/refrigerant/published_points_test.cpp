@@ -9,15 +9,12 @@
 #include "core/base/table.h"
 #include "core/refrigerant/cylinder_state.h"
 #include "core/refrigerant/saturation.h"
+#include "tests/refrigerant/catalogue_once.h"
 
 using namespace tarebook;
+using namespace tarebook::tests;
 
 namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants").value();
-    return loaded;
-}
 
 double bubbleKilopascal(const char* text, double celsius) {
     const auto state =

@@ -10,24 +10,13 @@
 
 #include "core/base/table.h"
 #include "core/base/text.h"
+#include "tests/refrigerant/catalogue_once.h"
 #include "tests/refrigerant/row_record.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
 
 namespace {
-
-const Catalogue& catalogue() {
-    static const Catalogue loaded = [] {
-        auto read = Catalogue::load(TAREBOOK_RESOURCE_DIR "/refrigerants");
-        if (!read) {
-            fmt::print(stderr, "{}\n", read.error().text());
-            std::abort();
-        }
-        return std::move(read).value();
-    }();
-    return loaded;
-}
 
 /// The limits passed to expectWithin are what the model was measured at, or the aims in docs/accuracy.md
 /// where those are met: a model that gets worse fails. Deviations from reference rows, in per cent, and how

@@ -3,10 +3,9 @@
 // condition check among the records (practice, method read, fields from memory).
 #include "core/shop/gauge_reading.h"
 
-#include "core/shop/questions.h"
-#include "core/shop/record_keeping.h"
+#include "tests/shop/asked.h"
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
-#include "tests/support/week_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -17,12 +16,7 @@ class GaugeReadingTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        for (const System& system : weekSystems()) {
-            expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
-        }
-        for (const NewCylinder& cylinder : weekCylinders()) {
-            expectRecorded(registerCylinder(*m_shop, cylinder));
-        }
+        ASSERT_TRUE(registerWeek(*m_shop));
         setTime("2026-09-16 08:30");
     }
     /// A103 holds 14.6 lb of R-22 in 26.2 lb of water, tare 17.0 lb.
@@ -42,14 +36,7 @@ protected:
     [[nodiscard]] Entry newest() { return m_shop->store().entry(m_shop->store().headSeq()).value(); }
     [[nodiscard]] RecordKept conditionCheck() {
         const Date day = m_shop->today();
-        const auto all = recordsKept(*m_shop, day, day);
-        for (const RecordKept& one : all ? all.value() : std::vector<RecordKept>()) {
-            if (one.record == "condition check") {
-                return one;
-            }
-        }
-        ADD_FAILURE() << "no such record";
-        return {};
+        return recordNamed(*m_shop, "condition check", day, day);
     }
 };
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "core/shop/plan_rules.h"
+#include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
-#include "tests/support/week_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -17,12 +17,7 @@ class IdentityTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
-        for (const System& system : weekSystems()) {
-            expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
-        }
-        for (const NewCylinder& cylinder : weekCylinders()) {
-            expectRecorded(registerCylinder(*m_shop, cylinder));
-        }
+        ASSERT_TRUE(registerWeek(*m_shop));
         setTime("2026-09-16 08:30"); // they have stood for two days
     }
 

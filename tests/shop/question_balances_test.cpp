@@ -1,7 +1,7 @@
 // Whether the books balance, month by month. Masses are differences of two weights in pounds of 0.45359237 kg
 // exactly (international yard and pound agreement, 1959), added up by hand; that each row closes and opens is
 // checked to the milligram over a journal replayed by brute force in tests/store/held_series_test.cpp.
-#include "core/shop/questions.h"
+#include "tests/shop/asked.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -43,9 +43,7 @@ protected:
     }
     void enter() { expectRecorded(checkIn(*m_shop, m_facts)); }
     [[nodiscard]] QuestionAnswer ask(const QuestionInput& input) {
-        auto answer = answered(*m_shop, *questionNamed("balances"), input);
-        EXPECT_TRUE(answer) << (answer ? "" : answer.error().text());
-        return answer ? std::move(answer).value() : QuestionAnswer();
+        return askedOf(*m_shop, "balances", input);
     }
     static Date day(const char* text) { return Date::parse(text).value(); }
 

@@ -3,9 +3,10 @@
 // to noncorrosive gas, or ten after a proof pressure test, marked S) and 178.65(i) (DOT 39 is never
 // requalified). Masses are differences of two weights in pounds of 0.45359237 kg exactly (international yard
 // and pound agreement, 1959).
-#include "core/shop/questions.h"
+#include "tests/shop/asked.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
+#include "tests/support/clean_service_cylinders.h"
 
 using namespace tarebook;
 using namespace tarebook::tests;
@@ -15,9 +16,7 @@ namespace {
 class QuestionChartsTest : public ShopTest {
 protected:
     [[nodiscard]] QuestionAnswer ask(const char* name, const QuestionInput& input = {}) {
-        auto answer = answered(*m_shop, *questionNamed(name), input);
-        EXPECT_TRUE(answer) << (answer ? "" : answer.error().text());
-        return answer ? std::move(answer).value() : QuestionAnswer();
+        return askedOf(*m_shop, name, input);
     }
     static Date day(const char* text) { return Date::parse(text).value(); }
     /// Serials of the rows of the point with this label; the label itself where there is none.
@@ -67,14 +66,7 @@ std::int64_t tenths(std::int64_t number) {
 
 TEST_F(QuestionChartsTest, RetestsStandInTheMonthThatTheRulebookGives) {
     ASSERT_TRUE(registerWeek(*m_shop));
-    NewCylinder coated = weekCylinder("C12", "DOT-4BA400", "47.7", "27.0", "2019-10");
-    coated.plate.cleanService = true;
-    NewCylinder proved = weekCylinder("C10", "DOT-4BW400", "47.7", "27.0", "2008-02");
-    proved.plate.cleanService = true;
-    proved.plate.lastTest = MonthYear::parse("2020-04").value();
-    proved.plate.markSuffix = "S";
-    expectRecorded(registerCylinder(*m_shop, coated));
-    expectRecorded(registerCylinder(*m_shop, proved));
+    expectRecorded(registerCylinders(*m_shop, cleanServiceCylinders()));
     const QuestionAnswer answer = ask("falls-due"); // on 2026-09-14
     ASSERT_TRUE(answer.chart);
     const AnswerChart& chart = *answer.chart;

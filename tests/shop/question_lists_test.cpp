@@ -6,9 +6,8 @@
 
 #include "core/shop/attachments.h"
 #include "core/shop/exchanged.h"
-#include "core/shop/questions.h"
 #include "core/shop/receipts.h"
-#include "core/shop/record_keeping.h"
+#include "tests/shop/asked.h"
 #include "tests/shop/week_shop.h"
 #include "tests/support/week_cylinders.h"
 
@@ -45,14 +44,7 @@ protected:
     }
     [[nodiscard]] QuestionAnswer ask(const char* name) {
         const Date first = Date::parse("2026-01-01").value();
-        auto answer = answered(*m_shop, *questionNamed(name), {first, m_shop->today()});
-        EXPECT_TRUE(answer) << (answer ? "" : answer.error().text());
-        return answer ? std::move(answer).value() : QuestionAnswer();
-    }
-    [[nodiscard]] static std::string cell(const QuestionAnswer& answer, std::size_t row, const char* column) {
-        const auto& columns = answer.table.columns;
-        const auto place = std::find(columns.begin(), columns.end(), column) - columns.begin();
-        return answer.table.rows.at(row).at(static_cast<std::size_t>(place));
+        return askedOf(*m_shop, name, {first, m_shop->today()});
     }
     [[nodiscard]] static const Finding* about(const QuestionAnswer& answer, const std::string& rule,
                                               const std::string& subject) {
@@ -62,14 +54,7 @@ protected:
         return found == answer.findings.end() ? nullptr : &*found;
     }
     [[nodiscard]] RecordKept record(const std::string& name) {
-        const auto all = recordsKept(*m_shop, Date::parse("2026-01-01").value(), m_shop->today());
-        for (const RecordKept& one : all ? all.value() : std::vector<RecordKept>()) {
-            if (one.record == name) {
-                return one;
-            }
-        }
-        ADD_FAILURE() << "no record " << name;
-        return {};
+        return recordNamed(*m_shop, name, Date::parse("2026-01-01").value(), m_shop->today());
     }
 };
 
@@ -81,14 +66,14 @@ TEST_F(QuestionListsTest, LeakRatesOfAllSystemsByBothMethods) {
     charge("2026-11-14", "1.0", "BRIGHTWATER/STORE-2");
     const QuestionAnswer answer = ask("leak-rates");
     ASSERT_EQ(answer.table.rows.size(), 2U) << "those that were ever charged";
-    EXPECT_EQ(cell(answer, 0, "system"), "BRIGHTWATER/STORE-2");
-    EXPECT_EQ(cell(answer, 0, "a_year"), "");
-    EXPECT_NE(cell(answer, 0, "why_no_rate").find("the only one known"), std::string::npos);
-    EXPECT_EQ(cell(answer, 1, "system"), "ST-ALDER/RTU-3");
-    EXPECT_EQ(cell(answer, 1, "a_year"), "80.51 %");
-    EXPECT_EQ(cell(answer, 1, "in_365_days"), "19.12 %");
-    EXPECT_EQ(cell(answer, 1, "limit"), "10 %"); // comfort cooling: 40 CFR 84.106(c)(2)
-    EXPECT_EQ(cell(answer, 1, "verdict"), "over a limit");
+    EXPECT_EQ(cellOf(answer, 0, "system"), "BRIGHTWATER/STORE-2");
+    EXPECT_EQ(cellOf(answer, 0, "a_year"), "");
+    EXPECT_NE(cellOf(answer, 0, "why_no_rate").find("the only one known"), std::string::npos);
+    EXPECT_EQ(cellOf(answer, 1, "system"), "ST-ALDER/RTU-3");
+    EXPECT_EQ(cellOf(answer, 1, "a_year"), "80.51 %");
+    EXPECT_EQ(cellOf(answer, 1, "in_365_days"), "19.12 %");
+    EXPECT_EQ(cellOf(answer, 1, "limit"), "10 %"); // comfort cooling: 40 CFR 84.106(c)(2)
+    EXPECT_EQ(cellOf(answer, 1, "verdict"), "over a limit");
     EXPECT_EQ(answer.entries.size(), 3U);
     const Finding* over = about(answer, "leak.rate", "system:ST-ALDER/RTU-3");
     ASSERT_NE(over, nullptr);
@@ -108,13 +93,13 @@ TEST_F(QuestionListsTest, VansOfAllTechnicians) {
     }
     const QuestionAnswer answer = ask("vans");
     ASSERT_EQ(answer.table.rows.size(), 2U);
-    EXPECT_EQ(cell(answer, 0, "technician"), "JULES ARBOR");
-    EXPECT_EQ(cell(answer, 0, "cylinders"), "0") << "an evacuated empty holds nothing";
-    EXPECT_EQ(cell(answer, 1, "technician"), "MORGAN VALE");
-    EXPECT_EQ(cell(answer, 1, "gross_kg"), "25.854765");  // 57 lb
-    EXPECT_EQ(cell(answer, 1, "limit"), "200.000000 kg"); // 173.6(d): the kilograms count
-    EXPECT_EQ(cell(answer, 1, "margin"), "174.145235 kg");
-    EXPECT_EQ(cell(answer, 1, "small_load"), "yes");
+    EXPECT_EQ(cellOf(answer, 0, "technician"), "JULES ARBOR");
+    EXPECT_EQ(cellOf(answer, 0, "cylinders"), "0") << "an evacuated empty holds nothing";
+    EXPECT_EQ(cellOf(answer, 1, "technician"), "MORGAN VALE");
+    EXPECT_EQ(cellOf(answer, 1, "gross_kg"), "25.854765");  // 57 lb
+    EXPECT_EQ(cellOf(answer, 1, "limit"), "200.000000 kg"); // 173.6(d): the kilograms count
+    EXPECT_EQ(cellOf(answer, 1, "margin"), "174.145235 kg");
+    EXPECT_EQ(cellOf(answer, 1, "small_load"), "yes");
     const Finding* load = about(answer, "load.relief", "person:MORGAN VALE");
     ASSERT_NE(load, nullptr);
     EXPECT_FALSE(load->working.empty());
@@ -136,9 +121,9 @@ TEST_F(QuestionListsTest, DisposalsSayWhatTheirRecordLacks) {
     expectRecorded(checkIn(*m_shop, facts));
     const QuestionAnswer answer = ask("disposed");
     ASSERT_EQ(answer.table.rows.size(), 1U);
-    EXPECT_NE(cell(answer, 0, "missing").find("full charge"), std::string::npos)
-        << cell(answer, 0, "missing");
-    EXPECT_EQ(cell(answer, 0, "missing"),
+    EXPECT_NE(cellOf(answer, 0, "missing").find("full charge"), std::string::npos)
+        << cellOf(answer, 0, "missing");
+    EXPECT_EQ(cellOf(answer, 0, "missing"),
               record("5-50 lb disposal record, per appliance").gaps.at(0).missing);
     EXPECT_FALSE(answer.findings.empty());
 }

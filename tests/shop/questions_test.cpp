@@ -7,9 +7,8 @@
 #include "core/shop/evidence.h"
 #include "core/shop/held_then.h"
 #include "core/shop/machines.h"
-#include "core/shop/questions.h"
-#include "core/shop/record_keeping.h"
 #include "core/shop/register_changes.h"
+#include "tests/shop/asked.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -64,39 +63,15 @@ protected:
         return {Date::parse("2026-09-01").value(), Date::parse("2026-09-30").value(), subject};
     }
     [[nodiscard]] QuestionAnswer ask(const char* name, const std::string& subject = {}) {
-        const Question* question = questionNamed(name);
-        if (question == nullptr) {
-            ADD_FAILURE() << "no question " << name;
-            return {};
-        }
-        auto answer = answered(*m_shop, *question, of(subject));
-        EXPECT_TRUE(answer) << name << ": " << (answer ? "" : answer.error().text());
-        return answer ? std::move(answer).value() : QuestionAnswer();
+        return askedOf(*m_shop, name, of(subject));
     }
     /// The mass in the cell, back in tenths of a pound.
     static std::string pounds(const QuestionAnswer& answer, std::size_t row, const char* column) {
-        const auto& columns = answer.table.columns;
-        const auto place = std::find(columns.begin(), columns.end(), column) - columns.begin();
-        return Mass::parse(answer.table.rows.at(row).at(static_cast<std::size_t>(place)) + " kg")
-            .value()
-            .poundsText();
-    }
-    static std::string cell(const QuestionAnswer& answer, std::size_t row, const char* column) {
-        const auto& columns = answer.table.columns;
-        const auto place = std::find(columns.begin(), columns.end(), column) - columns.begin();
-        return answer.table.rows.at(row).at(static_cast<std::size_t>(place));
+        return Mass::parse(cellOf(answer, row, column) + " kg").value().poundsText();
     }
     /// The record of this name.
     [[nodiscard]] RecordKept record(const std::string& name) {
-        const auto all = recordsKept(*m_shop, of().from, of().to);
-        EXPECT_TRUE(all);
-        for (const RecordKept& one : all ? all.value() : std::vector<RecordKept>()) {
-            if (one.record == name) {
-                return one;
-            }
-        }
-        ADD_FAILURE() << "no record " << name;
-        return {};
+        return recordNamed(*m_shop, name, of().from, of().to);
     }
 };
 
@@ -124,7 +99,7 @@ TEST_F(AuditQuestionsTest, EachIsAnsweredAndEveryRowIsAsWideAsItsTitles) {
 TEST_F(AuditQuestionsTest, WherePurchasesWent) {
     const QuestionAnswer answer = ask("where-went");
     std::size_t row = 0; // the register of the week has a purchase of its own
-    while (row < answer.table.rows.size() && cell(answer, row, "supplier") != "Harbor Supply") {
+    while (row < answer.table.rows.size() && cellOf(answer, row, "supplier") != "Harbor Supply") {
         ++row;
     }
     ASSERT_LT(row, answer.table.rows.size());
@@ -142,7 +117,7 @@ TEST_F(AuditQuestionsTest, WhatBecameOfRemovedGas) {
     EXPECT_EQ(pounds(answer, 0, "stock_kg"), "4.5 lb");
     EXPECT_EQ(pounds(answer, 0, "to_air_kg"), "0.5 lb");
     EXPECT_TRUE(ask("end-of-removed", "Brightwater Grocers").table.rows.empty() ||
-                cell(ask("end-of-removed", "Brightwater Grocers"), 0, "system") != "ST-ALDER/RTU-3");
+                cellOf(ask("end-of-removed", "Brightwater Grocers"), 0, "system") != "ST-ALDER/RTU-3");
 }
 
 // A slip at the scale, mended: 1.5 lb stay missing of the lot, but the books as a whole lack nothing.
@@ -160,7 +135,7 @@ TEST_F(AuditQuestionsTest, WhatTheScaleFoundAgainStandsBesideWhatItMissed) {
     const QuestionAnswer sums = ask("mass-balance");
     std::int64_t variance = 0;
     for (std::size_t row = 0; row < sums.table.rows.size(); ++row) {
-        variance += Mass::parse(cell(sums, row, "variance_kg") + " kg").value().milligrams();
+        variance += Mass::parse(cellOf(sums, row, "variance_kg") + " kg").value().milligrams();
     }
     EXPECT_EQ(variance, 0);
 }
@@ -168,8 +143,8 @@ TEST_F(AuditQuestionsTest, WhatTheScaleFoundAgainStandsBesideWhatItMissed) {
 TEST_F(AuditQuestionsTest, GasOfAnotherCustomer) {
     const QuestionAnswer answer = ask("other-owners");
     ASSERT_EQ(answer.table.rows.size(), 1U) << "new gas, and their own, may go in";
-    EXPECT_EQ(cell(answer, 0, "into"), "BRIGHTWATER/STORE-2");
-    EXPECT_EQ(cell(answer, 0, "gas_of"), "St. Alder Schools");
+    EXPECT_EQ(cellOf(answer, 0, "into"), "BRIGHTWATER/STORE-2");
+    EXPECT_EQ(cellOf(answer, 0, "gas_of"), "St. Alder Schools");
     EXPECT_EQ(pounds(answer, 0, "mass_kg"), "2.0 lb");
     ASSERT_EQ(answer.entries.size(), 1U);
     expectRecorded(m_shop->reverse(answer.entries.front(), "it was the other unit"));
@@ -266,7 +241,7 @@ TEST_F(AuditQuestionsTest, ATypeIsNoCertificateNumberAndOneThatRanOutIsSaid) {
     EXPECT_EQ(record("technician certificate copy").verdict(), "complete");
     certify("608-II-70011", "2026-09-14");
     EXPECT_EQ(without("; 4 times after"), "") << "one recovery, three charges";
-    EXPECT_EQ(cell(ask("technicians"), 0, "times_after_that"), "4");
+    EXPECT_EQ(cellOf(ask("technicians"), 0, "times_after_that"), "4");
     ASSERT_EQ(record("technician certificate copy").gaps.size(), 1U);
     EXPECT_EQ(record("technician certificate copy").gaps[0].missing,
               "certificate that held on the newest day of their work");
@@ -306,8 +281,8 @@ TEST_F(AuditQuestionsTest, AChronicLeakerBelowTheThresholdsOfTheLawIsToldApart) 
     const QuestionAnswer answer = ask("chronic");
     std::map<std::string, std::string> told;
     for (std::size_t row = 0; row < answer.table.rows.size(); ++row) {
-        told[cell(answer, row, "system")] =
-            cell(answer, row, "chronic") + " " + cell(answer, row, "law_asks");
+        told[cellOf(answer, row, "system")] =
+            cellOf(answer, row, "chronic") + " " + cellOf(answer, row, "law_asks");
     }
     EXPECT_EQ(told["YARD/BIG"], "no yes");
     EXPECT_EQ(told["YARD/SMALL"], "yes no");

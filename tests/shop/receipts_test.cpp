@@ -4,9 +4,8 @@
 
 #include "core/ledger/acceptance.h"
 #include "core/shop/open_receipts.h"
-#include "core/shop/questions.h"
-#include "core/shop/record_keeping.h"
 #include "core/shop/settlement.h"
+#include "tests/shop/asked.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -53,28 +52,19 @@ protected:
     }
     /// What the question of receipts says of a cylinder: a column of its row.
     [[nodiscard]] std::string told(const std::string& serial, const std::string& column) {
-        const auto answer =
-            answered(*m_shop, *questionNamed("receipts"), {m_shop->today(), m_shop->today(), {}});
-        EXPECT_TRUE(answer);
-        const auto& names = answer.value().table.columns;
-        const auto place = std::find(names.begin(), names.end(), column) - names.begin();
-        for (const auto& row : answer.value().table.rows) {
-            if (std::find(row.begin(), row.end(), serial) != row.end()) {
-                return row.at(static_cast<std::size_t>(place));
+        const QuestionAnswer answer = askedOf(*m_shop, "receipts", {m_shop->today(), m_shop->today(), {}});
+        const auto& rows = answer.table.rows;
+        for (std::size_t row = 0; row < rows.size(); ++row) {
+            if (std::find(rows[row].begin(), rows[row].end(), serial) != rows[row].end()) {
+                return cellOf(answer, row, column.c_str());
             }
         }
         return "no row";
     }
     /// What the record of the settlement lacks.
     [[nodiscard]] std::string lacking() {
-        const auto all = recordsKept(*m_shop, m_shop->today(), m_shop->today());
-        EXPECT_TRUE(all);
-        for (const RecordKept& one : all.value()) {
-            if (one.record == "settlement") {
-                return one.gaps.empty() ? "" : one.gaps.front().missing;
-            }
-        }
-        return "no such record";
+        const RecordKept kept = recordNamed(*m_shop, "settlement", m_shop->today(), m_shop->today());
+        return kept.gaps.empty() ? "" : kept.gaps.front().missing;
     }
     [[nodiscard]] Batch its() { return batch(*m_shop, kBatch).value(); }
 };
