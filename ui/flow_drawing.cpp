@@ -18,6 +18,9 @@ namespace tarebook {
 namespace {
 
 constexpr qreal kZoomStep = 1.2;
+constexpr qreal kOfTheBox = 0.8; // of its height are its bands
+constexpr qreal kThinnest = 2;
+constexpr qreal kOutline = 0.8;
 constexpr int kMostPasses = 12; // gas that goes round in circles is drawn in as many columns at most
 
 QString kindWord(AccountKind kind) {
@@ -183,25 +186,26 @@ QRectF FlowDrawing::rectAt(int column, int row, const QRectF& area) const {
             std::min(tall * 0.76, line * 3)};
 }
 
-void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalette& colours) const {
-    const Display display(m_settings);
+std::vector<FlowDrawing::Course> FlowDrawing::courses(const QRectF& area) const {
+    // All bands by the same measure, those of the box through which most went as wide as it gives them.
     std::int64_t most = 1;
-    for (const Band& band : m_bands) {
-        most = std::max(most, band.mass);
+    for (const Box& box : m_boxes) {
+        most = std::max({most, box.in, box.out});
     }
-    painter.setRenderHint(QPainter::Antialiasing);
     std::map<std::size_t, qreal> outAt;
     std::map<std::size_t, qreal> inAt;
+    std::vector<Course> made;
+    made.reserve(m_bands.size());
     for (const Band& band : m_bands) {
         const QRectF from = rectOf(m_boxes[band.from], area);
         const QRectF to = rectOf(m_boxes[band.to], area);
         const qreal thick =
-            std::max(2.0, from.height() * 0.8 * static_cast<qreal>(band.mass) / static_cast<qreal>(most));
+            from.height() * kOfTheBox * static_cast<qreal>(band.mass) / static_cast<qreal>(most);
+        // Side by side at the middle of a box, in the order in which they come.
         const auto spread = [&](const QRectF& box, std::int64_t whole, qreal& used) {
-            const qreal share =
-                static_cast<qreal>(band.mass) / static_cast<qreal>(std::max<std::int64_t>(1, whole));
-            const qreal y = box.top() + box.height() * (0.1 + 0.8 * (used + share / 2));
-            used += share;
+            const qreal all = box.height() * kOfTheBox * static_cast<qreal>(whole) / static_cast<qreal>(most);
+            const qreal y = box.center().y() - all / 2 + used + thick / 2;
+            used += thick;
             return y;
         };
         const QPointF start(from.right(), spread(from, m_boxes[band.from].out, outAt[band.from]));
@@ -220,17 +224,49 @@ void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalett
             path.lineTo(passed.right(), passed.center().y());
         }
         bendTo(end);
-        QColor colour = theme::liquid(colours);
-        colour.setAlphaF(0.55F);
-        painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(colour, thick, Qt::SolidLine, Qt::FlatCap));
-        painter.drawPath(path);
-        painter.setPen(colours.color(QPalette::WindowText));
-        const QString text = qt(display.mass(Mass::fromMilligrams(band.mass)));
         const QPointF middle = label.value_or(path.pointAtPercent(0.5));
-        const qreal wide = painter.fontMetrics().horizontalAdvance(text);
-        painter.drawText(middle + QPointF(-wide / 2, -painter.fontMetrics().height() * 0.25), text);
+        made.push_back({path, std::max(kThinnest, thick), middle, band.mass});
     }
+    return made;
+}
+
+void FlowDrawing::paintBands(QPainter& painter, const QRectF& area, const QPalette& colours) const {
+    const Display display(m_settings);
+    const std::vector<Course> bands = courses(area);
+    for (const Course& band : bands) {
+        if (theme::isPaper(colours)) {
+            // An outline around the white of the paper: where two cross, one is seen to lie above.
+            QPainterPathStroker stroker;
+            stroker.setWidth(band.thick);
+            stroker.setCapStyle(Qt::FlatCap);
+            painter.setPen(QPen(colours.color(QPalette::WindowText), kOutline));
+            painter.setBrush(colours.color(QPalette::Base));
+            painter.drawPath(stroker.createStroke(band.path).simplified());
+        } else {
+            QColor colour = theme::liquid(colours);
+            colour.setAlphaF(0.55F);
+            painter.setBrush(Qt::NoBrush);
+            painter.setPen(QPen(colour, band.thick, Qt::SolidLine, Qt::FlatCap));
+            painter.drawPath(band.path);
+        }
+    }
+    const QFontMetricsF type(painter.fontMetrics());
+    for (const Course& band : bands) {
+        const QString text = qt(display.mass(Mass::fromMilligrams(band.mass)));
+        QRectF ground(0, 0, type.horizontalAdvance(text) + type.averageCharWidth(), type.height());
+        ground.moveCenter(band.label);
+        if (theme::isPaper(colours)) {
+            painter.fillRect(ground, colours.color(QPalette::Base)); // no outline runs through a figure
+        }
+        painter.setPen(colours.color(QPalette::WindowText));
+        painter.drawText(ground, Qt::AlignCenter, text);
+    }
+}
+
+void FlowDrawing::paintInto(QPainter& painter, const QRectF& area, const QPalette& colours) const {
+    const Display display(m_settings);
+    painter.setRenderHint(QPainter::Antialiasing);
+    paintBands(painter, area, colours);
     for (const Box& box : m_boxes) {
         const QRectF rect = rectOf(box, area);
         const bool cylinder = box.account.kind == AccountKind::cylinder;

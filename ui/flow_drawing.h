@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QPainterPath>
 #include <QWidget>
 
 #include <map>
@@ -54,6 +55,16 @@ private:
         std::int64_t mass = 0;
         std::vector<int> lanes; // its row in each column that it passes on its way
     };
+    /// A band as it is drawn.
+    struct Course {
+        QPainterPath path;
+        qreal thick = 0;
+        QPointF label; // the middle of its figure
+        std::int64_t mass = 0;
+    };
+    [[nodiscard]] std::vector<Course> courses(const QRectF& area) const;
+    /// On paper outlines alone, on a screen the colour of a liquid.
+    void paintBands(QPainter& painter, const QRectF& area, const QPalette& colours) const;
     [[nodiscard]] QRectF rectOf(const Box& box, const QRectF& area) const;
     [[nodiscard]] QRectF rectAt(int column, int row, const QRectF& area) const;
     /// The row in which a band is when it leaves that column.

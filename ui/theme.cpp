@@ -30,6 +30,8 @@ constexpr Colours kLight = {"#efede6", "#fbfaf6", "#f4f2eb", "#20302f", "#56655f
 constexpr Colours kDark = {"#1d2424", "#161c1c", "#1b2222", "#e4e6de", "#9fada6",
                            "#2a3332", "#5fb8a3", "#0e1a17", "#84d0bd"};
 
+constexpr QColor kPaperGrey = QColor(160, 160, 160); // Qt's own grey has more blue than red
+
 QColor colour(const char* text) {
     return QColor(QLatin1String(text));
 }
@@ -113,7 +115,7 @@ bool isDark(const QPalette& palette) {
 }
 
 QPalette paper() {
-    return {Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, Qt::gray, Qt::black, Qt::white};
+    return {Qt::black, Qt::white, Qt::lightGray, Qt::darkGray, kPaperGrey, Qt::black, Qt::white};
 }
 
 bool isPaper(const QPalette& palette) {
@@ -197,7 +199,7 @@ QColor line(const QPalette& palette) {
 }
 
 QColor liquid(const QPalette& palette) {
-    return isPaper(palette) ? QColor(Qt::gray) : colour(isDark(palette) ? "#3f8fa8" : "#5aa5bd");
+    return isPaper(palette) ? kPaperGrey : colour(isDark(palette) ? "#3f8fa8" : "#5aa5bd");
 }
 
 void paintGlyph(QPainter& painter, const QRectF& box, const QString& name, const QColor& colour) {
