@@ -4,7 +4,9 @@
 #include "tests/pages/support/page_shop.h"
 #include "ui/kit.h"
 #include "ui/paper_print.h"
+#include "ui/paper_sheet.h"
 
+#include <QPagedPaintDevice>
 #include <QPainter>
 
 #include <cmath>
@@ -129,6 +131,23 @@ TEST_F(ApprovalTest, AnotherNumberOfPagesOrAnotherSizeIsRefused) {
     const auto one = std::vector<PrintedPage>{pages().front()};
     EXPECT_NE(approvalProblem("manifest-many", one), "");
     EXPECT_NE(approvalProblem("no-such-paper", one), "");
+}
+
+// Each approved paper is looked at for colours: they are found however small, and grey is none.
+TEST_F(ApprovalTest, AColourIsSeenAndGreyIsNone) {
+    const auto coloured = [this](const QColor& colour) {
+        EXPECT_TRUE(
+            paperPdf(qt(file("dot.pdf")), QStringLiteral("A dot"), true, [&](QPagedPaintDevice& on, int) {
+                QPainter(&on).fillRect(QRect(0, 0, on.logicalDpiX() / 40, on.logicalDpiX() / 40), colour);
+                return 1;
+            }));
+        const auto made = printedPages(file("dot.pdf"), kApprovedDotsPerInch);
+        return made.size() == 1 && made[0].coloured;
+    };
+    EXPECT_FALSE(coloured(Qt::black));
+    EXPECT_FALSE(coloured(QColor(160, 160, 160)));
+    EXPECT_TRUE(coloured(QColor(160, 160, 164)));
+    EXPECT_TRUE(coloured(Qt::darkBlue));
 }
 
 } // namespace

@@ -18,10 +18,9 @@ inline constexpr double kApprovedDotsPerInch = 80;
 /// picture, or the text, which is the same to the letter. Empty: nothing.
 [[nodiscard]] std::string approvalProblem(const std::string& name, const std::vector<PrintedPage>& pages);
 /// Compares, and says where the pages lie that were made if they are not as approved; where
-/// TAREBOOK_APPROVE_PAGES is 1, approves them instead: who does that has looked at each.
+/// TAREBOOK_APPROVE_PAGES is 1, approves them instead: who does that has looked at each. A page with a colour
+/// on it passes neither way.
 void expectApproved(const std::string& name, const std::string& pdf);
-/// Black, white and grey alone on all its pages.
-void expectNoColours(const std::string& pdf);
 /// The folder of what is approved: `NAME.txt` and for each page `NAME-NUMBER.png`.
 [[nodiscard]] std::string approvedFolder();
 
