@@ -36,7 +36,7 @@ struct Options : ShopOptions {
 };
 
 int candidates(Shop& shop, Options& options, const CommandContext& context) {
-    const auto list = returnCandidates(shop, options.empties);
+    const auto list = returnCandidates(shop, options.empties, options.name);
     if (!list) {
         return refuse(list.error());
     }
@@ -282,6 +282,7 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
                                       "Which cylinders may go, which not and why", candidates);
     verb->add_flag("--empties", options->empties,
                    "also those that hold nothing: to their owner, or in exchange");
+    verb->add_option("--batch", options->name, "one that is prepared anew: what is set aside for it may go");
     addEarlierOptions(*verb, options);
     addEarlierOptions(*addStep<Options>(*family, context, options, "list", "All batches", list), options);
     verb = addStep<Options>(*family, context, options, "show", "One batch with its receipt", show);

@@ -17,6 +17,7 @@ struct Options : ShopOptions {
     std::size_t most = 0;
     std::string kind;
     bool empties = false;
+    std::string batch;
     std::string minimum;
     std::string mixedFrom;
     std::string currency;
@@ -198,7 +199,7 @@ int compose(Shop& shop, Options& options, const CommandContext& context) {
     if (!on) {
         return refuse(on.error());
     }
-    ComposeAsk ask{options.reclaimer, on.value(), options.most, {}, options.empties};
+    ComposeAsk ask{options.reclaimer, on.value(), options.most, {}, options.empties, options.batch};
     if (!options.kind.empty()) {
         const auto kind = gasKindFrom(options.kind);
         if (!kind) {
@@ -255,6 +256,7 @@ void addComposeSteps(CLI::App& family, CommandContext& context) {
     verb->add_option("--kind", options->kind,
                      "clean: what goes together; another kind: a batch of its own of it");
     verb->add_flag("--empties", options->empties, "empties of theirs, here on deposit, go back along");
+    verb->add_option("--batch", options->batch, "one that is prepared anew: what is set aside for it may go");
     addEarlierOptions(*verb, options);
 }
 

@@ -80,7 +80,7 @@ Result<bool> mayTravel(Shop& shop, const Batch& batch) {
     for (const BatchLine& line : batch.lines) {
         serials.push_back(line.serial);
     }
-    const Review reviewed = reviewBatch(shop, batch.reclaimer, serials);
+    const Review reviewed = reviewBatch(shop, batch.reclaimer, serials, batch.name);
     if (reviewed.refused()) {
         const Finding& worst = reviewed.findings.front();
         return Error{fmt::format("no paper for {}: {}: {}", batch.name, worst.subject, worst.headline),

@@ -1,8 +1,6 @@
 // A batch is set aside, and leaves.
 #include "core/shop/returns.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "core/base/text.h"
@@ -12,40 +10,10 @@ namespace tarebook {
 
 namespace {
 
-/// That one of them is set aside for another batch. What a cylinder says of itself is not asked: one that was
-/// left out when its batch was prepared anew names that batch still.
-std::optional<Error> setAsideAlready(Shop& shop, const std::string& name,
-                                     const std::vector<std::string>& serials) {
-    // Of the batches only those that are prepared: few, however many were shipped in the years before.
-    const auto prepared =
-        shop.store().recordMoments("batch", "status", std::string(entryKindWord(EntryKind::batchPrepared)));
-    if (!prepared) {
-        return prepared.error();
-    }
-    for (const auto& [other, moment] : prepared.value()) {
-        const auto record = shop.store().record("batch", other);
-        if (!record) {
-            return record.error();
-        }
-        const nlohmann::json body = record.value() ? record.value()->body : nlohmann::json::object();
-        if (other == name || !body.contains("serials")) {
-            continue;
-        }
-        for (const auto& serial : body["serials"]) {
-            if (std::find(serials.begin(), serials.end(), serial) != serials.end()) {
-                return Error{fmt::format("{} is set aside for batch {} already",
-                                         serial.get_ref<const std::string&>(), other),
-                             "ship that one, prepare it anew without the cylinder, or reverse it"};
-            }
-        }
-    }
-    return std::nullopt;
-}
-
 /// Entries that set these cylinders aside, or why they may not be.
 Looked preparing(Shop& shop, const std::string& name, const std::string& reclaimer,
                  const std::vector<std::string>& serials) {
-    Review reviewed = reviewBatch(shop, reclaimer, serials);
+    Review reviewed = reviewBatch(shop, reclaimer, serials, name);
     if (reviewed.refused()) {
         return refusedBy(std::move(reviewed));
     }
@@ -56,9 +24,6 @@ Looked preparing(Shop& shop, const std::string& name, const std::string& reclaim
     }
     if (trimmed(name).empty()) {
         return refusedBy(Error{"the batch has no name", "as " + nextBatchName(shop)});
-    }
-    if (auto aside = setAsideAlready(shop, name, serials)) {
-        return refusedBy(*std::move(aside));
     }
     return {{shop.draft(EntryKind::batchPrepared,
                         {{"batch", name}, {"reclaimer", reclaimer}, {"serials", serials}})}};
@@ -82,7 +47,7 @@ Looked leaving(Shop& shop, const std::string& name, const std::string& carrier,
             lines.back()["last_contained"] = line.last;
         }
     }
-    Review reviewed = reviewBatch(shop, known.value().reclaimer, serials);
+    Review reviewed = reviewBatch(shop, known.value().reclaimer, serials, name);
     if (reviewed.refused()) {
         return refusedBy(std::move(reviewed));
     }

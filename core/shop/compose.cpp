@@ -80,7 +80,8 @@ private:
             if (!state.value() || !state.value()->content.empty()) {
                 continue;
             }
-            const ReturnCandidate candidate = returnCandidateOf(m_shop, *state.value(), "", m_proposal.on);
+            const ReturnCandidate candidate =
+                returnCandidateOf(m_shop, *state.value(), m_ask.batch, m_proposal.on);
             const bool filled = m_proposal.consolidated &&
                                 std::binary_search(m_proposal.consolidated->serials.begin(),
                                                    m_proposal.consolidated->serials.end(), candidate.serial);
@@ -95,7 +96,7 @@ private:
     }
 
     void take(CylinderState state) {
-        ReturnCandidate candidate = returnCandidateOf(m_shop, state, "", m_proposal.on);
+        ReturnCandidate candidate = returnCandidateOf(m_shop, state, m_ask.batch, m_proposal.on);
         if (!candidate.eligible) {
             m_proposal.stays.push_back({candidate.serial, candidate.reason, candidate.remedy});
             return;
@@ -145,7 +146,9 @@ private:
 
     /// What a decant out of it asks of where it goes.
     [[nodiscard]] PlanAsk askOf(const Willing& one) const {
-        return askToDecant(one.state.content, m_proposal.on);
+        PlanAsk ask = askToDecant(one.state.content, m_proposal.on);
+        ask.ownBatch = m_ask.batch;
+        return ask;
     }
 
     [[nodiscard]] Mass holds(const Willing& one) const {
@@ -354,6 +357,11 @@ Result<BatchProposal> composeBatch(Shop& shop, const ComposeAsk& ask) {
     auto terms = termsOf(shop, ask.reclaimer);
     if (!terms) {
         return terms.error();
+    }
+    if (!ask.batch.empty()) {
+        if (const auto anew = batchThatIs(shop, ask.batch, "prepared"); !anew) {
+            return anew.error();
+        }
     }
     return Composer(shop, ask, std::move(terms).value()).compose();
 }

@@ -17,6 +17,7 @@ struct ComposeAsk {
     std::size_t most = 0;             // cylinders at most; 0: any number
     std::optional<GasKind> kind = {}; // `clean`: what goes together; another: a batch of its own of that kind
     bool empties = false;             // those of theirs that stand here empty on deposit go back along
+    std::string batch = {};           // prepared anew: what is set aside for it may go
 };
 
 /// A cylinder of the proposed batch as it stands.
@@ -69,7 +70,8 @@ struct BatchProposal {
 /// transport on the day, and, for decants, all that review(Decant) looks at. Of the batches that the terms
 /// keep apart from each other the one that reaches their minimum, then that with most refrigerant, then that
 /// with the fewest cylinders; within a batch as BatchPlanner says. Nothing is guessed: of kinds other than
-/// clean only what the terms say is taken goes. Error: no such reclaimer, a shop that cannot be read.
+/// clean only what the terms say is taken goes. Error: no such reclaimer, no such batch that
+/// is prepared, a shop that cannot be read.
 [[nodiscard]] Result<BatchProposal> composeBatch(Shop& shop, const ComposeAsk& ask);
 
 } // namespace tarebook

@@ -58,8 +58,10 @@ private:
                    fmt::format("{}{}.", conditionSentence(state.condition),
                                state.conditionNote.empty() ? "" : ": " + state.conditionNote),
                    "Take another cylinder.");
-        } else if (!state.batch.empty() && state.batch != m_ask.ownBatch) {
-            refuse("plan.batch", fmt::format("Set aside for batch {}.", state.batch),
+        } else if (const std::string batch =
+                       m_shop.standingFleet().setAsideFor(state.plate.serial, m_ask.ownBatch);
+                   !batch.empty()) {
+            refuse("plan.batch", fmt::format("Set aside for batch {}.", batch),
                    "Take another cylinder, or prepare the batch again without it.");
         }
     }

@@ -7,6 +7,7 @@
 #include "core/shop/emptied.h"
 #include "core/shop/findings.h"
 #include "core/shop/shipping.h"
+#include "core/shop/standing_fleet.h"
 
 namespace tarebook {
 
@@ -52,9 +53,10 @@ Verdict judge(const Shop& shop, const CylinderState& state, const std::string& b
         state.condition == Condition::retired) {
         return {fmt::format("Not in the shop: {}.", conditionWord(state.condition)), "Find it first."};
     }
-    if (!state.batch.empty() && state.batch != batch) {
-        return {fmt::format("Set aside for batch {}.", state.batch),
-                "Ship that batch, or prepare it again without it."};
+    const std::string other = shop.standingFleet().setAsideFor(state.plate.serial, batch);
+    if (!other.empty()) {
+        return {fmt::format("Set aside for batch {}.", other),
+                "Ship that batch, prepare it anew without the cylinder, or reverse it."};
     }
     const TransportVerdict transport = transportOf(shop, state, on);
     if (!transport.reason.empty()) {

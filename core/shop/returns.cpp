@@ -65,7 +65,12 @@ void addLastTrip(const Shop& shop, const CylinderState& state, Review& review) {
 
 } // namespace
 
-Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties) {
+Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties, const std::string& batch) {
+    if (!batch.empty()) {
+        if (const auto anew = batchThatIs(shop, batch, "prepared"); !anew) {
+            return anew.error();
+        }
+    }
     const auto rows = shop.store().fleet({});
     if (!rows) {
         return rows.error();
@@ -78,7 +83,7 @@ Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties) 
         }
         const auto state = shop.store().cylinder(row.serial);
         if (state && state.value() && (row.netMg <= 0 || holdsUsedGas(state.value()->content))) {
-            candidates.push_back(returnCandidateOf(shop, *state.value(), state.value()->batch, shop.today()));
+            candidates.push_back(returnCandidateOf(shop, *state.value(), batch, shop.today()));
         }
     }
     std::stable_sort(candidates.begin(), candidates.end(),
@@ -91,7 +96,8 @@ Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties) 
     return candidates;
 }
 
-Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<std::string>& serials) {
+Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<std::string>& serials,
+                   const std::string& batch) {
     Review review;
     const auto known = Account::parse("reclaimer:" + reclaimer);
     if (!known) {
@@ -110,8 +116,7 @@ Review reviewBatch(Shop& shop, const std::string& reclaimer, const std::vector<s
                                                   state.error().wrong, state.error().right));
             continue;
         }
-        const ReturnCandidate candidate =
-            returnCandidateOf(shop, state.value(), state.value().batch, shop.today());
+        const ReturnCandidate candidate = returnCandidateOf(shop, state.value(), batch, shop.today());
         if (!candidate.eligible) {
             const TransportVerdict transport = transportOf(shop, state.value(), shop.today());
             const bool unlawful = !transport.reason.empty();

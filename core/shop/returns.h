@@ -24,8 +24,10 @@ struct ReturnCandidate {
     std::string shipping; // `UN1018, Chlorodifluoromethane, 2.2`
 };
 /// Those with used gas, and with `empties` also those that hold nothing: they go back to whom they belong, or
-/// in exchange.
-[[nodiscard]] Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties = false);
+/// in exchange. What is set aside for one batch does not go with another; `batch`: the one that is prepared
+/// anew, whose own cylinders may go.
+[[nodiscard]] Result<std::vector<ReturnCandidate>> returnCandidates(Shop& shop, bool empties = false,
+                                                                    const std::string& batch = {});
 
 struct BatchLine {
     std::string serial;
@@ -72,12 +74,13 @@ struct Batch {
 /// `B-2026-004`.
 [[nodiscard]] std::string nextBatchName(Shop& shop);
 
-/// Refused when a cylinder may not be offered for transport; the remedy names where its contents could go. Of
-/// one that travels only to be emptied, the rule that says so is among the findings, as a caution.
+/// Refused when a cylinder may not be offered for transport, the remedy names where its contents could go,
+/// and when it is set aside for another batch than `batch`. Of one that travels only to be emptied, the rule
+/// that says so is among the findings, as a caution.
 [[nodiscard]] Review reviewBatch(Shop& shop, const std::string& reclaimer,
-                                 const std::vector<std::string>& serials);
+                                 const std::vector<std::string>& serials, const std::string& batch = {});
 /// Sets cylinders aside, or a batch that is prepared anew, with those that are named. Not recorded: what
-/// reviewBatch() refuses, a batch that has left, a cylinder that is set aside for another batch.
+/// reviewBatch() refuses, a batch that has left.
 [[nodiscard]] Recorded prepareBatch(Shop& shop, const std::string& name, const std::string& reclaimer,
                                     const std::vector<std::string>& serials);
 struct PreparedBatch {

@@ -1,5 +1,6 @@
 #include "core/shop/standing_fleet.h"
 
+#include <algorithm>
 #include <iterator>
 
 #include "core/shop/card.h"
@@ -77,6 +78,45 @@ std::string StandingFleet::lastHeld(const std::string& serial) {
     return held;
 }
 
+std::string StandingFleet::setAsideFor(const std::string& serial, const std::string& own) {
+    forgetWhatIsOld();
+    if (!m_knowsSetAside) {
+        readWhatIsSetAside();
+    }
+    const auto known = m_setAside.find(serial);
+    if (known == m_setAside.end() ||
+        std::find(known->second.begin(), known->second.end(), own) != known->second.end()) {
+        return {};
+    }
+    return known->second.front();
+}
+
+/// By what the batches say as they are now: one that was prepared anew set its cylinders aside, and no others
+/// that it once had. What cannot be read is asked for again the next time.
+void StandingFleet::readWhatIsSetAside() {
+    m_setAside.clear();
+    const auto prepared = m_store.recordMoments("batch", "status", "batch_prepared");
+    if (!prepared) {
+        return;
+    }
+    for (const auto& [batch, moment] : prepared.value()) {
+        const auto record = m_store.record("batch", batch);
+        if (!record || !record.value()) {
+            return;
+        }
+        const auto serials = record.value()->body.find("serials");
+        if (serials == record.value()->body.end() || !serials->is_array()) {
+            continue;
+        }
+        for (const auto& serial : *serials) {
+            if (serial.is_string()) {
+                m_setAside[serial.get<std::string>()].push_back(batch);
+            }
+        }
+    }
+    m_knowsSetAside = true;
+}
+
 void StandingFleet::forgetWhatIsOld() {
     if (m_shows) {
         return;
@@ -86,6 +126,7 @@ void StandingFleet::forgetWhatIsOld() {
     if (head != m_head || version != m_version) {
         m_states.clear();
         m_lastHeld.clear();
+        m_knowsSetAside = false;
         m_whole = false;
         m_head = head;
         m_version = version;

@@ -22,9 +22,13 @@ public:
     /// By the newest movement of a cylinder: what left it, or was lost from it, was what it held. Empty: it
     /// held nothing yet.
     [[nodiscard]] std::string lastHeld(const std::string& serial);
+    /// The batch that is prepared and not yet gone for which the cylinder is set aside; empty where there is
+    /// none, and where `own`, a batch in which it may stand, is one of them.
+    [[nodiscard]] std::string setAsideFor(const std::string& serial, const std::string& own = {});
 
 private:
     void forgetWhatIsOld();
+    void readWhatIsSetAside();
 
     Store& m_store;
     Sequence m_head = -1;
@@ -32,7 +36,9 @@ private:
     bool m_whole = false; // m_states has them all
     bool m_shows = false; // each() is at work: what is kept stays
     std::vector<CylinderState> m_states;
-    std::unordered_map<std::string, std::string> m_lastHeld; // of those that were asked about
+    std::unordered_map<std::string, std::string> m_lastHeld;              // of those that were asked about
+    std::unordered_map<std::string, std::vector<std::string>> m_setAside; // batches by serial
+    bool m_knowsSetAside = false;
 };
 
 } // namespace tarebook

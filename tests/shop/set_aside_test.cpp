@@ -1,5 +1,7 @@
-// A cylinder stands in one batch at a time: it can leave only once. What ends that it is set aside: its batch
-// leaves, is prepared anew without it, or its preparing is reversed.
+// What is set aside for one batch is spoken for: no other batch, no job and no day is offered it. That two
+// promises of one cylinder cannot both be kept is common sense of the dock, no law.
+#include "core/shop/compose.h"
+#include "core/shop/day_plan.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -9,62 +11,117 @@ using namespace tarebook::tests;
 namespace {
 
 constexpr const char* kReclaimer = "Cape Reclaim";
+constexpr const char* kAside = "Set aside for batch B-1.";
 
 class SetAsideTest : public ShopTest {
 protected:
     void SetUp() override {
         ShopTest::SetUp();
         ASSERT_TRUE(registerWeek(*m_shop));
-        expectRecorded(m_shop->record({draftOf(*m_shop, Party{"reclaimer", kReclaimer, "", ""})}));
-        for (const char* serial : {"A1", "A2", "A3"}) {
-            NewCylinder cylinder = weekCylinder(serial, "DOT-4BA400", "26.2", "17.0", "2024-10");
-            cylinder.evacuated = false;
-            cylinder.content = lb("9.0");
-            cylinder.refrigerant = "R-22";
-            expectRecorded(registerCylinder(*m_shop, cylinder));
+        expectRecorded(
+            m_shop->record({draftOf(*m_shop, Party{"reclaimer", kReclaimer, "Foundry Way 2", "R-1"})}));
+    }
+    void prepare(const std::vector<std::string>& serials) {
+        expectRecorded(prepareBatch(*m_shop, "B-1", kReclaimer, serials));
+    }
+    /// Empty: it may go.
+    std::string whyNot(const std::string& serial, const std::string& batch = {}) {
+        const auto all = returnCandidates(*m_shop, true, batch);
+        for (const ReturnCandidate& one : all ? all.value() : std::vector<ReturnCandidate>()) {
+            if (one.serial == serial) {
+                EXPECT_EQ(one.eligible, one.reason.empty());
+                return one.reason;
+            }
         }
+        return "not among them";
     }
-    [[nodiscard]] Recorded prepare(const std::string& name, const std::vector<std::string>& serials) {
-        return prepareBatch(*m_shop, name, kReclaimer, serials);
+    std::string whyStays(const std::string& serial, const std::string& batch = {}) {
+        const auto proposal = composeBatch(*m_shop, {kReclaimer, {}, 0, {}, false, batch});
+        EXPECT_TRUE(proposal) << proposal.error().text();
+        for (const StaysHere& one : proposal ? proposal.value().stays : std::vector<StaysHere>()) {
+            if (one.serial == serial) {
+                return one.reason;
+            }
+        }
+        return {};
     }
-    void expectAside(const Recorded& recorded, const std::string& serial, const std::string& batch) {
-        EXPECT_EQ(recorded.outcome, Outcome::notRecorded);
-        EXPECT_EQ(recorded.error.wrong, serial + " is set aside for batch " + batch + " already");
+    /// As the plan of a job names it: `left`, a rule and its reason, or `chosen`.
+    std::string inPlan(Purpose purpose, const char* system, const char* mass, const std::string& serial) {
+        JobPlan plan;
+        plan.purpose = purpose;
+        plan.system = system;
+        plan.expected = lb(mass);
+        const auto proposal = propose(*m_shop, plan);
+        EXPECT_TRUE(proposal) << proposal.error().text();
+        for (const Candidate& one : proposal.value().chosen) {
+            if (one.serial == serial) {
+                return "chosen";
+            }
+        }
+        for (const LeftOut& left : proposal.value().leftOut) {
+            if (left.serial == serial) {
+                return left.rule + ": " + left.reason;
+            }
+        }
+        return "left";
     }
 };
 
 } // namespace
 
-TEST_F(SetAsideTest, ACylinderStandsInOneBatchAtATime) {
-    expectRecorded(prepare("B-1", {"A1", "A2"}));
-    expectAside(prepare("B-2", {"A3", "A2"}), "A2", "B-1");
-    EXPECT_FALSE(batch(*m_shop, "B-2"));
-    expectRecorded(prepare("B-2", {"A3"}));
-    expectAside(prepare("B-1", {"A1", "A3"}), "A3", "B-2"); // one that is prepared anew is looked at, too
-    expectRecorded(prepare("B-1", {"A2", "A1"}));           // its own are no others
+TEST_F(SetAsideTest, AnotherBatchIsNotOfferedIt) {
+    ASSERT_EQ(whyNot("A103"), "");
+    prepare({"A103"});
+    EXPECT_EQ(whyNot("A103"), kAside);
+    EXPECT_EQ(whyStays("A103"), kAside);
+    EXPECT_EQ(whyNot("A105"), "") << "the others are as they were";
+    const Review other = reviewBatch(*m_shop, kReclaimer, {"A103"});
+    ASSERT_TRUE(other.refused()) << "the window looks before anybody prepares";
+    EXPECT_EQ(other.findings.front().rule, "batch.not-eligible");
+    EXPECT_EQ(other.findings.front().headline, kAside);
+    const Recorded again = prepareBatch(*m_shop, "B-2", kReclaimer, {"A103"});
+    ASSERT_FALSE(again.ok());
+    EXPECT_EQ(again.findings.front().headline, kAside);
 }
 
-TEST_F(SetAsideTest, ABatchThatIsPreparedAnewLetsGoWhatItLeavesOut) {
-    expectRecorded(prepare("B-1", {"A1", "A2"}));
-    expectRecorded(prepare("B-1", {"A1"}));
-    expectRecorded(prepare("B-2", {"A2"}));
-    expectAside(prepare("B-3", {"A2"}), "A2", "B-2");
+TEST_F(SetAsideTest, TheBatchThatIsPreparedAnewSeesItsOwn) {
+    prepare({"A103"});
+    EXPECT_EQ(whyNot("A103", "B-1"), "");
+    EXPECT_EQ(whyStays("A103", "B-1"), "");
+    EXPECT_FALSE(returnCandidates(*m_shop, true, "B-9")) << "there is no such batch";
+    EXPECT_FALSE(composeBatch(*m_shop, {kReclaimer, {}, 0, {}, false, "B-9"}));
+    prepare({"A103", "A105"});
+    EXPECT_EQ(whyNot("A105"), kAside);
+    // Prepared anew without it, it is free, though an entry once set it aside.
+    prepare({"A105"});
+    EXPECT_EQ(whyNot("A103"), "");
+    EXPECT_EQ(whyStays("A103"), "");
+    expectRecorded(prepareBatch(*m_shop, "B-2", kReclaimer, {"A103"}));
+    EXPECT_EQ(whyNot("A103"), "Set aside for batch B-2.");
+    expectRecorded(m_shop->reverse(m_shop->store().headSeq(), "not yet"));
+    EXPECT_EQ(whyNot("A103"), "");
+    EXPECT_EQ(whyNot("A105"), kAside);
 }
 
-TEST_F(SetAsideTest, AReversedOneLetsGoOfAll) {
-    expectRecorded(prepare("B-1", {"A1", "A2"}));
-    expectRecorded(m_shop->reverse(m_shop->store().headSeq(), "the wrong reclaimer"));
-    expectRecorded(prepare("B-2", {"A1", "A2"}));
-    // What was prepared before stands again where only the later one is reversed.
-    expectRecorded(prepare("B-2", {"A2"}));
-    expectRecorded(m_shop->reverse(m_shop->store().headSeq(), "A1 goes along"));
-    expectAside(prepare("B-3", {"A1"}), "A1", "B-2");
-}
-
-TEST_F(SetAsideTest, OneThatLeftIsNotHere) {
-    expectRecorded(prepare("B-1", {"A1"}));
-    expectRecorded(shipBatch(*m_shop, "B-1", "own van"));
-    const Recorded late = prepare("B-2", {"A1"});
-    EXPECT_EQ(late.outcome, Outcome::notRecorded);
-    EXPECT_NE(late.error.wrong.find("Not in the shop"), std::string::npos) << late.error.text();
+TEST_F(SetAsideTest, NoJobFillsItOrIsChargedFromIt) {
+    ASSERT_EQ(inPlan(Purpose::recover, "ST-ALDER/RTU-3", "32", "A102"), "chosen");
+    ASSERT_EQ(inPlan(Purpose::charge, "BRIGHTWATER/STORE-2", "10", "A105"), "chosen");
+    prepare({"A102", "A105"});
+    EXPECT_EQ(inPlan(Purpose::recover, "ST-ALDER/RTU-3", "32", "A102"), std::string("plan.batch: ") + kAside);
+    EXPECT_EQ(inPlan(Purpose::charge, "BRIGHTWATER/STORE-2", "10", "A105"),
+              std::string("plan.batch: ") + kAside);
+    DayJob job;
+    job.line = 1;
+    job.person = "JULES ARBOR";
+    job.plan.purpose = Purpose::charge;
+    job.plan.system = "BRIGHTWATER/STORE-2";
+    job.plan.expected = lb("10");
+    const auto day = planDay(*m_shop, m_shop->today(), {job});
+    ASSERT_TRUE(day) << day.error().text();
+    EXPECT_EQ(day.value().answers.front().stay.at("plan.batch"), 2);
+    for (const Candidate& one : day.value().takenBy("JULES ARBOR")) {
+        EXPECT_NE(one.serial, "A105");
+    }
+    prepare({"A105"});
+    EXPECT_EQ(inPlan(Purpose::recover, "ST-ALDER/RTU-3", "32", "A102"), "chosen");
 }
