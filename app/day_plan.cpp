@@ -6,6 +6,7 @@
 #include "app/column_option.h"
 #include "app/file_bytes.h"
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/shop_session.h"
 #include "core/exchange/importing.h"
 #include "core/exchange/job_rows.h"
@@ -177,7 +178,7 @@ void printJobFindings(const DayPlan& plan) {
 
 } // namespace
 
-int planDayVerb(Shop& shop, const DayQuestion& question, bool json) {
+int planDayVerb(Shop& shop, const DayQuestion& question, const CommandContext& context) {
     const auto day = dayOrToday(shop, "--day", question.day);
     if (!day) {
         return refuse(day.error());
@@ -194,11 +195,19 @@ int planDayVerb(Shop& shop, const DayQuestion& question, bool json) {
         return refuse(planned.error());
     }
     const DayPlan& plan = planned.value();
-    if (json) {
+    if (!question.pdf.empty()) {
+        const int written = writePdfVerb(context, question.pdf, [&](const PaperPrinter& printer) {
+            return printer.pdfOf(paperOf(shop, plan), paperSheetOf(shop));
+        });
+        if (written != kDone) {
+            return written;
+        }
+    }
+    if (context.json) {
         nlohmann::json answer = jsonOf(plan);
         answer["rows_refused"] = read.value().refused;
         printJson(answer);
-    } else {
+    } else if (question.pdf.empty()) {
         printTaken(plan, shop.display());
         printNext(plan);
         printJobFindings(plan);

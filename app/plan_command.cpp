@@ -3,6 +3,7 @@
 #include "app/column_option.h"
 #include "app/day_plan.h"
 #include "app/output.h"
+#include "app/pdf_output.h"
 #include "app/purpose_option.h"
 #include "app/shop_session.h"
 #include "core/shop/counter.h"
@@ -24,6 +25,7 @@ struct PlanOptions : ShopOptions {
     std::string ambient;
     std::string jobs;                 // a sheet: all of a day at once
     std::vector<std::string> columns; // FIELD=COLUMN of it
+    std::string pdf;                  // file to write the plan of the day to
 };
 
 /// What a plan of the day is not asked by options: the sheet says it.
@@ -61,11 +63,13 @@ std::string whyOf(const Candidate& candidate) {
     return candidate.atAmbient.empty() ? candidate.note : candidate.note + "; " + candidate.atAmbient;
 }
 
-int planVerb(Shop& shop, const PlanOptions& options, bool json) {
+int planVerb(Shop& shop, const PlanOptions& options, const CommandContext& context) {
     if (!options.jobs.empty()) {
         const Error twice = standsInTheSheet(options);
         return twice.wrong.empty()
-                   ? planDayVerb(shop, {options.day, options.jobs, options.margin, options.columns}, json)
+                   ? planDayVerb(shop,
+                                 {options.day, options.jobs, options.margin, options.columns, options.pdf},
+                                 context)
                    : refuse(twice);
     }
     const auto expected = massIn(shop, "--expected", options.expected);
@@ -114,7 +118,7 @@ int planVerb(Shop& shop, const PlanOptions& options, bool json) {
     }
     const Proposal& its = proposal.value();
     const bool charge = plan.purpose == Purpose::charge;
-    if (json) {
+    if (context.json) {
         nlohmann::json answer{{"chosen", nlohmann::json::array()},
                               {"others", nlohmann::json::array()},
                               {"left_out", nlohmann::json::array()}};
@@ -198,9 +202,11 @@ void addPlanCommand(CLI::App& program, CommandContext& context) {
         "a sheet with all jobs of a day: technician, job, owner, direction, refrigerant, mass, "
         "method, system, machine, hour, burn_out");
     addColumnOption(*verb, options->columns)->needs(jobs);
+    addPdfOption(*verb, options->pdf, context);
+    verb->get_option("--pdf")->needs(jobs);
     addEarlierOptions(*verb, options);
     shopVerb(*verb, options, context,
-             [options, &context](Shop& shop) { return planVerb(shop, *options, context.json); });
+             [options, &context](Shop& shop) { return planVerb(shop, *options, context); });
 }
 
 } // namespace tarebook

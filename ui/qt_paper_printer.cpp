@@ -1,6 +1,7 @@
 #include "ui/qt_paper_printer.h"
 
 #include "core/papers/pdf_date.h"
+#include "ui/day_print.h"
 #include "ui/evidence_print.h"
 #include "ui/kit.h"
 #include "ui/label_papers.h"
@@ -64,6 +65,10 @@ std::string QtPaperPrinter::pdfOf(const ConsignmentSheet& paper, const Sheet& sh
 
 std::string QtPaperPrinter::pdfOf(const StocktakePaper& paper, const Sheet& sheet) const {
     return pagesOf(qt(paper.title), sheet, false, [&](QPagedPaintDevice& on) { drawStocktake(paper, on); });
+}
+
+std::string QtPaperPrinter::pdfOf(const DayPaper& paper, const Sheet& sheet) const {
+    return pagesOf(qt(paper.title), sheet, false, [&](QPagedPaintDevice& on) { drawDay(paper, on); });
 }
 
 std::string QtPaperPrinter::pdfOf(const EvidencePaper& paper, const Sheet& sheet) const {

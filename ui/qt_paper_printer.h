@@ -12,6 +12,7 @@ public:
     [[nodiscard]] std::string pdfOf(const ShippingPaper& paper, const Sheet& sheet) const override;
     [[nodiscard]] std::string pdfOf(const ConsignmentSheet& paper, const Sheet& sheet) const override;
     [[nodiscard]] std::string pdfOf(const StocktakePaper& paper, const Sheet& sheet) const override;
+    [[nodiscard]] std::string pdfOf(const DayPaper& paper, const Sheet& sheet) const override;
     [[nodiscard]] std::string pdfOf(const EvidencePaper& paper, const Sheet& sheet) const override;
     [[nodiscard]] std::string pdfOf(const std::vector<CylinderTag>& tags, LabelForm form,
                                     const Sheet& sheet) const override;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/papers/consignment.h"
+#include "core/papers/day_paper.h"
 #include "core/papers/evidence_report.h"
 #include "core/papers/label_form.h"
 #include "core/papers/manifest.h"
@@ -32,6 +33,7 @@ public:
     [[nodiscard]] virtual std::string pdfOf(const ShippingPaper& paper, const Sheet& sheet) const = 0;
     [[nodiscard]] virtual std::string pdfOf(const ConsignmentSheet& paper, const Sheet& sheet) const = 0;
     [[nodiscard]] virtual std::string pdfOf(const StocktakePaper& paper, const Sheet& sheet) const = 0;
+    [[nodiscard]] virtual std::string pdfOf(const DayPaper& paper, const Sheet& sheet) const = 0;
     [[nodiscard]] virtual std::string pdfOf(const EvidencePaper& paper, const Sheet& sheet) const = 0;
     [[nodiscard]] virtual std::string pdfOf(const std::vector<CylinderTag>& tags, LabelForm form,
                                             const Sheet& sheet) const = 0;

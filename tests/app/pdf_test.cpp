@@ -89,6 +89,34 @@ TEST_F(PdfTest, TagsSlipsAndStocktakes) {
     ADD_FAILURE() << "nobody of the sample has a cylinder";
 }
 
+TEST_F(PdfTest, ThePlanOfADay) {
+    good("system s.tarebook NEW/UNIT --customer 'Brightwater Grocers' --refrigerant R-410A --charge '20 lb' "
+         "--equipment 'comfort cooling'");
+    std::string person;
+    for (const auto& one : good("person s.tarebook --json").json()) {
+        person = one["active"].get<bool>() && one["role"] == "technician" ? one["name"].get<std::string>()
+                                                                          : person;
+    }
+    ASSERT_FALSE(person.empty());
+    write("jobs.csv",
+          fmt::format("technician,job,direction,system,mass\n{},J-1,recover,NEW/UNIT,5 lb\n", person));
+    const Answer done = good("plan s.tarebook --jobs jobs.csv --pdf day.pdf");
+    EXPECT_EQ(done.out, "day.pdf: written\n");
+    expectPdf("day.pdf");
+    const std::string before = read(file("day.pdf"));
+    const Answer json = good("plan s.tarebook --jobs jobs.csv --json --pdf day.pdf");
+    EXPECT_EQ(json.json()["not_served"], 0) << "in JSON as without it, with the file beside it";
+    EXPECT_EQ(read(file("day.pdf")), before) << "the same head and moment give the same bytes";
+    write("jobs.csv",
+          fmt::format("technician,job,direction,system,mass\n{},J-1,recover,NEW/UNIT,4000 lb\n", person));
+    const Answer unserved = run("plan s.tarebook --jobs jobs.csv --pdf unserved.pdf");
+    EXPECT_EQ(unserved.code, 1) << "the paper names the job that is not served, and the exit code says it";
+    expectPdf("unserved.pdf");
+    EXPECT_EQ(run("plan s.tarebook --system NEW/UNIT --expected '5 lb' --pdf one.pdf").code, 2)
+        << "one job has no paper";
+    EXPECT_FALSE(std::filesystem::exists(file("one.pdf")));
+}
+
 TEST_F(PdfTest, IsWrittenOverAnOlderPdfAndOverNothingElse) {
     good("tag s.tarebook A0001 --pdf tag.pdf");
     good("tag s.tarebook A0002 --pdf tag.pdf");
