@@ -21,7 +21,10 @@ constexpr int kMostMinutes = 24 * 60;
 constexpr std::size_t kLongestName = 200;
 constexpr int kFewestDigits = 7;
 constexpr int kMostDigits = 15; // of a number in all the world: ITU-T E.164, from memory
-constexpr std::int64_t kLargestTolerance = 50'000'000; // mg: 50 kg, more is a slip
+// A judgement, no law: a scale that is off by half a per cent, which is coarse, is off by 5 lb under a
+// half-ton cylinder of 1000 lb gross, the heaviest that a shop weighs. Any more would hide what is missing
+// from the small ones, which hold 25 to 30 lb.
+constexpr std::int64_t kLargestTolerance = 2'267'962; // mg: 5 lb
 constexpr double kMilligramsPerHundredthKilogram = 10'000;
 
 template <typename Unit> using Words = std::array<std::pair<Unit, std::string_view>, 2>;
@@ -170,8 +173,11 @@ Result<bool> Settings::set(const std::string& key, const std::string& value) {
             return read.error();
         }
         if (read.value().milligrams() > kLargestTolerance) {
-            return Error{fmt::format("a weighing tolerance of {} would hide every difference", value),
-                         "the half width of what scale and tare may be off together, as 0.3 lb"};
+            return Error{
+                fmt::format("a weighing tolerance of {} would hide what is missing from a small cylinder",
+                            trimmed(value)),
+                "the half width of what scale and tare may be off together, as 0.3 lb; at most 5 lb, half a "
+                "per cent of the 1000 lb of the heaviest cylinder"};
         }
         weighingTolerance = read.value();
         return true;
