@@ -88,8 +88,9 @@ void printStanding(Shop& shop, const std::string& serial) {
     const Card& after = its.value();
     const Display display = shop.display();
     const bool noMore = stopWeightOf(shop, after.state).gross == kNotToFill; // as tag and slip have it
-    fmt::print("{}: {} {} inside{}\n", serial, display.mass(after.state.content.total()),
-               contentName(after.state.content),
+    const std::string gas = contentName(after.state.content);
+    fmt::print("{}: {}{}{} inside{}\n", serial, display.mass(after.state.content.total()),
+               gas.empty() ? "" : " ", gas,
                noMore && after.limits.known
                    ? fmt::format(", {}, {}", roomText(display, after.limits.room), kNotToFill)
                : noMore ? fmt::format(", {}", kNotToFill)

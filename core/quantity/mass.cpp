@@ -1,5 +1,8 @@
 #include "core/quantity/mass.h"
 
+#include <algorithm>
+#include <initializer_list>
+
 #include <fmt/format.h>
 
 #include "core/base/text.h"
@@ -16,18 +19,31 @@ struct Unit {
     std::int64_t over = 1;
 };
 
+bool isOneOf(std::string_view word, std::initializer_list<std::string_view> names) {
+    return std::find(names.begin(), names.end(), word) != names.end();
+}
+
+/// Scales print a pound as `#` too.
+bool isPound(std::string_view word) {
+    return isOneOf(word, {"lb", "lbs", "pound", "pounds", "#"});
+}
+
+bool isOunce(std::string_view word) {
+    return isOneOf(word, {"oz", "ounce", "ounces"});
+}
+
 Unit unitNamed(std::string_view name) {
     const std::string lower = lowered(trimmed(name));
-    if (lower == "lb" || lower == "lbs" || lower == "pound" || lower == "pounds") {
+    if (isPound(lower)) {
         return {45'359'237, 100};
     }
-    if (lower == "oz") {
+    if (isOunce(lower)) {
         return {45'359'237, 1'600};
     }
-    if (lower == "kg") {
+    if (isOneOf(lower, {"kg", "kgs", "kilogram", "kilograms"})) {
         return {1'000'000, 1};
     }
-    return lower == "g" ? Unit{1'000, 1} : Unit{};
+    return isOneOf(lower, {"g", "gram", "grams"}) ? Unit{1'000, 1} : Unit{};
 }
 
 Error unreadable(std::string_view text) {
@@ -67,6 +83,14 @@ Result<Mass> single(std::string_view text, std::string_view whole) {
     return Mass::fromMilligrams(milligrams);
 }
 
+constexpr std::string_view kOfNumbers = "0123456789.,";
+
+/// What stands behind the number at the beginning of the text.
+std::string_view unitBehind(std::string_view text) {
+    const std::size_t unit = text.find_first_not_of(kOfNumbers);
+    return unit == std::string_view::npos ? std::string_view() : trimmed(text.substr(unit));
+}
+
 constexpr std::uint64_t kHalvesInTenth = 90'718; // of a milligram, in a tenth of a pound, cut
 
 /// Tenths of a pound, cut, after `halfMilligrams` halves of a milligram have been added to the magnitude.
@@ -87,14 +111,16 @@ Result<Mass> Mass::parse(std::string_view text) {
         return Error{fmt::format("{} is negative", tarebook::quoted(text)),
                      "a mass is zero or more, as 47.7 lb"};
     }
-    const std::size_t pound = lower.find("lb");
-    const std::size_t ounce = lower.find("oz");
-    if (pound == std::string::npos || ounce == std::string::npos || ounce < pound) {
+    const std::size_t unit = lower.find_first_not_of(kOfNumbers);
+    const std::size_t second = unit == std::string::npos ? unit : lower.find_first_of("0123456789", unit);
+    const std::string_view first = std::string_view(lower).substr(0, second);
+    const std::string_view rest =
+        second == std::string::npos ? std::string_view() : std::string_view(lower).substr(second);
+    if (!isPound(unitBehind(first)) || !isOunce(unitBehind(rest))) {
         return single(lower, text);
     }
-    const std::size_t cut = pound + (lower.compare(pound, 3, "lbs") == 0 ? 3 : 2);
-    const auto pounds = single(std::string_view(lower).substr(0, cut), text);
-    const auto ounces = single(std::string_view(lower).substr(cut), text);
+    const auto pounds = single(first, text);
+    const auto ounces = single(rest, text);
     if (!pounds) {
         return pounds.error();
     }

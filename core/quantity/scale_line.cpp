@@ -75,10 +75,14 @@ Result<std::monostate> takeWords(std::string_view text, std::string_view line, S
     return std::monostate{};
 }
 
+bool isPound(std::string_view name) {
+    return name == "lb" || name == "lbs" || name == "#";
+}
+
 /// A large G is the word for gross: read as grams it would be a thousandth.
 bool isUnit(std::string_view word) {
     const std::string name = lowered(word);
-    return name == "kg" || word == "g" || name == "lb" || name == "lbs" || name == "oz";
+    return name == "kg" || name == "kgs" || word == "g" || isPound(name) || name == "oz";
 }
 
 /// Number and unit at the beginning of the text, which loses them: `61.8 lb`, `61lb 14.0oz`.
@@ -98,7 +102,7 @@ std::string takeWeight(std::string_view& text, std::string_view unit) {
             text = after;
         }
         weight += fmt::format("{}{} {}", weight.empty() ? "" : " ", number, hasUnit ? lowered(word) : unit);
-        if (!hasUnit || lowered(word).front() != 'l') {
+        if (!hasUnit || !isPound(lowered(word))) {
             break;
         }
     }

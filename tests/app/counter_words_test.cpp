@@ -41,6 +41,13 @@ TEST_F(CounterWordsAtTheCommandLine, WhatVanishesOrComesFromNowhereIsSaid) {
     EXPECT_TRUE(holds(losses, "2.449398")) << losses;
 }
 
+TEST_F(CounterWordsAtTheCommandLine, AnEmptyOneHoldsNothingWithoutAGap) {
+    const std::string full = good("checkin s A102 --gross '30.1 lb' --from system:ST-ALDER/RTU-3").out;
+    EXPECT_TRUE(holds(full, "A102: 2.0 lb R-410A inside")) << full;
+    const std::string bare = good("checkin s A102 --gross '28.1 lb' --to system:ST-ALDER/RTU-3").out;
+    EXPECT_TRUE(holds(bare, "A102: 0.0 lb inside")) << bare;
+}
+
 TEST_F(CounterWordsAtTheCommandLine, ARegistrationUnderGasStays) {
     std::istringstream journal(good("journal s").out);
     std::int64_t registered = 0;

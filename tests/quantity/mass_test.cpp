@@ -33,6 +33,24 @@ TEST(Mass, UnitsArePublishedOnes) {
     EXPECT_EQ(milligrams("61 lb 14 oz"), milligrams("61 lb") + milligrams("14 oz"));
 }
 
+// What people write and scales print for the same units; `#` behind a number is a pound in the United States
+// (common usage, from memory). 14 oz of 28.349523125 g are 396.893324 g.
+TEST(Mass, UnitsByTheirOtherNames) {
+    EXPECT_EQ(milligrams("28 kgs"), 28'000'000);
+    EXPECT_EQ(milligrams("28 Kilograms"), 28'000'000);
+    EXPECT_EQ(milligrams("1 kilogram"), 1'000'000);
+    EXPECT_EQ(milligrams("250 grams"), 250'000);
+    EXPECT_EQ(milligrams("2 pounds"), milligrams("2 lb"));
+    EXPECT_EQ(milligrams("14 ounces"), milligrams("14 oz"));
+    EXPECT_EQ(milligrams("61#"), 27'669'135); // 61 x 453.59237 g
+    for (const char* text : {"61# 14oz", "61#14oz", "61 # 14.0 oz", "61 pounds 14 ounces", "61lbs14oz"}) {
+        EXPECT_EQ(milligrams(text), 28'066'028) << text; // 61 x 453.59237 g + 14 x 28.349523125 g
+    }
+    for (const char* text : {"# 61", "61##", "61 # 14", "61 kg 14 oz", "61# 14#", "61 lbkgs", "61, # 14oz"}) {
+        EXPECT_EQ(milligrams(text), -1) << text;
+    }
+}
+
 TEST(Mass, RefusesWithWhatWouldBeRight) {
     for (const char* text : {"", "12", "lb", "-3 lb", "1e3 kg", "1.2.3 kg", "10 stone", "1000000000000 lb",
                              "5 lb 17 oz", "3 oz 2 lb", "1,5 kg", "99999999999999999999 kg"}) {

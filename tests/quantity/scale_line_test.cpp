@@ -22,6 +22,9 @@ TEST(ScaleLineTest, ReadsTheWeightToTheMilligram) {
     EXPECT_EQ(line("ST,GS,+0021.64kg").mass.milligrams(), 21'640'000);
     EXPECT_EQ(line("   61.8 lb").mass.milligrams(), 28'032'008);
     EXPECT_EQ(line("61lb 14.0oz").mass.milligrams(), Mass::parse("61 lb 14 oz").value().milligrams());
+    EXPECT_EQ(line("ST,GS,+61# 14oz").mass.milligrams(), Mass::parse("61 lb 14 oz").value().milligrams());
+    EXPECT_EQ(line("61.8#").mass.milligrams(), 28'032'008);
+    EXPECT_EQ(line("21.64 KGS").mass.milligrams(), 21'640'000);
     EXPECT_EQ(line("S 4350 g").mass.milligrams(), 4'350'000);
     EXPECT_EQ(line("US,NT,-   0.5 lb").mass.milligrams(), -226'796); // 0.5 x 453592.37 = 226796.185
     EXPECT_EQ(line("ST,GS,+  61.8 LBS").text, "61.8 lbs");
