@@ -194,9 +194,15 @@ Result<NamesDialog::Typed> NamesDialog::typed() const {
                 return Error{utf8(tr("%1 is in the list already").arg(name)),
                              utf8(tr("change that line, and clear the last one"))};
             }
+            const QStringList was = known ? before[place] : QStringList();
             auto its = draftsOfLine(list, cells);
+            if (list == m_people) {
+                const auto change = personIn(cells, was);
+                its = change ? Result<std::vector<Draft>>({draftOf(m_desk.shop(), change.value())})
+                             : change.error();
+            }
             if (list == m_systems) {
-                const auto change = systemIn(cells, known ? before[place] : QStringList());
+                const auto change = systemIn(cells, was);
                 const std::string notice = change ? systemChanges.notice(change.value()) : std::string();
                 if (!notice.empty()) {
                     typed.notices.append(qt(notice));
@@ -255,22 +261,30 @@ Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
         const auto machine = machineIn(cells);
         return machine ? Result<std::vector<Draft>>({draftOf(shop, machine.value())}) : machine.error();
     }
-    if (list == m_people) {
-        Person person;
-        person.name = text(0);
-        person.role = cells[1].isEmpty() ? person.role : text(1);
-        person.certificate = text(2);
-        person.active = text(kWorksHere) == "yes";
-        if (!cells[3].isEmpty()) {
-            const auto day = readDate(text(3), dateOrderOf(shop.settings()));
-            if (!day) {
-                return day.error();
-            }
-            person.certificateExpires = day.value();
-        }
-        return std::vector<Draft>{draftOf(shop, person)};
-    }
     return std::vector<Draft>();
+}
+
+Result<PersonChange> NamesDialog::personIn(const QStringList& cells, const QStringList& was) const {
+    PersonChange change{utf8(cells[0])};
+    if (!cells[1].isEmpty()) {
+        change.role = utf8(cells[1]); // somebody without a role is a technician
+    } else if (!was.value(1).isEmpty()) {
+        change.role = Person().role;
+    }
+    change.certificate = utf8(cells[2]);
+    change.active = cells[kWorksHere] == QStringLiteral("yes");
+    if (cells[3] == was.value(3)) {
+        return change;
+    }
+    change.certificateExpires.emplace(std::nullopt);
+    if (!cells[3].isEmpty()) {
+        const auto day = readDate(utf8(cells[3]), dateOrderOf(m_desk.shop().settings()));
+        if (!day) {
+            return day.error();
+        }
+        change.certificateExpires = day.value();
+    }
+    return change;
 }
 
 Result<SystemChange> NamesDialog::systemIn(const QStringList& cells, const QStringList& was) const {

@@ -16,9 +16,9 @@ namespace tarebook {
 
 class Desk;
 
-/// The people, systems, recovery machines, suppliers and reclaimers of the shop: listed, changed in place,
-/// and new ones typed into the empty line below. What was typed in all lists is entered together or not at
-/// all.
+/// The people, systems, recovery machines, suppliers and reclaimers of the shop: listed, changed
+/// in place, and new ones typed into the empty line below. What was typed in all lists is entered together or
+/// not at all.
 class NamesDialog : public QDialog {
     Q_OBJECT
 public:
@@ -38,6 +38,8 @@ private:
     [[nodiscard]] Result<Typed> typed() const;
     [[nodiscard]] Result<std::vector<Draft>> draftsOfLine(const QTableWidget* list,
                                                           const QStringList& cells) const;
+    /// What was changed in the line of a person: what is cleared is taken away.
+    [[nodiscard]] Result<PersonChange> personIn(const QStringList& cells, const QStringList& was) const;
     /// `was`: the cells of the line before, none of a new one. Only what was changed is said of the system,
     /// as a site is the matter of several lines.
     [[nodiscard]] Result<SystemChange> systemIn(const QStringList& cells, const QStringList& was) const;

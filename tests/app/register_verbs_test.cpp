@@ -47,7 +47,11 @@ TEST_F(RegisterVerbsTest, ASystemKeepsWhatIsNotGiven) {
     EXPECT_NE(other.err.find("HARBOR was of Ansel Harbor until now, all its systems: the 4.0 lb of theirs"),
               std::string::npos)
         << other.err;
-    good("system s HARBOR/DOCK-1 --customer - --charge -");
+    good("system s HARBOR/DOCK-1 --address 'Quay 7'");
+    EXPECT_EQ(of("system", "system", "HARBOR/DOCK-1")["address"], "Quay 7");
+    good("system s HARBOR/DOCK-1 --customer - --charge - --address - --equipment -");
+    EXPECT_EQ(of("system", "system", "HARBOR/DOCK-1")["address"], "");
+    EXPECT_EQ(of("system", "system", "HARBOR/DOCK-1")["equipment"], "");
     EXPECT_EQ(of("system", "system", "HARBOR/DOCK-1")["customer"], "");
     EXPECT_TRUE(of("system", "system", "HARBOR/DOCK-1")["nominal_kg"].is_null());
 }

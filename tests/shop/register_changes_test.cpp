@@ -133,6 +133,19 @@ TEST_F(RegisterChangesTest, ASiteThatChangesHandsIsSaidWithTheGasThatStaysTheirs
     EXPECT_EQ(changes.notice(change), "");
 }
 
+TEST_F(RegisterChangesTest, AnAddressThatIsClearedIsTakenAway) {
+    SystemChanges changes(*m_shop);
+    SystemChange change{"HARBOR", "DOCK-1"};
+    change.address = "Quay 7";
+    change.refrigerant = "R-22";
+    expectRecorded(m_shop->record(changes.take(change)));
+    ASSERT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-1")->address, "Quay 7");
+    SystemChanges later(*m_shop);
+    change.address = "";
+    expectRecorded(m_shop->record(later.take(change)));
+    EXPECT_EQ(systemNamed(*m_shop, "HARBOR/DOCK-1")->address, "");
+}
+
 TEST_F(RegisterChangesTest, PeopleAndPartiesKeepWhatIsNotSaid) {
     const Person finn{"FINN BECK", "storekeeper", "Type II 71107", Date::parse("2027-03-31").value(), false};
     expectRecorded(m_shop->record({draftOf(*m_shop, finn)}));
