@@ -50,6 +50,7 @@ NamesDialog::NamesDialog(Desk& desk, QWidget* parent)
            "where there is none of it, or none; blank where it is not known"));
     m_suppliers = addList(tr("S&uppliers"), "namesSuppliers", {tr("Name"), tr("Address"), tr("Number")});
     m_reclaimers = addList(tr("&Reclaimers"), "namesReclaimers", {tr("Name"), tr("Address"), tr("Number")});
+    m_destroyers = addList(tr("&Destroyers"), "namesDestroyers", {tr("Name"), tr("Address"), tr("Number")});
     m_machines = addList(tr("Recovery &machines"), "namesMachines",
                          {tr("Number"), tr("Maker's serial"), tr("Made"), tr("Rated for flammable"),
                           tr("Certified for"), tr("Certification label"), tr("In use"), tr("Took last")});
@@ -147,8 +148,9 @@ void NamesDialog::refresh() {
                         last ? qt(last.value()) : QString()});
     }
     fill(m_machines, rows);
-    for (const auto& [list, kind] :
-         {std::pair<QTableWidget*, const char*>{m_suppliers, "supplier"}, {m_reclaimers, "reclaimer"}}) {
+    for (const auto& [list, kind] : {std::pair<QTableWidget*, const char*>{m_suppliers, "supplier"},
+                                     {m_reclaimers, "reclaimer"},
+                                     {m_destroyers, "destroyer"}}) {
         rows.clear();
         for (const Party& one : parties(shop, kind)) {
             rows.push_back({qt(one.name), qt(one.address), qt(one.number)});
@@ -253,8 +255,10 @@ Result<std::vector<Draft>> NamesDialog::draftsOfLine(const QTableWidget* list,
                                                      const QStringList& cells) const {
     Shop& shop = m_desk.shop();
     const auto text = [&](int column) { return utf8(cells[column]); };
-    if (list == m_suppliers || list == m_reclaimers) {
-        const char* kind = list == m_suppliers ? "supplier" : "reclaimer";
+    if (list == m_suppliers || list == m_reclaimers || list == m_destroyers) {
+        const char* kind = list == m_suppliers    ? "supplier"
+                           : list == m_reclaimers ? "reclaimer"
+                                                  : "destroyer";
         return std::vector<Draft>{draftOf(shop, Party{kind, text(0), text(1), text(2)})};
     }
     if (list == m_machines) {

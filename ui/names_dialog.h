@@ -16,7 +16,7 @@ namespace tarebook {
 
 class Desk;
 
-/// The people, systems, recovery machines, suppliers and reclaimers of the shop: listed, changed
+/// The people, systems, recovery machines, suppliers, reclaimers and destroyers of the shop: listed, changed
 /// in place, and new ones typed into the empty line below. What was typed in all lists is entered together or
 /// not at all.
 class NamesDialog : public QDialog {
@@ -54,6 +54,7 @@ private:
     QTableWidget* m_systems;
     QTableWidget* m_suppliers;
     QTableWidget* m_reclaimers;
+    QTableWidget* m_destroyers;
     QTableWidget* m_machines;
     std::map<const QTableWidget*, std::vector<QStringList>> m_before;
 };

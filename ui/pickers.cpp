@@ -71,6 +71,17 @@ void fillParties(QComboBox& box, Desk& desk, const char* kind) {
     refill(box, items);
 }
 
+void fillTakers(QComboBox& box, Desk& desk) {
+    std::vector<std::pair<QString, QString>> items;
+    for (const Party& party : parties(desk.shop(), "reclaimer")) {
+        items.emplace_back(qt(party.name), qt(party.name));
+    }
+    for (const Party& party : parties(desk.shop(), "destroyer")) {
+        items.emplace_back(QObject::tr("%1 (destroyer)").arg(qt(party.name)), qt(party.name));
+    }
+    refill(box, items);
+}
+
 void fillMachines(QComboBox& box, Desk& desk) {
     std::vector<std::pair<QString, QString>> items;
     for (const Machine& machine : machines(desk.shop())) {

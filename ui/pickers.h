@@ -16,6 +16,8 @@ void fillCustomers(QComboBox& box, Desk& desk);
 void fillPeople(QComboBox& box, Desk& desk);
 /// The same with parties of a kind.
 void fillParties(QComboBox& box, Desk& desk, const char* kind);
+/// The same with who takes a batch: reclaimers, then destroyers, which say that they are.
+void fillTakers(QComboBox& box, Desk& desk);
 /// The same with recovery machines that are in use.
 void fillMachines(QComboBox& box, Desk& desk);
 /// A box that one can also type into to find an item.

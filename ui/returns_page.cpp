@@ -221,7 +221,7 @@ void ReturnsPage::refresh() {
                                      : tr("Stays: %1 %2").arg(qt(candidate.reason), qt(candidate.remedy)));
     }
     kit::fitColumns(m_candidates, kWhyColumn);
-    fillParties(*m_reclaimer, m_desk, "reclaimer");
+    fillTakers(*m_reclaimer, m_desk);
     const auto all = batches(m_desk.shop());
     m_batches->setRowCount(0);
     for (const Batch& batch : all ? all.value() : std::vector<Batch>()) {

@@ -26,6 +26,12 @@ Result<Party> reclaimerNamed(Shop& shop, const std::string& name) {
         }
         known.push_back(party.name);
     }
+    for (const Party& party : parties(shop, "destroyer")) {
+        if (party.name == name) {
+            return Error{fmt::format("{} is a destroyer, and terms are a reclaimer's", name),
+                         "choose the cylinders that go there yourself"};
+        }
+    }
     return Error{fmt::format("there is no reclaimer {} on file", tarebook::quoted(name)),
                  "enter it first" + nearestName(name, known)};
 }

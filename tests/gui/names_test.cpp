@@ -78,3 +78,42 @@ TEST_F(NamesTest, AClearedCellTakesAwayWhatItSaid) {
     EXPECT_EQ(systemNamed(shop(), "HARBOR/DOCK-1")->address, "");
     EXPECT_FALSE(systemNamed(shop(), "HARBOR/DOCK-1")->nominalCharge);
 }
+
+TEST_F(NamesTest, ADestroyerIsEnteredAndGetsABatch) {
+    {
+        NamesDialog dialog(window().desk(), &window());
+        dialog.show();
+        QApplication::setActiveWindow(&dialog);
+        QTest::keyClick(&dialog, Qt::Key_D, Qt::AltModifier); // its letter
+        QApplication::processEvents();
+        auto& list = the<QTableWidget>("namesDestroyers");
+        ASSERT_TRUE(list.isVisible());
+        typeInto(list, list.rowCount() - 1, 0, "Hearth Thermal");
+        typeInto(list, list.rowCount() - 1, 1, "Kiln Road 4");
+        click("namesEnter");
+    }
+    const auto known = parties(shop(), "destroyer");
+    ASSERT_EQ(known.size(), 1U);
+    EXPECT_EQ(known.front().address, "Kiln Road 4");
+    window().openPlace(QStringLiteral("returns"));
+    auto& taker = the<QComboBox>("batchReclaimer");
+    ASSERT_GE(taker.findText(QStringLiteral("Hearth Thermal (destroyer)")), 0);
+    choose("batchReclaimer", "Hearth Thermal");
+    click("batchPropose"); // it has no terms, and says so
+    scan("A103");
+    ASSERT_TRUE(the<QPushButton>("batchPrepare").isEnabled());
+    click("batchPrepare");
+    const auto all = batches(shop()).value();
+    ASSERT_EQ(all.size(), 1U);
+    EXPECT_EQ(all.front().reclaimer, "Hearth Thermal");
+    EXPECT_EQ(all.front().lines.size(), 1U);
+    // What was set aside is not offered a second time, and says for which batch it is.
+    auto& candidates = the<QTableWidget>("candidates");
+    const int row = rowOf(candidates, "A103");
+    ASSERT_GE(row, 0);
+    EXPECT_FALSE(candidates.item(row, 0)->flags() & Qt::ItemIsUserCheckable);
+    EXPECT_TRUE(candidates.item(row, candidates.columnCount() - 1)
+                    ->text()
+                    .contains(QStringLiteral("Set aside for batch ") + qt(all.front().name)))
+        << utf8(candidates.item(row, candidates.columnCount() - 1)->text());
+}
