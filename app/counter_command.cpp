@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include "app/evacuation_options.h"
+#include "app/exchange_command.h"
 #include "app/output.h"
 #include "app/purpose_option.h"
 #include "app/reading_options.h"
@@ -295,6 +296,7 @@ void addIn(CLI::App& program, CommandContext& context) {
 void addCounterCommands(CLI::App& program, CommandContext& context) {
     addOut(program, context);
     addIn(program, context);
+    addExchangeCommand(program, context);
 }
 
 } // namespace tarebook

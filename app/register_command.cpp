@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "app/mark_options.h"
 #include "app/output.h"
 #include "app/shop_session.h"
 #include "core/shop/register.h"
@@ -10,34 +11,16 @@ namespace {
 
 struct Marks : ShopOptions {
     std::string serial;
-    std::string specification;
-    std::string capacity;
-    std::string tare;
-    std::string made;
-    std::string tested;
-    std::string method;
-    std::string requalifier;
-    std::string suffix;
-    std::string serviceUntil;
-    std::string owner;
+    MarkOptions plate;
     std::string refrigerant;
     std::string place;
     std::string content;
     std::string contentOwner;
     std::string source;
-    std::string flammable;
     std::string filled;
-    bool burnOut = false;
-    bool clean = false;
-    bool sensor = false;
     bool evacuated = false;
     bool isNew = false;
 };
-
-/// Error names the option whose value cannot be read.
-template <typename Value> std::optional<Error> wrongIn(const char* option, const Result<Value>& value) {
-    return value ? std::nullopt : std::make_optional(inOption(option, value.error()));
-}
 
 /// Of an option that takes only these; nothing when it was not given.
 std::optional<bool> yesOrNo(const std::string& word) {
@@ -45,46 +28,14 @@ std::optional<bool> yesOrNo(const std::string& word) {
 }
 
 int registerVerb(Shop& shop, const Marks& marks, bool json) {
-    const auto specification = Specification::parse(marks.specification);
-    const auto capacity = WaterCapacity::parse(marks.capacity);
-    const auto tare = massIn(shop, "--tare", marks.tare);
-    const auto made = MonthYear::parse(marks.made);
-    const auto tested = marks.tested.empty() ? made : MonthYear::parse(marks.tested);
-    const auto life = marks.serviceUntil.empty() ? made : MonthYear::parse(marks.serviceUntil);
-    const auto owner = Owner::parse(marks.owner);
+    const auto plate = nameplateOf(shop, marks.serial, marks.plate);
     const auto content = massIn(shop, "--holds", marks.content);
     const auto filled = dayOrToday(shop, "--filled", marks.filled);
-    for (const auto& wrong :
-         {wrongIn("--specification", specification), wrongIn("--water-capacity", capacity),
-          wrongIn("--manufactured", made), wrongIn("--last-test", tested), wrongIn("--service-until", life),
-          wrongIn("--owner", owner)}) {
-        if (wrong) {
-            return refuse(*wrong);
-        }
-    }
-    if (!tare || !content || !filled) {
-        return refuse(!tare ? tare.error() : !content ? content.error() : filled.error());
+    if (!plate || !content || !filled) {
+        return refuse(!plate ? plate.error() : !content ? content.error() : filled.error());
     }
     NewCylinder cylinder;
-    cylinder.plate.serial = marks.serial;
-    cylinder.plate.specification = specification.value();
-    cylinder.plate.waterCapacity = capacity.value();
-    cylinder.plate.tare = tare.value().value_or(Mass());
-    cylinder.plate.manufactured = made.value();
-    if (!marks.tested.empty()) {
-        cylinder.plate.lastTest = tested.value();
-    }
-    if (!marks.serviceUntil.empty()) {
-        cylinder.plate.serviceUntil = life.value();
-    }
-    cylinder.plate.testMethod = marks.method;
-    cylinder.plate.requalifier = marks.requalifier;
-    cylinder.plate.markSuffix = marks.suffix;
-    cylinder.plate.owner = owner.value();
-    cylinder.plate.overfillSensor = marks.sensor;
-    cylinder.plate.flammableRated = yesOrNo(marks.flammable);
-    cylinder.plate.burnOut = marks.burnOut;
-    cylinder.plate.cleanService = marks.clean;
+    cylinder.plate = plate.value();
     cylinder.place = marks.place;
     cylinder.evacuated = marks.evacuated;
     cylinder.content = content.value().value_or(Mass());
@@ -104,27 +55,7 @@ void addRegister(CLI::App& program, CommandContext& context) {
     const auto marks = std::make_shared<Marks>();
     addShopOptions(*verb, marks, context);
     verb->add_option("SERIAL", marks->serial, "as stamped")->required();
-    verb->add_option("--specification", marks->specification,
-                     "as DOT-4BA400, TC-4BAM28, 'UN ISO 22991 PH 42'")
-        ->required();
-    verb->add_option("--water-capacity", marks->capacity, "as '47.7 lb' or '21.6 l'")->required();
-    verb->add_option("--tare", marks->tare, "as '27.0 lb'")->required();
-    verb->add_option("--manufactured", marks->made, "month and year, as 2021-03")->required();
-    verb->add_option("--last-test", marks->tested, "month and year of the last requalification");
-    verb->add_option("--test-method", marks->method, "volumetric, proof, visual, ...");
-    verb->add_option("--requalifier", marks->requalifier, "number beside the date");
-    verb->add_option("--mark-suffix", marks->suffix, "what stands behind the date: E, S, star, ...");
-    verb->add_option("--service-until", marks->serviceUntil,
-                     "last month of a fixed service life, where it has one");
-    verb->add_option("--owner", marks->owner, "own, 'rented: NAME', 'customer: NAME', 'reclaimer: NAME'");
-    verb->add_flag("--overfill-sensor", marks->sensor, "it has one");
-    verb->add_option("--flammable", marks->flammable, "rated for flammable gas: yes or no")
-        ->check(CLI::IsMember({"yes", "no"}));
-    verb->add_flag("--burn-out", marks->burnOut, "kept for gas from burn-outs");
-    verb->add_flag(
-        "--clean-service", marks->clean,
-        "kept for clean noncorrosive gas only, new or reclaimed, and coated outside where a longer "
-        "interval asks for it");
+    addMarkOptions(*verb, marks->plate);
     verb->add_option("--refrigerant", marks->refrigerant,
                      "what it is kept for or holds; mixed for mixed only");
     verb->add_flag("--evacuated", marks->evacuated, "a clean empty");
