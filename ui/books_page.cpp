@@ -142,9 +142,9 @@ QWidget* BooksPage::buildDays(QWidget* part) {
     m_from->setAccessibleName(tr("First day"));
     m_to->setObjectName(QStringLiteral("bookTo"));
     m_to->setAccessibleName(tr("Last day"));
-    const QDate today = qtDate(m_desk.shop().today());
-    m_from->setDate(QDate(today.year(), 1, 1));
-    m_to->setDate(today);
+    m_today = qtDate(m_desk.shop().today());
+    m_from->setDate(QDate(m_today.year(), 1, 1));
+    m_to->setDate(m_today);
     return m_days;
 }
 
@@ -209,6 +209,7 @@ QWidget* BooksPage::buildAnswer() {
 }
 
 void BooksPage::refresh() {
+    followToday();
     fillLots();
     fillSystems(*m_system, m_desk);
     fillCustomers(*m_customer, m_desk);

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <QDate>
+
 #include <functional>
 
 #include "core/shop/books.h"
@@ -70,6 +72,7 @@ private:
     /// What the rules say of the row that is chosen, or of all rows, with working and source.
     void showRules();
     void handOver();
+    void followToday();
     void fillLots();
     void ask();
     void askCharge(Sequence head);
@@ -98,6 +101,7 @@ private:
     QWidget* m_days = nullptr;
     QDateEdit* m_from = nullptr;
     QDateEdit* m_to = nullptr;
+    QDate m_today; // when it was shown last
     QLineEdit* m_asOf = nullptr;
     QLabel* m_sentence = nullptr;
     QLabel* m_head = nullptr;

@@ -16,6 +16,7 @@
 #include <QTableWidget>
 
 #include <algorithm>
+#include <utility>
 
 namespace tarebook {
 namespace {
@@ -217,6 +218,15 @@ void BooksPage::addEntry(const HistoryLine& line) {
     kit::cell(m_entries, row, 2, qt(zone.localText(line.recorded)));
     kit::cell(m_entries, row, 3, qt(line.sentence));
     kit::cell(m_entries, row, 4, qt(line.operatorName));
+}
+
+void BooksPage::followToday() {
+    // The window stays open for days: a period that ended with the day goes on with it.
+    const QDate before = std::exchange(
+        m_today, QDate::fromJulianDay(QDate(1970, 1, 1).toJulianDay() + m_desk.shop().today().dayNumber()));
+    if (m_to->date() == before) {
+        m_to->setDate(m_today);
+    }
 }
 
 void BooksPage::handOver() {
