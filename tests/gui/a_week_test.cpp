@@ -1,40 +1,51 @@
-// The whole week at the counter, played through the window from the first import to the auditor, in one go.
-// Sources of the figures: tests/shop/a_week_test.cpp.
-#include "tests/gui/support/week_window.h"
+// The whole week at the counter, played through the window from the first import to the auditor, in one go:
+// this part to Wednesday, tests/gui/a_week_later_test.cpp from Thursday on. Sources of the figures:
+// tests/shop/a_week_test.cpp.
+#include "tests/gui/support/a_week.h"
 
-#include <QCheckBox>
-#include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTableWidget>
-#include <QTimer>
 
-#include "core/shop/returns.h"
-#include "core/shop/van.h"
-#include "ui/evidence_dialog.h"
 #include "ui/finding_view.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
-#include "ui/returns_page.h"
 
-using namespace tarebook;
-using namespace tarebook::tests;
+namespace tarebook::tests {
 
-namespace {
+void AWeekInTheWindow::SetUp() {
+    QApplication::setAttribute(Qt::AA_DontUseNativeDialogs);
+    WeekWindow::SetUp();
+}
 
-class AWeekInTheWindow : public WeekWindow {
-protected:
-    void importTheSeven();
-    void planAndCheckOut();
-    void tuesday();
-    void wednesday();
-    void batch();
-    void auditor();
+void AWeekInTheWindow::pressInFront(Qt::Key key, Qt::KeyboardModifiers with) {
+    window().activateWindow();
+    QApplication::setActiveWindow(&window());
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window()));
+    QTest::keyClick(&window(), key, with);
+}
 
-    Sequence m_monday = 0; // the check-in with the wrong gross
-};
+void AWeekInTheWindow::importFile(const char* name, int kind, const std::function<void()>& act) {
+    bool asked = false;
+    bool opened = false;
+    whenOpen(*m_program, "importDialog", opened, [&] {
+        auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+        if (kind != 0) { // the list begins with cylinders
+            pick(the<QComboBox>("importKind"), kind);
+        }
+        whenAFileIsAsked(*m_program, file(name), asked);
+        click("importChoose");
+        act();
+        if (dialog->isVisible()) {
+            click("importCancel");
+        }
+    });
+    pressInFront(Qt::Key_I, Qt::ControlModifier);
+    EXPECT_TRUE(opened) << name;
+    EXPECT_TRUE(asked) << name;
+}
 
 void AWeekInTheWindow::importTheSeven() {
     const auto sheet = [](const char* third, const char* fifth) {
@@ -51,39 +62,54 @@ void AWeekInTheWindow::importTheSeven() {
                "A107,DOT-4BA400,26.2 lb,16.8 lb,2025-02\n"
                "D001,DOT-39,26.2 lb,6.1 lb,2026-05\n";
     };
+    const Sequence nothing = shop().store().headSeq();
     write("seven.csv", sheet("DOT-4BX400", "279 lb"));
-    ImportDialog dialog(window().desk(), &window());
-    dialog.show();
-    dialog.readFile(qt(file("seven.csv")));
-    QApplication::processEvents();
-    ASSERT_EQ(the<QTableWidget>("importRows").rowCount(), 7);
-    EXPECT_NE(cell("importRows", 0, 3).find("DOT-4BA"), std::string::npos) << "what would be right";
-    EXPECT_NE(cell("importRows", 1, 3).find("279"), std::string::npos) << cell("importRows", 1, 3);
-    EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+    importFile("seven.csv", 0, [this] {
+        ASSERT_EQ(the<QTableWidget>("importRows").rowCount(), 7);
+        EXPECT_EQ(cell("importRows", 0, 1), "4") << "the third cylinder, below the heading";
+        EXPECT_EQ(cell("importRows", 0, 2), "refused");
+        EXPECT_NE(cell("importRows", 0, 3).find("DOT-4BA"), std::string::npos) << "what would be right";
+        EXPECT_EQ(cell("importRows", 1, 1), "6");
+        EXPECT_EQ(cell("importRows", 1, 2), "is it so?");
+        EXPECT_NE(cell("importRows", 1, 3).find("279"), std::string::npos) << cell("importRows", 1, 3);
+        EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+        // Confirming the one does not let the other through.
+        auto& rows = the<QTableWidget>("importRows");
+        rows.setFocus();
+        rows.setCurrentCell(1, 0);
+        QTest::keyClick(&rows, Qt::Key_Space);
+        EXPECT_EQ(rows.item(1, 0)->checkState(), Qt::Checked);
+        EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+    });
+    // Nor is the tare let through unseen where the mark is mended; once it is confirmed it could be written.
+    write("seven.csv", sheet("DOT-4BA400", "279 lb"));
+    importFile("seven.csv", 0, [this] {
+        auto& rows = the<QTableWidget>("importRows");
+        EXPECT_EQ(cell("importRows", 0, 2), "is it so?");
+        EXPECT_EQ(cell("importRows", 1, 2), "good");
+        EXPECT_NE(text("importObstacle").find("Not yet"), std::string::npos) << text("importObstacle");
+        EXPECT_FALSE(the<QPushButton>("importWrite").isEnabled());
+        rows.setFocus();
+        rows.setCurrentCell(0, 0);
+        QTest::keyClick(&rows, Qt::Key_Space);
+        EXPECT_TRUE(the<QPushButton>("importWrite").isEnabled()) << text("importObstacle");
+    });
     EXPECT_EQ(shop().store().fleetCount(), 0);
-    // Mended in the spreadsheet, and read again.
+    EXPECT_EQ(shop().store().headSeq(), nothing) << "not a word of it is in the journal";
+    // It is not so: mended in the spreadsheet too, and read again.
     write("seven.csv", sheet("DOT-4BA400", "27.9 lb"));
-    dialog.readFile(qt(file("seven.csv")));
-    click("importWrite");
+    importFile("seven.csv", 0, [this] { click("importWrite"); });
     ASSERT_EQ(shop().store().fleetCount(), 7);
+    EXPECT_EQ(card(shop(), "A105").value().state.plate.tare.poundsText(), "27.9 lb");
     // What was inside when the books began.
     write("before.csv", "occurred,kind,from,to,mass,refrigerant\n"
                         "2026-09-01 10:00,recovered,system:HARBOR/DOCK-1,cylinder:A103,14.6 lb,R-22\n"
                         "2026-09-02 10:00,recovered,system:BRIGHTWATER/STORE-2,cylinder:A105,20.0 lb,R-410A\n"
                         "2026-09-03 10:00,bought,supplier:Estuary Supply,cylinder:D001,25.0 lb,R-410A\n");
-    ImportDialog movements(window().desk(), &window());
-    movements.show();
-    auto* kind = movements.findChild<QComboBox*>(QStringLiteral("importKind"));
-    for (int item = 0; item < kind->count(); ++item) {
-        if (kind->itemText(item).contains(QStringLiteral("movement"), Qt::CaseInsensitive)) {
-            kind->setCurrentIndex(item);
-        }
-    }
-    movements.readFile(qt(file("before.csv")));
-    auto* agree = movements.findChild<QPushButton*>(QStringLiteral("importWrite"));
-    ASSERT_TRUE(agree->isEnabled()) << utf8(
-        movements.findChild<QLabel*>(QStringLiteral("importObstacle"))->text());
-    agree->click();
+    importFile("before.csv", 3, [this] {
+        ASSERT_TRUE(the<QPushButton>("importWrite").isEnabled()) << text("importObstacle");
+        click("importWrite");
+    });
     EXPECT_EQ(net("A103"), "14.6 lb");
     EXPECT_EQ(net("A105"), "20.0 lb");
     EXPECT_EQ(net("D001"), "25.0 lb");
@@ -93,11 +119,13 @@ void AWeekInTheWindow::planAndCheckOut() {
     // 2. Today.
     window().openPlace(QStringLiteral("today"));
     ASSERT_EQ(the<FindingView>("alerts").count(), 2);
-    EXPECT_NE(finding("alerts", "retest.overdue").find("2026-03"), std::string::npos);
-    EXPECT_NE(finding("alerts", "person.certificate").find("2026-10-31"), std::string::npos);
+    EXPECT_TRUE(said("alerts", "A101: Retest was due 2026-03: not filled or topped up since 2026-04-01"))
+        << finding("alerts", "retest.overdue");
+    EXPECT_TRUE(said("alerts", "JULES ARBOR: Certificate runs out on 2026-10-31, in 47 days"))
+        << finding("alerts", "person.certificate"); // 16 of September, 31 of October
     window().openPlace(QStringLiteral("fleet"));
     for (const auto& [serial, due] :
-         {std::pair{"A102", "2028-06"}, {"A104", "2027-05"}, {"A105", "2027-10"}}) {
+         {std::pair{"A101", "2026-03"}, {"A102", "2028-06"}, {"A104", "2027-05"}, {"A105", "2027-10"}}) {
         scan(serial);
         EXPECT_EQ(text("cardDue"), due) << serial;
     }
@@ -113,9 +141,14 @@ void AWeekInTheWindow::planAndCheckOut() {
     };
     EXPECT_NE(why("A101").find("etest"), std::string::npos) << why("A101");
     EXPECT_NE(why("A104").find("437.5"), std::string::npos) << why("A104");
-    EXPECT_NE(why("A104").find("484."), std::string::npos) << why("A104");
+    // The program's own mixture model is within 0.1 psi of the table's 484.2.
+    EXPECT_TRUE(why("A104").find("484.1") != std::string::npos ||
+                why("A104").find("484.2") != std::string::npos ||
+                why("A104").find("484.3") != std::string::npos)
+        << why("A104");
     EXPECT_NE(why("A103").find("R-22"), std::string::npos) << why("A103");
     EXPECT_NE(why("A105").find("Brightwater Grocers"), std::string::npos) << why("A105");
+    EXPECT_NE(why("A105").find("20.5 lb"), std::string::npos) << why("A105");
     EXPECT_NE(why("D001").find("never refilled"), std::string::npos) << why("D001");
     EXPECT_NE(why("A107").find("22.2 lb of room is too little"), std::string::npos) << why("A107");
     // 4. Out, and not a second time.
@@ -135,6 +168,12 @@ void AWeekInTheWindow::planAndCheckOut() {
     m_monday = shop().store().headSeq() - 1; // the recovery, before the return
     EXPECT_EQ(text("inNet"), "31.5 lb");
     EXPECT_EQ(text("inRoom"), "9.0 lb");
+    EXPECT_EQ(text("inStop"), "68.6 lb");
+    // 31.5 of 34 lb.
+    EXPECT_TRUE(the<QLabel>("inShare").isVisible());
+    EXPECT_NE(text("inShare").find("ST-ALDER/RTU-3 that day: 31.5 lb, 92.6 %"), std::string::npos)
+        << text("inShare");
+    EXPECT_NE(text("inShare").find("within the ordinary"), std::string::npos) << text("inShare");
 }
 
 void AWeekInTheWindow::tuesday() {
@@ -145,11 +184,27 @@ void AWeekInTheWindow::tuesday() {
     EXPECT_NE(text("inComposition").find("R-22 16.7 %"), std::string::npos) << text("inComposition");
     EXPECT_NE(text("inComposition").find("20.0 lb of Brightwater Grocers"), std::string::npos);
     EXPECT_NE(text("inComposition").find("4.0 lb of Ansel Harbor Cold Storage"), std::string::npos);
+    // Limit, pressure and class are the mixture's: volumes added, 1 / (1/6 / 1.194 + 5/6 / 1.062) = 1.082;
+    // 0.8 x 47.7 lb x 1.082 = 41.29 lb, less 24.0 inside.
+    EXPECT_EQ(text("inRoom"), "17.2 lb");
+    EXPECT_EQ(text("inStop"), "do not fill") << "what is mixed by accident is not topped up";
+    window().openPlace(QStringLiteral("fleet"));
+    scan("A105");
+    EXPECT_NE(text("cardWorking").find("R-22:0.166667+R-410A:0.833333"), std::string::npos)
+        << text("cardWorking");
+    // Between R-22 (300.6 psig) and R-410A (484.2 psig) at 55 degC, against 400 x 5/4 (49 CFR
+    // 173.301(a)(8)).
+    EXPECT_NE(
+        text("cardWorking").find("458.1 psig at 55 °C against 1.25 x the marked 400.0 psig = 500.0 psig"),
+        std::string::npos)
+        << text("cardWorking");
+    EXPECT_FALSE(the<QLabel>("inShare").isVisible()) << "of the cylinder before";
     // 7. Overfilled: 28.0 against the lawful 27.5 and the practice of 25.0.
     checkIn("A103", 0, "HARBOR/DOCK-1", "31.6 lb", "45.0 lb");
     EXPECT_EQ(text("inNet"), "28.0 lb");
     const std::string over = finding("inFindings", "fill.overfilled");
-    for (const char* figure : {"27.5 lb", "0.5 lb", "= 25.0", "3.0 lb"}) {
+    for (const char* figure :
+         {"27.5 lb", "0.5 lb", "= 25.0", "at least 3.0 lb", "not to be moved on the road", "A107"}) {
         EXPECT_NE(over.find(figure), std::string::npos) << figure << " in: " << over;
     }
     // 8. The remedy, from Today.
@@ -163,22 +218,54 @@ void AWeekInTheWindow::tuesday() {
     EXPECT_EQ(net("A103"), "24.8 lb");
     EXPECT_EQ(net("A107"), "3.2 lb");
     EXPECT_TRUE(card(shop(), "A103").value().findings.empty());
+    window().openPlace(QStringLiteral("today"));
+    EXPECT_EQ(finding("alerts", "fill.overfilled"), "") << "closed by itself";
     // 9. Filled after its retest was due.
     checkIn("A101", 0, "BRIGHTWATER/STORE-2", "27.0 lb", "39.0 lb");
-    EXPECT_NE(finding("inFindings", "retest.filled-late"), "");
+    const std::string late = finding("inFindings", "retest.filled-late");
+    for (const char* part :
+         {"may not be offered for transport", "Empty it into a lawful cylinder", "tested"}) {
+        EXPECT_NE(late.find(part), std::string::npos) << part << " in: " << late;
+    }
+    EXPECT_EQ(net("A101"), "12.0 lb");
     EXPECT_FALSE(card(shop(), "A101").value().shipAllowed);
+}
+
+void AWeekInTheWindow::chargeStore2() {
+    // 10. New gas into STORE-2: told before it is entered, 6.5 of 22 lb are 29.55 % in 365 days.
+    emit window().desk().errand(Errand::checkIn, QStringLiteral("D001"));
+    pick(the<QComboBox>("inWhat"), 1);
+    choose("inSystem", "BRIGHTWATER/STORE-2");
+    type("inBefore", "31.1 lb");
+    type("inAfter", "24.6 lb");
+    EXPECT_NE(finding("inFindings", "leak.rate").find("leaks 29.55 % in 365 days"), std::string::npos)
+        << finding("inFindings", "leak.rate");
+    EXPECT_EQ(net("D001"), "25.0 lb") << "nothing is written yet";
+    click("inRecord");
+    ASSERT_EQ(text("inProblem"), "");
+    EXPECT_EQ(net("D001"), "18.5 lb");
+    // A rate a year asks for the addition before, which nobody knows.
+    window().openPlace(QStringLiteral("today"));
+    EXPECT_TRUE(said("alerts", "BRIGHTWATER/STORE-2: leaks 29.55 % in 365 days, the limit is 10 %"))
+        << finding("alerts", "leak.rate");
+    askBooks("additions", "bookSystem", "BRIGHTWATER/STORE-2");
+    ASSERT_EQ(the<QTableWidget>("bookTable").rowCount(), 1);
+    EXPECT_EQ(cell("bookTable", 0, 0), "2026-09-16");
+    EXPECT_EQ(cell("bookTable", 0, 1), "2.948351"); // 14.106723 - 11.158372: each weight to the mg
+    EXPECT_NE(
+        text("bookSentence").find("leak rate not told: the addition of 2026-09-16 is the only one known"),
+        std::string::npos)
+        << text("bookSentence");
 }
 
 void AWeekInTheWindow::wednesday() {
     setTime("2026-09-16T14:00:00Z");
-    // 10. New gas into STORE-2.
-    checkIn("D001", 1, "BRIGHTWATER/STORE-2", "31.1 lb", "24.6 lb");
-    EXPECT_EQ(net("D001"), "18.5 lb");
+    ASSERT_NO_FATAL_FAILURE(chargeStore2());
     // 11. Another owner's gas is not for STORE-2.
     window().openPlace(QStringLiteral("jobs"));
     scan("A102"); // into the open check-in; the plan is made on its own tab
     emit window().desk().errand(Errand::checkOut, QStringLiteral("A102"));
-    the<QComboBox>("outPurpose").setCurrentIndex(1);
+    pick(the<QComboBox>("outPurpose"), 1);
     choose("outPerson", "MORGAN VALE");
     choose("outSystem", "BRIGHTWATER/STORE-2");
     EXPECT_FALSE(the<QPushButton>("outRecord").isEnabled());
@@ -187,6 +274,7 @@ void AWeekInTheWindow::wednesday() {
     EXPECT_TRUE(the<QPushButton>("outRecord").isEnabled());
     click("outClear");
     checkIn("A102", 1, "ST-ALDER/GYM-1", "", "51.6 lb");
+    EXPECT_EQ(net("A102"), "23.5 lb");
     // 12. The wrong gross: reversed on the card and entered again, backdated.
     scan("A102");
     window().openPlace(QStringLiteral("fleet"));
@@ -204,160 +292,48 @@ void AWeekInTheWindow::wednesday() {
     // 13. A lost ticket.
     checkIn("A102", 1, "ST-ALDER/GYM-1", "59.9 lb", "57.9 lb", "9/15/2026 2:00 PM");
     EXPECT_EQ(net("A102"), "21.8 lb");
-    // Both versions stay visible.
+    // Both versions stay visible, and why the first is gone.
     window().openPlace(QStringLiteral("fleet"));
     scan("A102");
-    int recoveries = 0;
-    for (int row = 0; row < history.rowCount(); ++row) {
-        recoveries += history.item(row, 2)->text().contains(QStringLiteral("RTU-3")) ? 1 : 0;
-    }
-    EXPECT_GE(recoveries, 2);
-}
-
-void AWeekInTheWindow::batch() {
-    setTime("2026-09-17T14:00:00Z");
-    // 14. The gauge at rest: R-410A at 70 degF shows 201 psig; 215 psig is too high.
-    emit window().desk().errand(Errand::checkIn, QStringLiteral("A102"));
-    the<QComboBox>("inWhat").setCurrentIndex(6); // only weighed
-    type("inAfter", "49.9 lb");
-    type("inTemperature", "70 F");
-    type("inPressure", "201 psig");
-    EXPECT_NE(finding("inFindings", "identity.consistent").find("R-410A"), std::string::npos);
-    type("inPressure", "215 psig");
-    EXPECT_EQ(finding("inFindings", "identity.consistent"), "");
-    EXPECT_TRUE(said("inFindings", "higher than R-410A shows"));
-    for (const char* field : {"inPressure", "inTemperature", "inAfter", "inSerial"}) {
-        type(field, "");
-    }
-    the<QComboBox>("inWhat").setCurrentIndex(0);
-    // 15. The batch.
-    window().openPlace(QStringLiteral("returns"));
-    EXPECT_EQ(cell("candidates", rowOf("candidates", "A105"), 1), "mixed");
-    EXPECT_EQ(cell("candidates", rowOf("candidates", "A102"), 1), "R-410A");
-    EXPECT_NE(cell("candidates", rowOf("candidates", "A101"), 5).find("Stays"), std::string::npos);
-    EXPECT_EQ(cell("candidates", rowOf("candidates", "A103"), 5), "UN1018, Chlorodifluoromethane, 2.2");
-    EXPECT_EQ(cell("candidates", rowOf("candidates", "A102"), 5),
-              "UN3163, Liquefied gas, n.o.s. (Difluoromethane, Pentafluoroethane), 2.2");
-    choose("batchReclaimer", "Cape Reclaim");
-    for (const char* serial : {"A102", "A103", "A105", "A107"}) {
-        scan(serial);
-    }
-    EXPECT_NE(text("batchSum").find("163.6 lb"), std::string::npos) << text("batchSum");
-    // 16. As one load it is under 440 lb, each under 220 lb (49 CFR 173.6): nothing is said against it.
-    EXPECT_TRUE(vanLoad(shop(), {}, {"A102", "A103", "A105", "A107"}).value().load.relieved);
-    EXPECT_EQ(the<FindingView>("batchFindings").count(), 0);
-    click("batchPrepare");
-    auto& page = dynamic_cast<ReturnsPage&>(*window().page(QStringLiteral("returns")));
-    ASSERT_TRUE(page.savePdf(qt(file("manifest.pdf"))));
-    QTimer::singleShot(0, [this] {
-        type("fact:carrier", "own van");
-        click("factsEnter");
-    });
-    click("batchShip");
-    EXPECT_EQ(card(shop(), "A102").value().state.condition, Condition::away);
-    // The receipt of the following Monday.
-    setTime("2026-09-21T14:00:00Z");
-    QTimer::singleShot(0, [this] {
-        type("receiptReference", "CR-8841");
-        for (const auto& [serial, gross] :
-             {std::pair{"A102", "49.1 lb"}, {"A103", "41.8 lb"}, {"A105", "51.9 lb"}, {"A107", "20.0 lb"}}) {
-            type((std::string("receiptGross:") + serial).c_str(), gross);
+    EXPECT_TRUE(shop().store().reversedBy(m_monday).has_value());
+    for (const char* words : {"Recovered 31.5 lb", "Recovered 31.8 lb", "the gross was 59.9"}) {
+        int found = 0;
+        for (int row = 0; row < history.rowCount(); ++row) {
+            found += cell("cardHistory", row, 2).find(words) == std::string::npos ? 0 : 1;
         }
-        type("receiptAnalysis:A105", "17.2 % R-22");
-        const std::string off = cell("receiptTable", rowOf("receiptTable", "A102"), 5);
-        EXPECT_NE(off.find("-0.8 lb"), std::string::npos) << off;
-        EXPECT_NE(off.find("-3.7 %"), std::string::npos) << off;
-        click("receiptEnter");
-    });
-    click("batchReceive");
-    QTimer::singleShot(0, [this] {
-        the<QComboBox>("settleFate:A105").setCurrentIndex(1);
-        type("settleSerial:A105", "A201");
-        type("settleSpec:A105", "DOT-4BA400");
-        type("settleCapacity:A105", "47.7 lb");
-        type("settleTare:A105", "27.6 lb");
-        type("settleMade:A105", "2024-02");
-        click("settleEnter");
-    });
-    click("batchSettle");
-    EXPECT_EQ(card(shop(), "A105").value().state.condition, Condition::retired);
-    EXPECT_EQ(net("A201"), "0.0 lb");
+        EXPECT_GE(found, 1) << words;
+    }
 }
 
-void AWeekInTheWindow::auditor() {
-    // 18. Where did the charge of RTU-3 go?
-    window().openPlace(QStringLiteral("books"));
-    the<QComboBox>("bookQuestion").setCurrentIndex(0);
-    auto& lots = the<QComboBox>("bookLot");
-    for (int item = 0; item < lots.count(); ++item) {
-        if (lots.itemText(item).contains(QStringLiteral("31.8 lb"))) {
-            lots.setCurrentIndex(item);
-        }
-    }
-    click("bookAsk");
-    EXPECT_NE(text("bookSentence").find("31.8 lb"), std::string::npos) << text("bookSentence");
-    EXPECT_NE(text("bookSentence").find("10.0 lb in ST-ALDER/GYM-1"), std::string::npos)
-        << text("bookSentence");
-    EXPECT_NE(rowOf("bookTable", "10.0 lb"), -1);
-    EXPECT_NE(text("bookHead").find(shop().store().headDigest()), std::string::npos);
-    // As the books stood on Monday evening: the version of then.
-    type("bookAsOf", "2026-09-14");
-    lots.setEditText(QString::number(m_monday));
-    click("bookAsk");
-    EXPECT_EQ(cell("bookTable", 0, 0), "31.5 lb") << text("bookSentence");
-    EXPECT_EQ(cell("bookTable", 0, 1), "cylinder A102");
-    // Where did A105's contents come from? As they were before it left.
-    type("bookAsOf", "2026-09-16");
-    the<QComboBox>("bookQuestion").setCurrentIndex(1);
-    type("bookCylinder", "A105");
-    click("bookAsk");
-    ASSERT_EQ(the<QTableWidget>("bookTable").rowCount(), 2);
-    for (const char* part : {"20.0 lb", "4.0 lb", "Brightwater Grocers", "Ansel Harbor Cold Storage"}) {
-        EXPECT_NE(text("bookSentence").find(part), std::string::npos)
-            << part << " in " << text("bookSentence");
-    }
-    // Who held A102?
-    type("bookAsOf", "");
-    the<QComboBox>("bookQuestion").setCurrentIndex(2);
-    type("bookCylinder", "A102");
-    click("bookAsk");
-    EXPECT_NE(rowOf("bookTable", "MORGAN VALE"), -1);
-    // 19. The period closes, to the milligram.
-    the<QComboBox>("bookQuestion").setCurrentIndex(3);
-    click("bookAsk");
-    auto& sums = the<QTableWidget>("bookTable");
-    ASSERT_EQ(sums.rowCount(), 2);
-    for (int row = 0; row < sums.rowCount(); ++row) {
-        const auto milligrams = [&](int column) {
-            return std::llround(sums.item(row, column)->text().toDouble() * 1e6);
-        };
-        EXPECT_EQ(milligrams(1) + milligrams(2) + milligrams(3) - milligrams(4) - milligrams(5) -
-                      milligrams(6) + milligrams(7),
-                  milligrams(8))
-            << cell("bookTable", row, 0);
-        EXPECT_NE(milligrams(3), 0);
-    }
-    EXPECT_TRUE(shop().store().verify().value().problems.empty());
-    EvidenceDialog pack(window().desk(), &window());
-    pack.show();
-    pack.setPeriod(QDate(2026, 9, 1), QDate(2026, 9, 30));
-    type("evidenceFolder", file("pack.zip").c_str());
-    EXPECT_TRUE(the<QCheckBox>("evidenceZip").isChecked()) << "its name says so";
-    click("evidenceMake");
-    EXPECT_EQ(pack.result(), QDialog::Accepted);
-    const std::string check = fmt::format("cd '{}' && unzip -q pack.zip && cd evidence-{} && sha256sum "
-                                          "--strict --quiet -c SHA256SUMS && sh prove.sh > /dev/null",
-                                          m_folder.string(), shop().store().headSeq());
-    EXPECT_EQ(std::system(check.c_str()), 0);
+} // namespace tarebook::tests
+
+using AWeekFromMonday = tarebook::tests::AWeekInTheWindow;
+
+TEST_F(AWeekFromMonday, FromTheFirstImportToTheAuditor) {
+    ASSERT_NO_FATAL_FAILURE(importTheSeven());
+    ASSERT_NO_FATAL_FAILURE(planAndCheckOut());
+    ASSERT_NO_FATAL_FAILURE(tuesday());
+    ASSERT_NO_FATAL_FAILURE(wednesday());
+    ASSERT_NO_FATAL_FAILURE(identity());
+    ASSERT_NO_FATAL_FAILURE(papers());
+    ASSERT_NO_FATAL_FAILURE(receipt());
+    ASSERT_NO_FATAL_FAILURE(auditor());
 }
 
-} // namespace
-
-TEST_F(AWeekInTheWindow, FromTheFirstImportToTheAuditor) {
-    importTheSeven();
-    planAndCheckOut();
-    tuesday();
-    wednesday();
-    batch();
-    auditor();
+// 10. The addition before comes to light: 6.5 of 22 lb over ten days, 6.5 / 22 x 365 / 10 = 1078.41 % by the
+// annualizing method of 40 CFR 82.152 (84.102 the same); 7.5 of 22 lb within 365 days are 34.09 %. The limit
+// of comfort cooling is 10 % (40 CFR 82.157(c)(2), 84.106).
+TEST_F(AWeekFromMonday, TheLeakRateAppearsWithTheAdditionBefore) {
+    ASSERT_NO_FATAL_FAILURE(importTheSeven());
+    setTime("2026-09-16T14:00:00Z");
+    ASSERT_NO_FATAL_FAILURE(chargeStore2());
+    checkIn("D001", 1, "BRIGHTWATER/STORE-2", "31.1 lb", "30.1 lb", "2026-09-06 10:00");
+    askBooks("additions", "bookSystem", "BRIGHTWATER/STORE-2");
+    EXPECT_EQ(the<QTableWidget>("bookTable").rowCount(), 2);
+    EXPECT_NE(text("bookSentence").find("leak rate 1078.41 %"), std::string::npos) << text("bookSentence");
+    EXPECT_NE(text("bookSentence").find("365 days 34.09 %"), std::string::npos) << text("bookSentence");
+    EXPECT_EQ(the<QTableWidget>("bookEntries").rowCount(), 2);
+    window().openPlace(QStringLiteral("today"));
+    EXPECT_TRUE(said("alerts", "BRIGHTWATER/STORE-2: leaks 1078.41 %, the limit is 10 %"))
+        << finding("alerts", "leak.rate");
 }

@@ -35,7 +35,8 @@ inline void whenOpen(QObject& owner, const char* dialog, bool& done, const std::
     timer->start(kLookMs);
 }
 
-/// Waits for a file to be asked for, types its name and presses Enter.
+/// Waits for a file to be asked for, puts its name in and agrees. It is not typed letter by letter: a list of
+/// what is meant would open below it and take the click that agrees.
 inline void whenAFileIsAsked(QObject& owner, const std::string& path, bool& done) {
     done = false;
     auto* timer = new QTimer(&owner);
@@ -49,8 +50,7 @@ inline void whenAFileIsAsked(QObject& owner, const std::string& path, bool& done
         done = true;
         auto* name = files->findChild<QLineEdit*>(QStringLiteral("fileNameEdit"));
         name->setFocus();
-        name->selectAll();
-        QTest::keyClicks(name, QString::fromStdString(path));
+        name->setText(QString::fromStdString(path));
         files->findChild<QDialogButtonBox*>()->buttons().front()->click();
     });
     timer->start(kLookMs);
