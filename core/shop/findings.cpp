@@ -7,6 +7,7 @@
 
 #include "core/rules/fill_limit.h"
 #include "core/rules/pressure_class.h"
+#include "core/shop/burning.h"
 #include "core/shop/cylinder_past.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/heel.h"
@@ -64,6 +65,8 @@ void addContents(const Shop& shop, const CylinderState& state, std::vector<Findi
         const auto contents = shop.catalogue().contents(contentsText(state.content));
         put(flammableInside(rules, past, contents && asksForRated(rules, shop.catalogue(), contents.value()),
                             subjectOf(state)));
+    } else {
+        put(burningUnrated(shop, state));
     }
 }
 
