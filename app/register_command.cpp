@@ -200,12 +200,13 @@ void addOverrule(CLI::App& program, CommandContext& context) {
         CLI::App* verb = program.add_subcommand("overrule", "Close a practice-level finding with a reason");
         const auto act = std::make_shared<Act>();
         addShopOptions(*verb, act, context);
-        verb->add_option("SERIAL", act->serial, "of the cylinder")->required();
+        verb->add_option("SERIAL", act->serial, "of the cylinder, or system:SITE/TAG")->required();
         verb->add_option("RULE", act->rule, "as contents.mixed")->required();
         verb->add_option("REASON", act->text, "stays in the books")->required();
         shopVerb(*verb, act, context, [act, &context](Shop& shop) {
-            return report(overrule(shop, act->rule, "cylinder:" + act->serial, act->text), shop,
-                          context.json);
+            const std::string subject =
+                act->serial.starts_with("system:") ? act->serial : "cylinder:" + act->serial;
+            return report(overrule(shop, act->rule, subject, act->text), shop, context.json);
         });
     }
     {

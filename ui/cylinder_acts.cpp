@@ -326,15 +326,19 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
     }
 }
 
-void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule) {
-    const auto reason = questions::askText(
-        parent, QObject::tr("Go on in spite of it"),
-        QObject::tr("Why this finding of %1 is settled; the reason stays in the books").arg(serial),
-        QObject::tr("Close the finding"));
+void settleFinding(Desk& desk, QWidget* parent, const QString& subject, const QString& rule) {
+    const auto reason =
+        questions::askText(parent, QObject::tr("Go on in spite of it"),
+                           QObject::tr("Why this finding of %1 is settled; the reason stays in the books")
+                               .arg(subject.section(QLatin1Char(':'), 1)),
+                           QObject::tr("Close the finding"));
     if (reason) {
-        tellOutcome(desk, parent,
-                    overrule(desk.shop(), utf8(rule), "cylinder:" + utf8(serial), utf8(*reason)));
+        tellOutcome(desk, parent, overrule(desk.shop(), utf8(rule), utf8(subject), utf8(*reason)));
     }
+}
+
+void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule) {
+    settleFinding(desk, parent, QStringLiteral("cylinder:") + serial, rule);
 }
 
 void reverseEntry(Desk& desk, QWidget* parent, qint64 entry, const QString& sentence) {

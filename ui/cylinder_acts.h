@@ -21,7 +21,10 @@ void enterInspection(Desk& desk, QWidget* parent, const QString& serial);
 void enterTare(Desk& desk, QWidget* parent, const QString& serial);
 /// Asks what it may be used for, as it is marked.
 void enterUse(Desk& desk, QWidget* parent, const QString& serial);
-/// Asks for a reason and closes the finding; nothing when the person thought better of it.
+/// Asks for a reason and closes the finding about `subject`, as `system:SITE/TAG`; nothing when the person
+/// thought better of it.
+void settleFinding(Desk& desk, QWidget* parent, const QString& subject, const QString& rule);
+/// The same of a cylinder.
 void overruleFinding(Desk& desk, QWidget* parent, const QString& serial, const QString& rule);
 /// Asks for a reason and reverses the entry.
 void reverseEntry(Desk& desk, QWidget* parent, qint64 entry, const QString& sentence);

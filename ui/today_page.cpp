@@ -133,14 +133,13 @@ void TodayPage::refresh() {
 void TodayPage::addAction(const Alert& alert, int place) {
     FindingCard* card = m_view->cards()[static_cast<std::size_t>(place)];
     card->addAction(remedyButton(m_desk, card, alert.finding, alert.remedy, qt(alert.title)));
-    if (alert.finding.overrulable && may(m_desk.shop(), EntryKind::findingOverruled) &&
-        alert.subject.starts_with("cylinder:")) {
+    if (alert.finding.overrulable && may(m_desk.shop(), EntryKind::findingOverruled)) {
         auto* settle = new QPushButton(tr("Settle…"), card);
         settle->setObjectName(QStringLiteral("overrule:") + qt(alert.subject));
         settle->setToolTip(tr("Go on in spite of it, for a reason that stays in the books"));
         card->addAction(settle);
         connect(settle, &QPushButton::clicked, this,
-                [this, alert] { overruleFinding(m_desk, this, qt(alert.title), qt(alert.finding.rule)); });
+                [this, alert] { settleFinding(m_desk, this, qt(alert.subject), qt(alert.finding.rule)); });
     }
 }
 

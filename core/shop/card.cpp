@@ -11,6 +11,7 @@
 #include "core/shop/exchange_checks.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
+#include "core/shop/open_releases.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/shipping.h"
@@ -62,6 +63,19 @@ std::vector<Custody> custodyOf(Shop& shop, const std::vector<Entry>& entries, Se
         }
     }
     return custody;
+}
+
+/// What was let out of it and nobody has settled.
+Result<bool> addReleased(Shop& shop, Card& card) {
+    const auto released = openReleases(shop, card.state.plate.serial);
+    if (!released) {
+        return released.error();
+    }
+    for (const auto& [serial, finding] : released.value()) {
+        card.findings.push_back(finding);
+    }
+    std::stable_sort(card.findings.begin(), card.findings.end(), worseFirst);
+    return true;
 }
 
 } // namespace
@@ -122,6 +136,12 @@ Result<Card> card(Shop& shop, const std::string& serial, Sequence head) {
         card.shipAllowed = transportOf(shop, card.state, shop.today()).reason.empty();
     }
     card.findings = findingsWithTargets(shop, card.state, shop.today());
+    if (head == 0) {
+        const auto added = addReleased(shop, card);
+        if (!added) {
+            return added.error();
+        }
+    }
     const auto deposit =
         head == 0 ? depositOf(shop, serial, shop.today()) : Result<std::optional<Deposit>>(std::nullopt);
     if (!deposit) {

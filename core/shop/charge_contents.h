@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "core/shop/register.h"
+#include "core/shop/system_then.h"
 
 namespace tarebook {
 
@@ -14,13 +14,9 @@ namespace tarebook {
 [[nodiscard]] std::optional<Finding> chargeFinding(const Shop& shop, const System& system,
                                                    const Holding& moved);
 
-/// A recovery entered as another refrigerant than the system is for: rule `recovery.contents`, a caution.
-[[nodiscard]] std::optional<Finding> recoveryFinding(const Shop& shop, const System& system,
-                                                     const std::string& refrigerant);
-
-/// Charges that did not fit their system and after which not as much was recovered from it: a finding a
-/// system, subject `system:SITE/TAG`. A charge that fitted what the system was for on its day, or that fits
-/// what it is for now, is none. Of each system the newest 256 movements are looked at.
-[[nodiscard]] Result<std::vector<Finding>> openCharges(Shop& shop);
+/// Of the movements of a system, newest first, the charges that did not fit it and after which not as much
+/// was recovered from it. A charge that fitted what the system was for on its day, or that fits what it is
+/// for now, is none.
+[[nodiscard]] std::optional<Finding> openCharge(Shop& shop, SystemThen& its, const std::vector<Leg>& legs);
 
 } // namespace tarebook

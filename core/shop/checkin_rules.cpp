@@ -4,10 +4,11 @@
 
 #include "core/rules/contents_on_top.h"
 #include "core/shop/charge_contents.h"
+#include "core/shop/charge_owner.h"
 #include "core/shop/equipment.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
-#include "core/shop/plan_rules.h"
+#include "core/shop/recovery_contents.h"
 #include "core/shop/release_duties.h"
 #include "core/shop/unexplained.h"
 
@@ -56,11 +57,8 @@ void judgeCharge(Shop& shop, const CheckIn& facts, const CylinderState& state, c
     if (auto wrong = chargeFinding(shop, *system, leaving(state, movement))) {
         findings.push_back(std::move(*wrong));
     }
-    const std::string foreign = foreignGas(shop, state.content, system->customer, state.plate.serial);
-    if (!foreign.empty()) {
-        findings.push_back(planFinding(Account::cylinder(state.plate.serial).text(), "release.owner",
-                                       Severity::refusal, foreign, "Tell the owner; ask who decides."));
-        (void)citeDuty(shop, state.content, "reuse", findings.back());
+    if (auto foreign = ownerFinding(shop, *system, leaving(state, movement), state.plate.serial)) {
+        findings.push_back(std::move(*foreign));
     }
     if (facts.charge == ChargePurpose::addition) {
         const Date day = shop.zone().dateOf(facts.occurred.value_or(shop.now()));

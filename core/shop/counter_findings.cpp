@@ -7,8 +7,9 @@
 #include "core/ledger/body_text.h"
 #include "core/ledger/held_after.h"
 #include "core/shop/card.h"
-#include "core/shop/charge_contents.h"
+#include "core/shop/open_releases.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/system_findings.h"
 
 namespace tarebook {
 
@@ -113,15 +114,26 @@ Result<bool> addUnshipped(Shop& shop, std::vector<Finding>& findings) {
     return true;
 }
 
+Result<bool> addReleases(Shop& shop, std::vector<Finding>& findings) {
+    const auto released = openReleases(shop);
+    if (!released) {
+        return released.error();
+    }
+    for (const auto& [serial, finding] : released.value()) {
+        findings.push_back(finding);
+    }
+    return true;
+}
+
 } // namespace
 
 Result<std::vector<Finding>> openAtTheCounter(Shop& shop) {
-    auto findings = openCharges(shop);
+    auto findings = openOnSystems(shop);
     if (!findings) {
         return findings;
     }
     std::vector<Finding> all = std::move(findings).value();
-    for (const auto& add : {&addMissing, &addUnshipped}) {
+    for (const auto& add : {&addMissing, &addUnshipped, &addReleases}) {
         const auto done = add(shop, all);
         if (!done) {
             return done.error();

@@ -9,6 +9,7 @@
 #include "core/shop/equipment.h"
 #include "core/shop/held_then.h"
 #include "core/shop/machines.h"
+#include "core/shop/open_releases.h"
 #include "core/shop/question_answers.h"
 #include "core/shop/record_keeping.h"
 #include "core/shop/today.h"
@@ -281,13 +282,23 @@ Result<QuestionAnswer> answerNonconforming(Shop& shop, const QuestionInput&) {
     if (!serials) {
         return serials.error();
     }
+    const auto released = openReleases(shop);
+    if (!released) {
+        return released.error();
+    }
     std::set<std::string> cylinders;
     for (const std::string& serial : serials.value()) {
         const auto state = shop.store().cylinder(serial);
-        if (!state || !state.value() || state.value()->condition == Condition::retired) {
+        const auto out = released.value().find(serial);
+        const bool vented = out != released.value().end();
+        if (!state || !state.value() || (state.value()->condition == Condition::retired && !vented)) {
             continue;
         }
-        for (const Finding& finding : findingsOf(shop, *state.value(), shop.today())) {
+        std::vector<Finding> findings = findingsOf(shop, *state.value(), shop.today());
+        if (vented) {
+            findings.push_back(out->second);
+        }
+        for (const Finding& finding : findings) {
             if (finding.severity >= Severity::caution) {
                 cylinders.insert(serial);
                 told.table.rows.push_back({severityWord(finding.severity), "cylinder:" + serial, finding.rule,

@@ -347,31 +347,4 @@ Recorded restateUse(Shop& shop, const std::string& serial, const Use& use, const
     });
 }
 
-Recorded overrule(Shop& shop, const std::string& rule, const std::string& subject,
-                  const std::string& reason) {
-    constexpr std::string_view kPrefix = "cylinder:";
-    if (trimmed(reason).empty()) {
-        return notRecorded({"no reason given", "say why; it stays in the books"});
-    }
-    if (!subject.starts_with(kPrefix)) {
-        return notRecorded({fmt::format("{} has no finding to overrule", tarebook::quoted(subject)),
-                            "name the cylinder, as cylinder:A101"});
-    }
-    return about(
-        shop, subject.substr(kPrefix.size()), [&](const CylinderState& state) -> Result<std::vector<Draft>> {
-            const auto findings = lastingFindings(shop, state);
-            const auto found = std::find_if(findings.begin(), findings.end(),
-                                            [&](const Finding& one) { return one.rule == rule; });
-            if (found == findings.end()) {
-                return Error{fmt::format("{} is no open finding of {}", tarebook::quoted(rule), subject),
-                             "its card lists the open ones"};
-            }
-            if (!found->overrulable) {
-                return Error{fmt::format("{} cannot be overruled", rule), found->remedy};
-            }
-            return std::vector<Draft>{shop.draft(EntryKind::findingOverruled,
-                                                 {{"rule", rule}, {"subject", subject}, {"reason", reason}})};
-        });
-}
-
 } // namespace tarebook

@@ -17,7 +17,7 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "custody.out-long") {
         return Remedy::callBack;
     }
-    if (rule == "charge.contents") {
+    if (rule == "charge.contents" || rule == "recovery.contents") {
         return Remedy::recover;
     }
     if (rule == "weight.differs" || rule == "weight.over-withdrawn") {
@@ -33,7 +33,7 @@ Remedy remedyOf(const Finding& finding) {
         rule == "batch.exchange-unforeseen") {
         return Remedy::decideReceipt;
     }
-    if (rule == "leak.rate" || rule == "leak.chronic") {
+    if (rule == "leak.rate" || rule == "leak.chronic" || rule == "release.owner") {
         return Remedy::seeAdditions;
     }
     return rule == "batch.no-receipt" ? Remedy::enterReceipt : Remedy::look;

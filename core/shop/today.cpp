@@ -36,11 +36,14 @@ constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
-    static const std::array<std::string_view, 15> order = {"charge.contents",
+    static const std::array<std::string_view, 18> order = {"charge.contents",
+                                                           "recovery.contents",
                                                            "fill.overfilled",
                                                            "pressure.",
                                                            "retest.refilled-one-life",
                                                            "contents.flammable",
+                                                           "release.owner",
+                                                           "release.venting",
                                                            "contents.mixed",
                                                            "contents.unknown",
                                                            "retest.filled-late",
