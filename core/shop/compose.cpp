@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/shop/burning.h"
 #include "core/shop/deposits.h"
 #include "core/shop/exchange_offer.h"
 #include "core/shop/plan_rules.h"
@@ -104,6 +105,13 @@ private:
         ComposedLine line{
             candidate.serial, candidate.content, candidate.owner, {}, candidate.net, candidate.gross, {}};
         line.kinds = kindsOf(m_shop, state, m_proposal.terms);
+        if (!line.kinds.contains(GasKind::unknown) &&
+            burnsOf(m_shop, contentsText(state.content)) == Burns::doubt) {
+            m_proposal.advice.push_back(fmt::format("{} counts as mixed: whether {} burns nobody says, and "
+                                                    "it has no description for the road. Have "
+                                                    "it analysed and classified before it goes.",
+                                                    line.serial, line.content));
+        }
         std::set<GasKind> apart;
         for (const GasKind kind : line.kinds) {
             const auto found = m_proposal.terms.accepts.find(kind);

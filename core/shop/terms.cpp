@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/quantity/decimal.h"
+#include "core/shop/burning.h"
 #include "core/shop/cylinder_past.h"
 #include "core/shop/exchange_offer.h"
 #include "core/shop/findings.h"
@@ -251,10 +252,11 @@ std::set<GasKind> kindsOf(const Shop& shop, const CylinderState& state, const Ac
     if (state.plate.burnOut) {
         kinds.insert(GasKind::burnOut);
     }
-    const auto contents = shop.catalogue().contents(contentsText(state.content));
-    if (!unknown && contents &&
-        asksForRated(shop.limitSource().contentsRules(), shop.catalogue(), contents.value())) {
+    const Burns burns = unknown ? Burns::no : burnsOf(shop, contentsText(state.content));
+    if (burns == Burns::yes) {
         kinds.insert(GasKind::flammable);
+    } else if (burns == Burns::doubt) {
+        kinds.insert(GasKind::mixed);
     }
     if (!unknown && countsAsMixedFor(shop, state.content, terms)) {
         kinds.insert(GasKind::mixed);

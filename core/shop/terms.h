@@ -35,7 +35,8 @@ inline constexpr std::string_view kNotKnown = "not known";
 
 /// Of which kinds the contents are by these terms. Mixed from the terms' share of other refrigerants on;
 /// where they name none, above the shop's own `reclaimer_mixed_above`; without that, by the figure of the
-/// rulebook. Burn-out: the cylinder is kept for such gas. Flammable: as asksForRated(). None of them: clean.
+/// rulebook. Burn-out: the cylinder is kept for such gas. Flammable: Division 2.1 on the road, as the papers
+/// of the batch have it (burnsOf() in core/shop/burning.h); in doubt it counts as mixed. None of them: clean.
 [[nodiscard]] std::set<GasKind> kindsOf(const Shop& shop, const CylinderState& state,
                                         const AcceptanceTerms& terms);
 /// By which of the kinds a price is found: the first that is in it of unknown, burn-out, flammable, mixed,

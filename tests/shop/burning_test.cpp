@@ -73,4 +73,7 @@ TEST_F(BurningTest, TheClassOnTheRoadDecides) {
     EXPECT_EQ(burnsOf(*m_shop, "R-410A:0.825+R-22:0.175"), Burns::no);
     EXPECT_EQ(burnsOf(*m_shop, "R-410A:0.9+R-290:0.1"), Burns::yes);
     EXPECT_EQ(burnsOf(*m_shop, "R-1234ze(E)"), Burns::no) << "A2L, yet 2.2: UN 3163";
+    // A toxic part in a mixture has no entry on the road: who classes it is a qualified person.
+    EXPECT_EQ(burnsOf(*m_shop, "R-22:0.9+R-717:0.1"), Burns::doubt);
+    EXPECT_EQ(burnsOf(*m_shop, "unknown"), Burns::doubt);
 }

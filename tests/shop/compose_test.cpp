@@ -134,6 +134,24 @@ TEST_F(ComposeTest, NothingIsPresumedOfAnUnusualKind) {
     EXPECT_FALSE(proposed({kReclaimer, {}, 0, GasKind::burnOut}).problem.empty());
 }
 
+// What is of Division 2.1 on the road is flammable, nothing else: R-410A has R-32 in it, and yet with R-22 it
+// is a blend of two A1 compositions and goes as 2.2 (49 CFR 172.101; ISO 10156 is linear, from memory).
+TEST_F(ComposeTest, FlammableIsWhatThePapersCallSo) {
+    enter(holding("MIX", "10", "R-410A"));
+    addR22("MIX", "27.0", "29.0");
+    enter(holding("PROPANE", "5", "R-290"));
+    agree({{"accept", "mixed=taken"},
+           {"accept", "flammable=refused"},
+           {"price", "mixed=-1.00/lb"},
+           {"currency", "USD"}});
+    const BatchProposal proposal = proposed();
+    EXPECT_EQ(proposal.asTheyStand.serials, Serials{"MIX"});
+    ASSERT_EQ(proposal.lines.size(), 1U);
+    EXPECT_EQ(proposal.lines[0].kinds, std::set<GasKind>{GasKind::mixed});
+    EXPECT_TRUE(proposal.lines[0].price);
+    EXPECT_NE(whyStays(proposal, "PROPANE").find("takes no flammable"), std::string::npos);
+}
+
 // R-22 and R-134a: neither burns. 10 lb with 0.2 lb of R-22 on top are 0.2 / 10.2 = 1.96 % of others.
 TEST_F(ComposeTest, TheShareThatCountsAsMixedIsTheReclaimers) {
     enter(holding("MIX", "10", "R-134a"));
