@@ -8,8 +8,10 @@
 #include "core/shop/equipment.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
+#include "core/shop/out_of_use.h"
 #include "core/shop/recovery_contents.h"
 #include "core/shop/release_duties.h"
+#include "core/shop/system_traffic.h"
 #include "core/shop/unexplained.h"
 
 namespace tarebook {
@@ -60,9 +62,15 @@ void judgeCharge(Shop& shop, const CheckIn& facts, const CylinderState& state, c
     if (auto foreign = ownerFinding(shop, *system, leaving(state, movement), state.plate.serial)) {
         findings.push_back(std::move(*foreign));
     }
-    if (facts.charge == ChargePurpose::addition) {
+    if (facts.charge != ChargePurpose::installation) {
+        if (auto gone = outOfUseFinding(shop, *system, "charge.out-of-use")) {
+            findings.push_back(std::move(*gone));
+        }
+    }
+    const std::int64_t own = ownGasIn(leaving(state, movement), designationFor(shop, system->refrigerant));
+    if (own > 0 && facts.charge == ChargePurpose::addition) {
         const Date day = shop.zone().dateOf(facts.occurred.value_or(shop.now()));
-        for (Finding& finding : leakAfterCharge(shop, *system, day, movement.mass)) {
+        for (Finding& finding : leakAfterCharge(shop, *system, day, Mass::fromMilligrams(own))) {
             findings.push_back(std::move(finding));
         }
     }

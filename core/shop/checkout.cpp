@@ -9,6 +9,7 @@
 #include "core/shop/look_then_record.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
+#include "core/shop/out_of_use.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/recovery_method.h"
 #include "core/shop/register.h"
@@ -110,6 +111,11 @@ void readSystem(Shop& shop, const CheckOut& plan, PlanAsk& ask, Review& review) 
                                               fmt::format("There is no system {}.", plan.system),
                                               "Enter the system first, as SITE/TAG."));
         return;
+    }
+    if (plan.purpose != Purpose::carry) {
+        if (auto gone = outOfUseFinding(shop, *system, "plan.out-of-use")) {
+            review.findings.push_back(std::move(*gone));
+        }
     }
     if (ask.owner.empty()) {
         ask.owner = system->customer;

@@ -9,6 +9,7 @@
 #include "core/refrigerant/cylinder_state.h"
 #include "core/rules/contents_on_top.h"
 #include "core/shop/machines.h"
+#include "core/shop/out_of_use.h"
 #include "core/shop/recovery_method.h"
 
 namespace tarebook {
@@ -20,7 +21,13 @@ constexpr double kPercent = 100;
 } // namespace
 
 std::vector<Finding> workFindings(Shop& shop, const JobPlan& plan, const PlanAsk& ask) {
-    std::vector<Finding> findings = methodFindings(shop, systemNamed(shop, plan.system), plan, ask.back);
+    const auto system = systemNamed(shop, plan.system);
+    std::vector<Finding> findings = methodFindings(shop, system, plan, ask.back);
+    if (system && plan.purpose != Purpose::carry) {
+        if (auto gone = outOfUseFinding(shop, *system, "plan.out-of-use")) {
+            findings.push_back(std::move(*gone));
+        }
+    }
     if (plan.purpose != Purpose::recover) {
         return findings;
     }

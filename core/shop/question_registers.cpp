@@ -10,6 +10,7 @@
 #include "core/shop/held_then.h"
 #include "core/shop/machines.h"
 #include "core/shop/open_releases.h"
+#include "core/shop/out_of_use.h"
 #include "core/shop/question_answers.h"
 #include "core/shop/record_keeping.h"
 #include "core/shop/today.h"
@@ -194,12 +195,18 @@ Result<QuestionAnswer> answerUnits(Shop& shop, const QuestionInput&) {
         }
     }
     QuestionAnswer told;
-    told.table.columns = {"system", "customer", "refrigerant", "full_charge_kg", "use", "asked"};
+    told.table.columns = {"system", "customer", "refrigerant", "full_charge_kg",
+                          "use",    "asked",    "out_of_use"};
     const auto register_ = systems(shop);
     for (const System& system : register_) {
+        const auto gone = outOfUse(shop, system);
+        if (!gone) {
+            return gone.error();
+        }
         told.table.rows.push_back({system.key(), system.customer, system.refrigerant,
                                    optionalMassCell(system.nominalCharge), system.equipment,
-                                   checks[system.key()]});
+                                   checks[system.key()],
+                                   gone.value() ? gone.value()->since.text() : std::string()});
     }
     told.sentence = fmt::format("{} units are on file. What is asked of each is told of those that were ever "
                                 "charged, by rulebook {}.",

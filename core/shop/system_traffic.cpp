@@ -5,7 +5,9 @@
 #include <utility>
 #include <vector>
 
+#include "core/rules/contents_on_top.h"
 #include "core/shop/charge_purpose.h"
+#include "core/shop/system_then.h"
 
 namespace tarebook {
 
@@ -38,8 +40,18 @@ Result<ChargePurpose> purposeOf(Shop& shop, Sequence seq) {
         .value_or(ChargePurpose::addition);
 }
 
+/// Of its own gas, as the register has it now or had it then.
+std::int64_t ownGasOf(SystemThen& its, const Leg& leg) {
+    const std::int64_t now = ownGasIn(leg.moved, its.meant());
+    return now == leg.moved.total().milligrams()
+               ? now
+               : std::max(now, ownGasIn(leg.moved, its.meantOn(leg.moment.occurred)));
+}
+
 /// The same of these legs, newest first.
-Result<Traffic> trafficIn(Shop& shop, const Account& account, std::vector<Leg> legs) {
+Result<Traffic> trafficIn(Shop& shop, const System& system, std::vector<Leg> legs) {
+    SystemThen its(shop, system);
+    const Account& account = its.account();
     std::sort(legs.begin(), legs.end(), [](const Leg& one, const Leg& other) {
         return std::pair(one.moment, one.number) < std::pair(other.moment, other.number);
     });
@@ -52,7 +64,10 @@ Result<Traffic> trafficIn(Shop& shop, const Account& account, std::vector<Leg> l
             continue;
         }
         const Date day = shop.zone().dateOf(leg.moment.occurred);
-        const std::int64_t milligrams = leg.moved.total().milligrams();
+        const std::int64_t milligrams = ownGasOf(its, leg);
+        if (milligrams == 0) {
+            continue;
+        }
         if (out) {
             traffic.out[day] += milligrams;
             outside[day] += milligrams;
@@ -73,10 +88,21 @@ Result<Traffic> trafficIn(Shop& shop, const Account& account, std::vector<Leg> l
 
 } // namespace
 
+std::int64_t ownGasIn(const Holding& moved, const std::string& meant) {
+    if (meant.empty()) {
+        return moved.total().milligrams();
+    }
+    std::int64_t own = 0;
+    for (const auto& [refrigerant, milligrams] : moved.byRefrigerant()) {
+        own += refrigerant == meant || refrigerant == kUnknownGas ? milligrams : 0;
+    }
+    return own;
+}
+
 Result<Traffic> trafficOf(Shop& shop, const System& system) {
     const Account account{AccountKind::system, system.key()};
     auto legs = shop.store().legsAbout(account, kAllLegs);
-    return legs ? trafficIn(shop, account, std::move(legs).value()) : Result<Traffic>(legs.error());
+    return legs ? trafficIn(shop, system, std::move(legs).value()) : Result<Traffic>(legs.error());
 }
 
 Result<Traffic> trafficSince(Shop& shop, const System& system, Date since) {
@@ -93,7 +119,7 @@ Result<Traffic> trafficSince(Shop& shop, const System& system, Date since) {
         if (!all && *oldest >= since) {
             continue;
         }
-        auto traffic = trafficIn(shop, account, std::move(legs).value());
+        auto traffic = trafficIn(shop, system, std::move(legs).value());
         if (!traffic) {
             return traffic.error();
         }
