@@ -13,6 +13,7 @@
 #include "core/papers/consignment.h"
 #include "core/papers/manifest.h"
 #include "core/papers/shipping_paper.h"
+#include "core/shop/came_back.h"
 #include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
 
@@ -75,6 +76,9 @@ nlohmann::json jsonOf(const Batch& its) {
         if (line.empty()) {
             object["residue"] = line.residue;
             object["last_contained"] = line.last;
+        }
+        if (line.cameBack) {
+            object["came_back"] = line.cameBack->text();
         }
         object["received_net_kg"] = line.receivedNet ? kilograms(*line.receivedNet) : nlohmann::json();
         lines.push_back(std::move(object));
@@ -141,6 +145,9 @@ int show(Shop& shop, Options& options, const CommandContext& context) {
                    difference, line.analysis});
     }
     table.print();
+    if (const std::string back = cameBackText(shop, its.value()); !back.empty()) {
+        fmt::print("{}\n", back);
+    }
     return kDone;
 }
 

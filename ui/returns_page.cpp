@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/shop/came_back.h"
 #include "core/shop/register.h"
 #include "ui/batch_load.h"
 #include "ui/batch_steps.h"
@@ -311,12 +312,14 @@ void ReturnsPage::showBatch() {
     }
     const Batch& shown = its.value();
     const Display display = m_desk.shop().display();
+    const std::string back = cameBackText(m_desk.shop(), shown);
     m_batchNote->setText(
-        tr("%1 for %2: %3 cylinders, %4 gross, %5 net. %6%7")
+        tr("%1 for %2: %3 cylinders, %4 gross, %5 net. %6%7%8")
             .arg(qt(shown.name), qt(shown.reclaimer))
             .arg(shown.lines.size())
             .arg(qt(display.mass(shown.gross())), qt(display.mass(shown.net())), qt(shown.standing()),
-                 shown.reference.empty() ? QString() : tr(", receipt %1").arg(qt(shown.reference))));
+                 shown.reference.empty() ? QString() : tr(", receipt %1").arg(qt(shown.reference)),
+                 back.empty() ? QString() : QStringLiteral(". ") + qt(back)));
     for (const BatchLine& line : shown.lines) {
         const int row = m_lines->rowCount();
         m_lines->insertRow(row);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ledger/body_text.h"
+#include "core/shop/came_back.h"
 #include "core/shop/emptied.h"
 #include "core/shop/names.h"
 #include "core/shop/shipping.h"
@@ -251,7 +252,7 @@ Result<Batch> batch(Shop& shop, const std::string& name) {
         return Error{fmt::format("there is no batch {}", tarebook::quoted(name)),
                      "the list of batches names them"};
     }
-    return folder.take();
+    return withThoseBack(shop, folder.take());
 }
 
 Result<Batch> batchThatIs(Shop& shop, const std::string& name, const std::string& status) {

@@ -47,6 +47,7 @@ struct BatchLine {
     std::string residue = {};                // of an empty one: what the paper says of the residue in it
     std::string last = {};                   // of an empty one: what was last in it
     std::string freed = {}; // of an empty one that the rules let go: by which, and what is done first
+    std::optional<Instant> cameBack = {}; // checked in since it was shipped, the batch not settled yet
     [[nodiscard]] bool empty() const { return net <= Mass(); }
 };
 struct Batch {

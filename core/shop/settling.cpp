@@ -149,7 +149,7 @@ Looked settling(Shop& shop, const std::string& name, const BatchSettling& how) {
             if (const auto empty = came.find(line.serial); empty != came.end()) {
                 exchanged.back()["in"] = empty->second;
             }
-        } else {
+        } else if (!line.cameBack) { // what was checked in before came back then
             drafts.push_back(shop.draft(EntryKind::returned, {{"serial", line.serial}}, how.occurred));
         }
     }
