@@ -10,6 +10,7 @@
 #include "core/shop/look_then_record.h"
 #include "core/shop/machines.h"
 #include "core/shop/names.h"
+#include "core/shop/not_here.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/possible_mass.h"
 #include "core/shop/register.h"
@@ -326,6 +327,7 @@ Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
     for (Finding& finding : findingsWithTargets(shop, state, shop.today())) {
         review.findings.push_back(std::move(finding));
     }
+    addNotHere(shop, namedCylinders(shop, read.state, read.movement), review.findings);
     std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
     return review;
 }
@@ -339,6 +341,7 @@ Review review(Shop& shop, const CheckIn& facts) {
 
 Recorded checkIn(Shop& shop, const CheckIn& facts) {
     std::vector<Finding> transfer;
+    std::vector<CylinderState> before;
     Recorded recorded = lookThenRecord(shop, [&]() -> Looked {
         transfer.clear();
         auto read = readCheckIn(shop, facts); // with the tare and the mass of the books, which may have moved
@@ -348,8 +351,13 @@ Recorded checkIn(Shop& shop, const CheckIn& facts) {
         if (read.value().movement) {
             judgeTransfer(shop, facts, read.value().state, *read.value().movement, transfer);
         }
+        before = namedCylinders(shop, read.value().state, read.value().movement);
         return {std::move(read).value().drafts};
     });
+    if (recorded.ok()) {
+        // As they stood before: the entry itself may have brought one back.
+        addNotHere(shop, before, recorded.findings, recorded.entries);
+    }
     recorded.findings.insert(recorded.findings.begin(), transfer.begin(), transfer.end());
     const auto state = stateNamed(shop, facts.serial);
     if (recorded.ok() && facts.reading && state) {

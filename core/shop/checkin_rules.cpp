@@ -78,6 +78,22 @@ void judgeCharge(Shop& shop, const CheckIn& facts, const CylinderState& state, c
 
 } // namespace
 
+std::vector<CylinderState> namedCylinders(Shop& shop, const CylinderState& state,
+                                          const std::optional<Movement>& movement) {
+    std::vector<CylinderState> named{state};
+    if (!movement) {
+        return named;
+    }
+    for (const Account* account : {&movement->source, &movement->target}) {
+        if (account->kind == AccountKind::cylinder && account->name != state.plate.serial) {
+            if (auto other = stateNamed(shop, account->name)) {
+                named.push_back(std::move(other).value());
+            }
+        }
+    }
+    return named;
+}
+
 CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& movement, Instant occurred) {
     const Account self = Account::cylinder(state.plate.serial);
     if (movement.source == self) {

@@ -7,6 +7,10 @@
 
 namespace tarebook {
 
+/// The cylinder that is checked in, and those on the other side of the movement, as they stand now.
+[[nodiscard]] std::vector<CylinderState> namedCylinders(Shop& shop, const CylinderState& state,
+                                                        const std::optional<Movement>& movement);
+
 /// The cylinder as it would stand after the movement, for a look ahead.
 [[nodiscard]] CylinderState afterMovement(Shop& shop, CylinderState state, const Movement& movement,
                                           Instant occurred);

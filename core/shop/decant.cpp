@@ -5,6 +5,7 @@
 #include "core/shop/counter.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
+#include "core/shop/not_here.h"
 #include "core/shop/owners_together.h"
 #include "core/shop/plan_rules.h"
 #include "core/shop/possible_mass.h"
@@ -47,6 +48,7 @@ Review review(Shop& shop, const Decant& plan) {
             review.findings.push_back(std::move(*together));
         }
     }
+    addNotHere(shop, {source.value(), target.value()}, review.findings);
     std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
     return review;
 }
@@ -85,6 +87,9 @@ Recorded decant(Shop& shop, const Decant& facts, std::optional<Sequence> looked)
     if (recorded.outrun) {
         recorded.error = {fmt::format("{} or {} was changed at another desk meanwhile", facts.from, facts.to),
                           "look at both again before it is done"};
+    }
+    if (recorded.ok()) {
+        addNotHere(shop, {source.value(), target.value()}, recorded.findings, recorded.entries);
     }
     return recorded;
 }

@@ -280,7 +280,8 @@ private:
             if (!state) {
                 return state.error();
             }
-            if (!state.value() || state.value()->condition == Condition::retired) {
+            if (!state.value() ||
+                (state.value()->condition == Condition::retired && state.value()->content.empty())) {
                 continue;
             }
             for (const Finding& finding : findingsOf(m_shop, *state.value(), m_shop.today())) {

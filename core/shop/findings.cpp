@@ -11,6 +11,7 @@
 #include "core/shop/cylinder_past.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/heel.h"
+#include "core/shop/not_here.h"
 #include "core/shop/owners_together.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/unexplained.h"
@@ -227,7 +228,10 @@ bool worseFirst(const Finding& one, const Finding& other) {
 std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& state) {
     std::vector<Finding> findings;
     if (!inFleet(state)) {
-        return findings;
+        if (state.content.empty()) {
+            return findings;
+        }
+        addNotHere(shop, {state}, findings); // what gas does in a cylinder, it does wherever that is
     }
     addFilling(shop, state, findings);
     addContents(shop, state, findings);

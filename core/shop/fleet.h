@@ -46,7 +46,7 @@ private:
 [[nodiscard]] bool hasWords(const std::string& searchText, const std::vector<std::string>& words);
 
 /// The fleet as it stands on a day, in the order of the serials: every row that has all the words.
-/// `condition` empty: all but the retired.
+/// `condition` empty: all but the retired that hold nothing.
 [[nodiscard]] Result<std::vector<FleetRow>> fleetOn(Shop& shop, const std::string& words,
                                                     const std::string& condition, Date on);
 

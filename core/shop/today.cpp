@@ -59,7 +59,8 @@ int urgency(const std::string& rule) {
             return static_cast<int>(place);
         }
     }
-    return static_cast<int>(order.size());
+    // Gas in a cylinder that left the fleet comes first too: nobody looks for it there.
+    return rule == "custody.left-fleet" ? 0 : static_cast<int>(order.size());
 }
 
 /// What is known of an alert before it is written out.

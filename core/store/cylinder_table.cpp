@@ -26,7 +26,7 @@ constexpr const char* kStates = "SELECT state FROM cylinder_state ORDER BY seria
 constexpr const char* kState = "SELECT state FROM cylinder_state WHERE serial = ?1";
 constexpr const char* kStanding =
     "SELECT s.state FROM cylinder c JOIN cylinder_state s ON s.serial = c.serial "
-    "WHERE c.condition <> 'retired' AND c.serial > ?1 ORDER BY c.serial LIMIT ?2";
+    "WHERE (c.condition <> 'retired' OR c.net <> 0) AND c.serial > ?1 ORDER BY c.serial LIMIT ?2";
 constexpr const char* kDropRow = "DELETE FROM cylinder WHERE serial = ?1";
 constexpr const char* kDropState = "DELETE FROM cylinder_state WHERE serial = ?1";
 constexpr const char* kPutState = "INSERT INTO cylinder_state(serial, state) VALUES(?1, ?2) "

@@ -9,7 +9,9 @@ namespace {
 constexpr const char* kColumns =
     "SELECT serial, specification, water_capacity, tare, net, content, owner, condition, holder, job, place, "
     "out_since, due, net_limit, severity, finding FROM cylinder WHERE ";
-constexpr const char* kCount = "SELECT count(*) FROM cylinder WHERE condition <> 'retired'";
+// Gas in a cylinder that left the fleet is in the balance all the same: it must not be out of sight.
+#define TAREBOOK_IN_THE_LIST "(condition <> 'retired' OR net <> 0)"
+constexpr const char* kCount = "SELECT count(*) FROM cylinder WHERE " TAREBOOK_IN_THE_LIST;
 constexpr const char* kDueUntil =
     "SELECT serial, due FROM cylinder WHERE due >= '0' AND due <= ?1 "
     "AND condition NOT IN ('retired', 'condemned', 'away') ORDER BY due, serial";
@@ -73,7 +75,7 @@ std::vector<FleetRow> fleetRows(Database& database, const FleetQuery& query) {
     std::string sql = kColumns;
     std::vector<std::string> texts;
     if (query.condition.empty()) {
-        sql += "condition <> 'retired'";
+        sql += TAREBOOK_IN_THE_LIST;
     } else {
         sql += "condition = ?";
         texts.push_back(query.condition);
