@@ -360,6 +360,12 @@ void AWeekInTheWindow::balances() {
     // 14.6 lb and twice from DOCK-1, A103 and A107 and the 4.0 lb of A105 shipped.
     ASSERT_EQ(the<QTableWidget>("bookEntries").rowCount(), 4);
     EXPECT_TRUE(holds(cell("bookEntries", 3, 3), "Shipped batch")) << cell("bookEntries", 3, 3);
+    // A last day that somebody has chosen stays.
+    the<QDateEdit>("bookTo").setDate(QDate(2026, 9, 20));
+    setTime("2026-09-22T14:00:00Z");
+    window().openPlace(QStringLiteral("today"));
+    window().openPlace(QStringLiteral("books"));
+    EXPECT_EQ(the<QDateEdit>("bookTo").date(), QDate(2026, 9, 20));
 }
 
 void AWeekInTheWindow::evidence() {
