@@ -63,6 +63,21 @@ TEST_F(WeekInTheWindow, TodayListsWhatNeedsDoing) {
     EXPECT_EQ(the<FindingView>("alerts").count(), 0);
 }
 
+// 40 CFR 82.154(d): A105 holds used gas of Brightwater Grocers. What is open about a system is settled in
+// Today.
+TEST_F(WeekInTheWindow, AnotherOwnersGasInASystemIsSettledWithAReasonInToday) {
+    CheckIn facts;
+    facts.serial = "A105";
+    facts.moved = Mass::parse("2 lb").value();
+    facts.to = "system:ST-ALDER/RTU-3";
+    ASSERT_TRUE(checkIn(shop(), facts).ok());
+    window().openPlace(QStringLiteral("today"));
+    EXPECT_TRUE(has("alerts", "release.owner"));
+    questions::queueAnswer(QStringLiteral("both owners agreed to be paid"));
+    click("overrule:system:ST-ALDER/RTU-3");
+    EXPECT_FALSE(has("alerts", "release.owner"));
+}
+
 TEST_F(WeekInTheWindow, SixScansAndEnterHandOutFive) {
     window().openPlace(QStringLiteral("jobs"));
     the<QComboBox>("outPurpose").setCurrentIndex(2); // only to carry
