@@ -62,7 +62,7 @@ int personVerb(Shop& shop, PersonOptions& options, bool json) {
         if (options.left || options.worksHere) {
             change.active = options.worksHere;
         }
-        return report(shop.record({draftOf(shop, change)}), shop, json);
+        return report(enterChange(shop, change), shop, json);
     }
     nlohmann::json list = nlohmann::json::array();
     TextTable table({"name", "role", "certificate", "until", "active"});
@@ -129,9 +129,8 @@ int enterSystem(Shop& shop, const SystemOptions& options, bool json) {
     if (!change) {
         return refuse(change.error());
     }
-    SystemChanges changes(shop);
-    const std::string notice = changes.notice(change.value());
-    const Recorded recorded = shop.record(changes.take(change.value()));
+    std::string notice;
+    const Recorded recorded = enterChange(shop, change.value(), notice);
     if (recorded.ok() && !notice.empty()) {
         fmt::print(stderr, "tarebookctl: {}\n", notice);
     }
@@ -170,7 +169,7 @@ int partyVerb(Shop& shop, const PartyOptions& options, bool json) {
     if (!options.name.empty()) {
         const PartyChange change{options.kind, options.name, givenIn(options.address),
                                  givenIn(options.number)};
-        return report(shop.record({draftOf(shop, changed(shop, change))}), shop, json);
+        return report(enterChange(shop, change), shop, json);
     }
     nlohmann::json list = nlohmann::json::array();
     TextTable table({"kind", "name", "address", "number"});

@@ -6,6 +6,7 @@
 
 #include "core/base/text.h"
 #include "core/ledger/body_text.h"
+#include "core/shop/look_then_record.h"
 
 namespace tarebook {
 
@@ -64,6 +65,22 @@ Party changed(Shop& shop, const PartyChange& change) {
     party.address = change.address.value_or(party.address);
     party.number = change.number.value_or(party.number);
     return party;
+}
+
+Recorded enterChange(Shop& shop, const PersonChange& change) {
+    return lookThenRecord(shop, [&] { return Looked{{draftOf(shop, change)}}; });
+}
+
+Recorded enterChange(Shop& shop, const PartyChange& change) {
+    return lookThenRecord(shop, [&] { return Looked{{draftOf(shop, changed(shop, change))}}; });
+}
+
+Recorded enterChange(Shop& shop, const SystemChange& change, std::string& notice) {
+    return lookThenRecord(shop, [&] {
+        SystemChanges changes(shop);
+        notice = changes.notice(change);
+        return Looked{changes.take(change)};
+    });
 }
 
 std::optional<SystemChanges::Site> SystemChanges::siteNamed(const std::string& name) const {

@@ -40,6 +40,10 @@ struct SystemChange {
 [[nodiscard]] Person changed(Shop& shop, const PersonChange& change);
 [[nodiscard]] Draft draftOf(Shop& shop, const PersonChange& change);
 [[nodiscard]] Party changed(Shop& shop, const PartyChange& change);
+/// Enters it as the books are then: what another desk says meanwhile, and the change does not, stays
+/// (lookThenRecord()).
+[[nodiscard]] Recorded enterChange(Shop& shop, const PersonChange& change);
+[[nodiscard]] Recorded enterChange(Shop& shop, const PartyChange& change);
 
 /// Systems that are entered or changed, one after the other, and to be recorded together: what one says of a
 /// site holds for those after it.
@@ -67,5 +71,8 @@ private:
     Shop& m_shop;
     std::map<std::string, Site> m_sites; // as said so far
 };
+
+/// One system, likewise. `notice` is what SystemChanges::notice() says of the books that it was entered into.
+[[nodiscard]] Recorded enterChange(Shop& shop, const SystemChange& change, std::string& notice);
 
 } // namespace tarebook

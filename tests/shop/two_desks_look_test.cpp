@@ -12,6 +12,7 @@
 #include "core/shop/hand_over.h"
 #include "core/shop/look_then_record.h"
 #include "core/shop/receipts.h"
+#include "core/shop/register_changes.h"
 #include "core/shop/settlement.h"
 #include "core/shop/stocktake.h"
 #include "core/shop/terms.h"
@@ -125,6 +126,40 @@ TEST_F(TwoDesksLookTest, ACylinderThatWasSetAsideOrCondemnedMeanwhileDoesNotGoOu
     expectTold(
         "Condemned", [](Shop& shop) { return condemn(shop, "A2", "dented"); },
         [](Shop& shop) { return checkOut(shop, out("A2")); });
+}
+
+TEST_F(TwoDesksLookTest, WhatWasSaidOfANameMeanwhileStays) {
+    const std::string name = "MORGAN VALE";
+    expectRecorded(interrupted(
+        [&](Shop& shop) {
+            return enterChange(shop, PersonChange{name, std::nullopt, "608-U-70012"});
+        },
+        [&](Shop& shop) {
+            return enterChange(shop, PersonChange{name, "storekeeper"});
+        }));
+    const Person person = changed(*m_shop, PersonChange{name});
+    EXPECT_EQ(person.certificate, "608-U-70012");
+    EXPECT_EQ(person.role, "storekeeper");
+    expectRecorded(interrupted(
+        [&](Shop& shop) {
+            return enterChange(shop, PartyChange{"reclaimer", kReclaimer, "Quay 1"});
+        },
+        [&](Shop& shop) {
+            return enterChange(shop, PartyChange{"reclaimer", kReclaimer, std::nullopt, "R-7"});
+        }));
+    const Party party = changed(*m_shop, PartyChange{"reclaimer", kReclaimer});
+    EXPECT_EQ(party.address, "Quay 1");
+    EXPECT_EQ(party.number, "R-7");
+    // Whose the site was until now is told of the books as they are then.
+    SystemChange theirs{"HARBOR", "DOCK-1"};
+    theirs.customer = "Pier Foods";
+    SystemChange mine{"HARBOR", "DOCK-1"};
+    mine.customer = "Quay Foods";
+    std::string notice;
+    std::string ignored;
+    expectRecorded(interrupted([&](Shop& shop) { return enterChange(shop, theirs, ignored); },
+                               [&](Shop& shop) { return enterChange(shop, mine, notice); }));
+    EXPECT_NE(notice.find("HARBOR was of Pier Foods until now"), std::string::npos) << notice;
 }
 
 TEST_F(TwoDesksLookTest, TwoDesksThatPrepareTakeTwoNames) {
