@@ -4,17 +4,17 @@
 #include <map>
 #include <set>
 
-#include "tests/app/ctl.h"
+#include "tests/app/sample_file.h"
 
 using namespace tarebook::tests;
 
 namespace {
 
-class EvidenceTest : public CtlTest {
+class EvidenceTest : public SampleFileTest {
 protected:
     void SetUp() override {
-        CtlTest::SetUp();
-        good("sample s.tarebook --cylinders 40 --years 1");
+        SampleFileTest::SetUp();
+        makeSample("--cylinders 40 --years 1");
     }
     /// What a shell says to the command in the folder of the pack.
     Answer shell(const std::string& folder, const std::string& command) const {

@@ -2,21 +2,21 @@
 // only (its first bytes, its date, its bytes); how its pages look is held by tests/pages.
 #include <filesystem>
 
-#include "tests/app/ctl.h"
+#include "tests/app/sample_file.h"
 
 using namespace tarebook::tests;
 
 namespace {
 
-class PdfTest : public CtlTest {
+class PdfTest : public SampleFileTest {
 protected:
     void SetUp() override {
         if (!std::filesystem::exists(TAREBOOK_CTL "-pdf")) {
             GTEST_SKIP() << "built without what draws papers";
         }
-        CtlTest::SetUp();
+        SampleFileTest::SetUp();
         m_now = "2026-11-21T08:00:00-06:00";
-        good("sample s.tarebook --cylinders 60 --years 1");
+        makeSample("--cylinders 60 --years 1");
         good("setting s.tarebook emergency_telephone '+1 555 0100'");
     }
     void expectPdf(const std::string& name) const {

@@ -19,6 +19,10 @@ protected:
         CylindersFileTest::SetUp();
         makeFile(kCylinders);
         m_lines = linesOf(good("journal s").out);
+        for (const std::string& line : m_lines) {
+            const auto entry = nlohmann::json::parse(line);
+            m_digests.push_back(entry["previous"].get<std::string>() + entry["digest"].get<std::string>());
+        }
         m_bytes = read(file("s"));
     }
     static std::vector<std::string> linesOf(const std::string& text) {
@@ -35,17 +39,11 @@ protected:
         const std::string text = m_bytes.substr(page * kPage, kPage);
         std::set<std::size_t> found;
         for (std::size_t place = 0; place < m_lines.size(); ++place) {
-            if (holds(text, previousOf(place) + digestOf(place))) {
+            if (holds(text, m_digests[place])) {
                 found.insert(place);
             }
         }
         return found;
-    }
-    [[nodiscard]] std::string digestOf(std::size_t place) const {
-        return nlohmann::json::parse(m_lines[place])["digest"];
-    }
-    [[nodiscard]] std::string previousOf(std::size_t place) const {
-        return nlohmann::json::parse(m_lines[place])["previous"];
     }
     [[nodiscard]] std::set<std::size_t> entriesFrom(std::size_t page) const {
         std::set<std::size_t> found;
@@ -93,6 +91,7 @@ protected:
     }
 
     std::vector<std::string> m_lines;
+    std::vector<std::string> m_digests; // of the entry before and of the entry, as its row has them
     std::string m_bytes;
 };
 
