@@ -127,7 +127,7 @@ Result<Mass> Mass::parse(std::string_view text) {
     if (!ounces) {
         return ounces.error();
     }
-    if (ounces.value().milligrams() >= 453'593) {
+    if (ounces.value().milligrams() >= 453'592) {
         return Error{fmt::format("{} has a pound or more of ounces", tarebook::quoted(text)),
                      "write less than 16 oz"};
     }

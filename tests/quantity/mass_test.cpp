@@ -46,7 +46,8 @@ TEST(Mass, UnitsByTheirOtherNames) {
     for (const char* text : {"61# 14oz", "61#14oz", "61 # 14.0 oz", "61 pounds 14 ounces", "61lbs14oz"}) {
         EXPECT_EQ(milligrams(text), 28'066'028) << text; // 61 x 453.59237 g + 14 x 28.349523125 g
     }
-    for (const char* text : {"# 61", "61##", "61 # 14", "61 kg 14 oz", "61# 14#", "61 lbkgs", "61, # 14oz"}) {
+    for (const char* text : {"# 61", "61##", "61 # 14", "61 kg 14 oz", "61# 16oz", "61 lb 16 oz", "61# 14#",
+                             "61 lbkgs", "61, # 14oz"}) {
         EXPECT_EQ(milligrams(text), -1) << text;
     }
 }
