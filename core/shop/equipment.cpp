@@ -198,6 +198,26 @@ SystemLeaks leaksOf(Shop& shop, const Rulebook& book, const System& system, cons
     return leaks;
 }
 
+/// Of all systems or of one; `charged`: only of those that ever were.
+Result<std::vector<SystemLeaks>> leaksWhere(Shop& shop, Date on, const std::string& key, bool charged) {
+    const Rulebook& book = shop.rulebookOn(on);
+    std::vector<SystemLeaks> list;
+    for (const System& system : systems(shop)) {
+        if (!key.empty() && system.key() != key) {
+            continue;
+        }
+        const auto traffic = trafficOf(shop, system);
+        if (!traffic) {
+            return traffic.error();
+        }
+        if (!charged || !traffic.value().in.empty()) {
+            list.push_back(leaksOf(shop, book, system, traffic.value(), on));
+            addFindings(shop, book, on, list.back());
+        }
+    }
+    return list;
+}
+
 } // namespace
 
 Result<SystemLeaks> recentLeaks(Shop& shop, const System& system, Date on, Mass added) {
@@ -333,26 +353,16 @@ std::optional<bool> isAskedOfChronic(Shop& shop, const System& system, Date on) 
 }
 
 Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key) {
-    const Rulebook& book = shop.rulebookOn(on);
-    std::vector<SystemLeaks> list;
-    for (const System& system : systems(shop)) {
-        if (!key.empty() && system.key() != key) {
-            continue;
-        }
-        const auto traffic = trafficOf(shop, system);
-        if (!traffic) {
-            return traffic.error();
-        }
-        if (!key.empty() || !traffic.value().in.empty()) {
-            list.push_back(leaksOf(shop, book, system, traffic.value(), on));
-            addFindings(shop, book, on, list.back());
-        }
-    }
-    if (!key.empty() && list.empty()) {
+    auto list = leaksWhere(shop, on, key, key.empty());
+    if (list && !key.empty() && list.value().empty()) {
         return Error{fmt::format("there is no system {}", tarebook::quoted(key)),
                      "the list of systems names them, as SITE/TAG"};
     }
     return list;
+}
+
+Result<std::vector<SystemLeaks>> leaksOfEverySystem(Shop& shop, Date on) {
+    return leaksWhere(shop, on, {}, false);
 }
 
 } // namespace tarebook

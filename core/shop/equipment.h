@@ -65,4 +65,6 @@ struct SystemLeaks {
 /// there is no such system.
 [[nodiscard]] Result<std::vector<SystemLeaks>> leaks(Shop& shop, Date on, const std::string& key = {});
 
+/// The same of every system on file, charged or not: what is asked of it goes by its gas and its charge.
+[[nodiscard]] Result<std::vector<SystemLeaks>> leaksOfEverySystem(Shop& shop, Date on);
 } // namespace tarebook

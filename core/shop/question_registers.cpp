@@ -23,6 +23,23 @@ std::string optionalMassCell(const std::optional<Mass>& mass) {
     return mass ? kilogramCell(mass->milligrams()) : std::string();
 }
 
+/// What the rulebook asks of a system, charged or not; never blank, as a blank could be anything.
+std::string askedOf(const SystemLeaks& leaks) {
+    std::string text;
+    if (leaks.threshold) {
+        text = fmt::format("leak limit {} %", leaks.threshold->percent);
+    }
+    for (const Finding& finding : leaks.findings) {
+        text += text.empty() ? "" : "; ";
+        text += finding.headline;
+    }
+    if (text.empty()) {
+        text = leaks.system.nominalCharge ? "nothing by this rulebook"
+                                          : "not told: its full charge is not on file";
+    }
+    return text;
+}
+
 } // namespace
 
 Result<QuestionAnswer> answerTechnicians(Shop& shop, const QuestionInput& input) {
@@ -180,37 +197,29 @@ Result<QuestionAnswer> answerChronic(Shop& shop, const QuestionInput& input) {
 }
 
 Result<QuestionAnswer> answerUnits(Shop& shop, const QuestionInput&) {
-    std::map<std::string, std::string> checks;
-    const auto all = leaks(shop, shop.today());
+    const auto all = leaksOfEverySystem(shop, shop.today());
     if (!all) {
         return all.error();
-    }
-    for (const SystemLeaks& one : all.value()) {
-        std::string& text = checks[one.system.key()];
-        if (one.threshold) {
-            text = fmt::format("leak limit {} %", one.threshold->percent);
-        }
-        for (const Finding& finding : one.findings) {
-            text += (text.empty() ? "" : "; ") + finding.headline;
-        }
     }
     QuestionAnswer told;
     told.table.columns = {"system", "customer", "refrigerant", "full_charge_kg",
                           "use",    "asked",    "out_of_use"};
-    const auto register_ = systems(shop);
-    for (const System& system : register_) {
+    int notTold = 0;
+    for (const SystemLeaks& one : all.value()) {
+        const System& system = one.system;
         const auto gone = outOfUse(shop, system);
         if (!gone) {
             return gone.error();
         }
+        notTold += system.nominalCharge ? 0 : 1;
         told.table.rows.push_back({system.key(), system.customer, system.refrigerant,
-                                   optionalMassCell(system.nominalCharge), system.equipment,
-                                   checks[system.key()],
+                                   optionalMassCell(system.nominalCharge), system.equipment, askedOf(one),
                                    gone.value() ? gone.value()->since.text() : std::string()});
     }
-    told.sentence = fmt::format("{} units are on file. What is asked of each is told of those that were ever "
-                                "charged, by rulebook {}.",
-                                register_.size(), shop.rulebook().edition());
+    told.sentence =
+        fmt::format("{} units are on file. What is asked of each goes by its gas, full charge and "
+                    "use, and by rulebook {}; of {} the full charge is not on file.",
+                    all.value().size(), shop.rulebook().edition(), notTold);
     return told;
 }
 

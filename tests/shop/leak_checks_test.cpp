@@ -2,6 +2,7 @@
 // every 12 months); IPCC AR4 potentials as in WE-13 of the reference. A charge that the rulebook has no
 // potential for is pointed out, it does not drop out of sight.
 #include "core/shop/equipment.h"
+#include "core/shop/questions.h"
 #include "tests/shop/week_shop.h"
 
 using namespace tarebook;
@@ -38,6 +39,32 @@ protected:
         }
         return found;
     }
+    void enter(const std::string& tag, const std::string& refrigerant, const std::string& charge) {
+        System system;
+        system.site = "HALL";
+        system.tag = tag;
+        system.customer = "St. Alder Schools";
+        system.refrigerant = refrigerant;
+        system.equipment = "comfort cooling";
+        if (!charge.empty()) {
+            system.nominalCharge = Mass::parse(charge).value();
+        }
+        expectRecorded(m_shop->record(draftsOf(*m_shop, system)));
+    }
+    /// What the question of the units says is asked of each, by its tag.
+    std::map<std::string, std::string> unitsAsked() {
+        const Question* question = questionNamed("units");
+        const Date on = m_shop->today();
+        const auto answer = answered(*m_shop, *question, {on, on, ""});
+        EXPECT_TRUE(answer) << answer.error().text();
+        std::map<std::string, std::string> asked;
+        const auto& columns = answer.value().table.columns;
+        const auto place = std::find(columns.begin(), columns.end(), "asked") - columns.begin();
+        for (const auto& row : answer.value().table.rows) {
+            asked[row.front().substr(row.front().find('/') + 1)] = row.at(static_cast<std::size_t>(place));
+        }
+        return asked;
+    }
 };
 
 } // namespace
@@ -68,4 +95,39 @@ TEST_F(LeakChecksTest, AChargeWithoutAnAnswerIsPointedOut) {
     EXPECT_NE(findingsOf("R-466A", "12 kg").at("leak.no-answer").headline.find("R-13I1"), std::string::npos);
     EXPECT_TRUE(findingsOf("R-290", "10 kg").empty());
     EXPECT_FALSE(findingsOf("R-410A", "10 kg").contains("leak.no-answer"));
+}
+
+// Nothing was ever added to these. R-410A at 2087.5 (WE-13): 5 t are 2.395 kg, 50 t 23.952 kg, 500 t 239.52
+// kg, every 12, 6 and 3 months (EU-03, UK-01); R-1234yf alone goes by kilograms in the EU (EU-04).
+TEST_F(LeakChecksTest, UnitsThatWereNeverToppedUpAreAskedToo) {
+    for (const char* rulebook : {"eu", "uk"}) {
+        open(rulebook);
+        enter("SMALL", "R-410A", "2.39 kg");
+        enter("YEARLY", "R-410A", "2.40 kg");
+        enter("HALF", "R-410A", "24 kg");
+        enter("QUARTER", "R-410A", "240 kg");
+        enter("BLANK", "R-410A", "");
+        enter("PROPANE", "R-290", "10 kg");
+        enter("OLEFIN", "R-1234yf", "12 kg");
+        auto asked = unitsAsked();
+        ASSERT_EQ(asked.size(), 7U);
+        const auto expectSaid = [&](const char* tag, const char* words) {
+            EXPECT_NE(asked[tag].find(words), std::string::npos)
+                << rulebook << ", " << tag << ": " << asked[tag];
+        };
+        expectSaid("SMALL", "no leak check asked for");
+        expectSaid("YEARLY", "at least every 12 months");
+        expectSaid("HALF", "at least every 6 months");
+        expectSaid("QUARTER", "at least every 3 months");
+        expectSaid("BLANK", "not told: its full charge is not on file");
+        expectSaid("PROPANE", "nothing by this rulebook");
+        if (std::string(rulebook) == "eu") {
+            expectSaid("OLEFIN", "12.000 kg: a leak check at least every 6 months");
+        }
+    }
+    open("us"); // comfort cooling from 15 lb of an HFC: 10 % (40 CFR 84.106)
+    enter("ROOF", "R-410A", "20 lb");
+    enter("WINDOW", "R-410A", "10 lb");
+    EXPECT_EQ(unitsAsked()["ROOF"], "leak limit 10 %");
+    EXPECT_EQ(unitsAsked()["WINDOW"], "nothing by this rulebook");
 }
