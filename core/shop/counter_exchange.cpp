@@ -260,6 +260,12 @@ ExchangedAtCounter exchangeAtCounter(Shop& shop, const CounterExchange& exchange
         done.batch.clear();
         return done;
     }
+    const std::vector<Finding>& now = done.recorded.findings;
+    std::erase_if(said, [&](const Finding& one) { // of the marks of the new one: said of it as it stands
+        return std::any_of(now.begin(), now.end(), [&](const Finding& other) {
+            return other.rule == one.rule && other.subject == one.subject;
+        });
+    });
     done.recorded.findings.insert(done.recorded.findings.begin(), said.begin(), said.end());
     return done;
 }

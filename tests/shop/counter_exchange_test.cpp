@@ -303,6 +303,18 @@ TEST_F(CounterExchangeTest, WhatCannotBeIsRefusedWithWhatWouldBeRight) {
     EXPECT_EQ(whyNot(toSupplier("A101")), "A101 left the fleet already");
 }
 
+TEST_F(CounterExchangeTest, WhatTheMarksOfTheNewOneSayIsSaidOnce) {
+    CounterExchange exchange = toSupplier("A101");
+    exchange.came.plate.manufactured = MonthYear::parse("2019-05").value(); // due 2024-05: 49 CFR 180.209(a)
+    const auto count = [](const std::vector<Finding>& findings) {
+        return std::count_if(findings.begin(), findings.end(), [](const Finding& one) {
+            return one.subject == "cylinder:A201" && one.rule.starts_with("retest.");
+        });
+    };
+    EXPECT_EQ(count(review(*m_shop, exchange).findings), 1);
+    EXPECT_EQ(count(expectDone(exchange).recorded.findings), 1);
+}
+
 TEST_F(CounterExchangeTest, OneThatWasSetAsideForABatchIsSaidSo) {
     expectRecorded(prepareBatch(*m_shop, "B-2026-001", kReclaimer, {"A103", "A105"}));
     later();
