@@ -8,6 +8,7 @@
 #include "ui/deposit_acts.h"
 #include "ui/desk.h"
 #include "ui/evacuation_act.h"
+#include "ui/exchange_dialog.h"
 #include "ui/facts_dialog.h"
 #include "ui/kit.h"
 #include "ui/outcome.h"
@@ -310,7 +311,9 @@ void addCylinderActs(QMenu& menu, Desk& desk, QWidget* parent, const QString& se
           std::tuple{"evacuate", QObject::tr("Evacuated…"), &enterEvacuation, EntryKind::evacuated},
           std::tuple{"tare", QObject::tr("Restate the tare…"), &enterTare, EntryKind::marksRestated},
           std::tuple{"use", QObject::tr("Restate its use…"), &enterUse, EntryKind::marksRestated},
-          std::tuple{"deposit", QObject::tr("Deposit and rental…"), &askDeposit, EntryKind::partySet}}) {
+          std::tuple{"deposit", QObject::tr("Deposit and rental…"), &askDeposit, EntryKind::partySet},
+          std::tuple{"exchange", QObject::tr("Exchanged for another number…"), &enterExchange,
+                     EntryKind::retired}}) {
         QAction* action = menu.addAction(title);
         action->setVisible(may(desk.shop(), kind));
         action->setObjectName(QStringLiteral("act:") + QLatin1String(name));

@@ -20,24 +20,23 @@ namespace tarebook {
 RegisterContents::RegisterContents(Desk& desk, QWidget* parent)
     : QWidget(parent), m_desk(desk),
       m_gross(new MassEdit(desk, QStringLiteral("registerGross"), tr("Gross weight"), this)),
-      m_state(new QComboBox(this)) {
+      m_state(new QComboBox(this)), m_form(new QFormLayout) {
     setObjectName(QStringLiteral("registerContents"));
     auto* column = new QVBoxLayout(this);
     column->addWidget(kit::hint(tr("For a cylinder that comes with something in it: weigh it, or type what a "
                                    "paper says that it holds. Leave it all blank for an empty one."),
                                 this));
-    auto* form = new QFormLayout;
     m_gross->offerScale();
-    form->addRow(tr("&Gross on the scale"), m_gross);
-    addField(*form, "holds", tr("or it &holds"), tr("20.0 lb, where it cannot be weighed"));
-    addField(*form, "gas", tr("&What it is"), tr("R-22; unknown when in doubt"));
+    m_form->addRow(tr("&Gross on the scale"), m_gross);
+    addField(*m_form, "holds", tr("or it &holds"), tr("20.0 lb, where it cannot be weighed"));
+    addField(*m_form, "gas", tr("&What it is"), tr("R-22; unknown when in doubt"));
     m_state->setObjectName(QStringLiteral("registerGasState"));
     m_state->addItem(tr("recovered"), QStringLiteral("recovered"));
     m_state->addItem(tr("new, never used"), QStringLiteral("new"));
-    form->addRow(tr("&Used or new"), m_state);
-    addField(*form, "gasOwner", tr("Whose gas it &is"), tr("blank for the shop's own"));
-    addField(*form, "filled", tr("&Last filled on"), tr("day, where it is known"));
-    column->addLayout(form);
+    m_form->addRow(tr("&Used or new"), m_state);
+    addField(*m_form, "gasOwner", tr("Whose gas it &is"), tr("blank for the shop's own"));
+    addField(*m_form, "filled", tr("&Last filled on"), tr("day, where it is known"));
+    column->addLayout(m_form);
     column->addStretch(1);
     connect(m_gross, &MassEdit::edited, this, &RegisterContents::edited);
     connect(m_state, &QComboBox::currentIndexChanged, this, &RegisterContents::edited);
@@ -131,13 +130,25 @@ bool RegisterContents::readInto(NewCylinder& cylinder, std::optional<Mass> tare)
         cylinder.content = mass.value();
     }
     cylinder.contentOwner = text("gasOwner");
-    cylinder.contentState =
-        m_state->currentData().toString() == QStringLiteral("new") ? GasState::unused : GasState::recovered;
+    const QString state = m_state->currentData().toString();
+    cylinder.contentState = state == QStringLiteral("new")         ? GasState::unused
+                            : state == QStringLiteral("reclaimed") ? GasState::reclaimed
+                                                                   : GasState::recovered;
     return wrong == nullptr && gas && filled;
 }
 
 QWidget* RegisterContents::lastField() const {
-    return m_fields.at("filled").line;
+    return m_form->isRowVisible(m_form->rowCount() - 1) ? m_fields.at("filled").line
+                                                        : m_fields.at("gasOwner").line;
+}
+
+void RegisterContents::takeOnlyBought() {
+    m_form->setRowVisible(m_form->rowCount() - 1, false); // when it was filled they know
+    const QSignalBlocker once(m_state);
+    m_state->clear();
+    m_state->addItem(tr("new, never used"), QStringLiteral("new"));
+    m_state->addItem(tr("reclaimed"), QStringLiteral("reclaimed"));
+    m_form->labelForField(m_state)->setProperty("text", tr("&New or reclaimed"));
 }
 
 } // namespace tarebook

@@ -27,6 +27,8 @@ public:
     /// understood or what is wrong; false when something is.
     [[nodiscard]] bool readInto(NewCylinder& cylinder, std::optional<Mass> tare);
     [[nodiscard]] QWidget* lastField() const;
+    /// For a cylinder that comes by a purchase: new or reclaimed gas, filled by whom it is bought from.
+    void takeOnlyBought();
 
 signals:
     void edited();
@@ -43,6 +45,7 @@ private:
     std::map<std::string, ReadField> m_fields;
     MassEdit* m_gross;
     QComboBox* m_state;
+    QFormLayout* m_form;
 };
 
 } // namespace tarebook

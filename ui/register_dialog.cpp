@@ -1,6 +1,7 @@
 #include "ui/register_dialog.h"
 
 #include "core/base/text.h"
+#include "core/ledger/exchange_terms.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
@@ -25,7 +26,13 @@
 namespace tarebook {
 
 RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
-    : QDialog(parent), m_desk(desk), m_sensor(new QCheckBox(tr("has an o&verfill sensor"), this)),
+    : QDialog(parent), m_desk(desk), m_pages(new QTabWidget(this)), m_hint(kit::hint({}, this)),
+      m_judge([&desk](const NewCylinder& cylinder) {
+          const Review reviewed = review(desk.shop(), cylinder);
+          return Judged{reviewed.findings, !reviewed.refused()};
+      }),
+      m_enter([this](const NewCylinder& cylinder) { return registerIt(cylinder); }), m_unread(),
+      m_sensor(new QCheckBox(tr("has an o&verfill sensor"), this)),
       m_evacuated(new QCheckBox(tr("is a &clean, evacuated empty"), this)),
       m_burnOut(new QCheckBox(tr("kept for gas from &burn-outs"), this)),
       m_clean(new QCheckBox(tr("kept for clean &gas only, coated outside"), this)),
@@ -35,15 +42,14 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     setObjectName(QStringLiteral("registerDialog"));
     setWindowTitle(tr("Register a cylinder"));
     auto* column = new QVBoxLayout(this);
-    auto* pages = new QTabWidget(this);
-    pages->setObjectName(QStringLiteral("registerPages"));
-    pages->setAccessibleName(tr("Marks and contents"));
+    m_pages->setObjectName(QStringLiteral("registerPages"));
+    m_pages->setAccessibleName(tr("Marks and contents"));
     auto* marks = new ScrollSide(this); // for a screen that is lower than all the marks
     QVBoxLayout* markColumn = &marks->column();
     const int margin = fontMetrics().height() / 3;
     markColumn->setContentsMargins(margin, margin, margin, 0);
-    markColumn->addWidget(
-        kit::hint(tr("Read the marks on the collar and type them as they are stamped."), marks->inside()));
+    m_hint->setText(tr("Read the marks on the collar and type them as they are stamped."));
+    markColumn->addWidget(m_hint);
     auto* form = new QFormLayout;
     addField(*form, "serial", tr("&Serial"), tr("as stamped"));
     addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
@@ -82,9 +88,9 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     m_evacuated->setObjectName(QStringLiteral("registerEvacuated"));
     markColumn->addLayout(form);
     markColumn->addStretch(1);
-    pages->addTab(marks, tr("Ma&rks"));
-    pages->addTab(m_contents, tr("What is insi&de"));
-    column->addWidget(pages, 1);
+    m_pages->addTab(marks, tr("Ma&rks"));
+    m_pages->addTab(m_contents, tr("What is insi&de"));
+    column->addWidget(m_pages, 1);
     m_inside->setObjectName(QStringLiteral("registerInside"));
     column->addWidget(m_inside);
     column->addWidget(m_findings);
@@ -223,29 +229,54 @@ void RegisterDialog::follow() {
     m_fields.at("owner").line->setEnabled(m_owner->currentIndex() != 0);
     const auto cylinder = readAll();
     if (!cylinder) {
+        if (m_unread) {
+            m_unread();
+        }
         m_findings->setFindings({});
         m_record->setEnabled(false);
         return;
     }
-    const Review reviewed = review(m_desk.shop(), *cylinder);
-    m_findings->setFindings(reviewed.findings);
-    m_record->setEnabled(!reviewed.refused());
+    const Judged judged = m_judge(*cylinder);
+    m_findings->setFindings(judged.findings);
+    m_record->setEnabled(judged.possible);
+}
+
+void RegisterDialog::become(const Task& task) {
+    setWindowTitle(task.title);
+    m_record->setText(task.button);
+    m_hint->setText(task.hint);
+    m_judge = task.judge;
+    m_enter = task.enter;
+    m_unread = task.unread;
+    m_evacuated->hide(); // it is, where nothing is bought in it
+    m_contents->takeOnlyBought();
+    m_owner->setCurrentIndex(m_owner->findData(qt(std::string(ownerKindWord(task.owner.kind)))));
+    m_fields.at("owner").line->setText(qt(task.owner.name));
+    setTabOrder(m_contents->lastField(), m_record);
+    follow();
+}
+
+void RegisterDialog::addPage(QWidget* page, const QString& caption) {
+    m_pages->addTab(page, caption);
 }
 
 void RegisterDialog::record() {
     const auto cylinder = readAll();
-    if (!cylinder) {
-        return;
+    if (cylinder && m_enter(*cylinder)) {
+        accept();
     }
-    const Recorded recorded = registerCylinder(m_desk.shop(), *cylinder);
+}
+
+bool RegisterDialog::registerIt(const NewCylinder& cylinder) {
+    const Recorded recorded = registerCylinder(m_desk.shop(), cylinder);
     m_desk.notifyRecorded(recorded);
     if (!recorded.ok()) {
         questions::tell(this, tr("Not registered"), kit::told(recorded, tr("Not registered")));
-        return;
+        return false;
     }
-    m_desk.say(tr("%1 is registered").arg(qt(cylinder->plate.serial)));
-    emit m_desk.showCylinder(qt(cylinder->plate.serial));
-    accept();
+    m_desk.say(tr("%1 is registered").arg(qt(cylinder.plate.serial)));
+    emit m_desk.showCylinder(qt(cylinder.plate.serial));
+    return true;
 }
 
 } // namespace tarebook

@@ -1,5 +1,6 @@
 #include "ui/settle_dialog.h"
 
+#include "core/shop/came_for.h"
 #include "core/shop/card.h"
 #include "core/shop/exchange_checks.h"
 #include "core/shop/receipts.h"
@@ -138,7 +139,12 @@ void SettleDialog::addLine(const BatchLine& line) {
         m_table->setCellWidget(row, column, field);
     }
     connect(box, &QComboBox::currentIndexChanged, this, [this, row] { followFate(row); });
-    if (line.receipt && !line.receipt->exchange.empty()) { // their receipt says which empty came for it
+    if (const auto left = leftAtCounter(m_desk.shop(), line.serial); left && left.value()) {
+        box->clear(); // what came for it is on the register already
+        box->addItem(tr("exchanged, %1 came").arg(qt(left.value()->in)));
+        box->setEnabled(false);
+    } else if (line.receipt &&
+               !line.receipt->exchange.empty()) { // their receipt says which empty came for it
         box->setCurrentIndex(1);
         qobject_cast<QLineEdit*>(m_table->cellWidget(row, inSerial))->setText(qt(line.receipt->exchange));
     }

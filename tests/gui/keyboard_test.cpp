@@ -16,6 +16,7 @@
 #include "ui/day_dialog.h"
 #include "ui/differences_dialog.h"
 #include "ui/evidence_dialog.h"
+#include "ui/exchange_dialog.h"
 #include "ui/finding_view.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
@@ -146,6 +147,14 @@ TEST_F(KeyboardTest, NoUnderlinedLetterStandsTwice) {
         dialog->show();
         expectNoClash(*dialog, utf8(dialog->objectName()));
         dialog->close();
+    }
+    ExchangeDialog exchange(window().desk(), QStringLiteral("A103"), &window());
+    exchange.show();
+    auto& pages = *exchange.findChild<QTabWidget*>(QStringLiteral("registerPages"));
+    for (int page = 0; page < pages.count(); ++page) {
+        pages.setCurrentIndex(page);
+        QApplication::processEvents();
+        expectNoClash(exchange, utf8(pages.tabText(page)));
     }
 }
 
