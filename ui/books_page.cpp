@@ -54,14 +54,14 @@ QWidget* BooksPage::buildQuestions() {
     m_question->setObjectName(QStringLiteral("bookQuestion"));
     m_question->setAccessibleName(tr("Question"));
     m_question->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    m_question->setMinimumContentsLength(24);
+    m_question->setMinimumContentsLength(19);
     m_question->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_question->addItems({tr("Where did this charge go?"),
                           tr("Where did this cylinder's contents come from?"),
                           tr("Who held this cylinder, and when?"), tr("Do the books of a period balance?")});
     addQuestions();
     m_lot = searchBox(QStringLiteral("bookLot"), tr("Charge"), part);
-    m_lot->setMinimumContentsLength(26);
+    m_lot->setMinimumContentsLength(21);
     m_lot->setToolTip(tr("Choose one, type a word of it to find it, or type the number of the entry"));
     m_cylinder = new QLineEdit(part);
     m_cylinder->setObjectName(QStringLiteral("bookCylinder"));

@@ -14,6 +14,7 @@
 #include "ui/label_dialog.h"
 #include "ui/pressure_curve.h"
 #include "ui/remedies.h"
+#include "ui/wrapping_row.h"
 
 #include <QBoxLayout>
 #include <QHeaderView>
@@ -24,7 +25,6 @@
 #include <QScrollBar>
 #include <QSlider>
 #include <QTableWidget>
-#include <QToolButton>
 
 namespace tarebook {
 namespace {
@@ -84,7 +84,7 @@ void CardPanel::buildHead(QVBoxLayout& column) {
     column.addWidget(m_title);
     column.addWidget(m_marks);
     column.addWidget(m_place);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrappingRow;
     const auto errand = [this, row](const QString& text, const char* name, Errand errand_) {
         auto* button = errandButton(text, name, this);
         connect(button, &QPushButton::clicked, this,
@@ -98,22 +98,17 @@ void CardPanel::buildHead(QVBoxLayout& column) {
     auto* tag = errandButton(tr("Tag…"), "cardTag", this);
     connect(tag, &QPushButton::clicked, this, [this] { showTags(m_desk, this, {utf8(m_serial)}); });
     row->addWidget(tag);
-    m_more = new QToolButton(this);
-    m_more->setObjectName(QStringLiteral("cardMore"));
-    m_more->setText(tr("More"));
-    m_more->setPopupMode(QToolButton::InstantPopup);
+    m_more = errandButton(tr("More"), "cardMore", this);
     row->addWidget(m_more);
-    row->addStretch(1);
     column.addLayout(row);
 }
 
 void CardPanel::buildFigures(QVBoxLayout& column) {
-    auto* row = new QHBoxLayout;
+    auto* row = new WrappingRow;
     row->addWidget(kit::figure(QStringLiteral("cardNet"), tr("inside"), &m_net, this));
     row->addWidget(kit::figure(QStringLiteral("cardRoom"), tr("room left"), &m_room, this));
     row->addWidget(kit::figure(QStringLiteral("cardStop"), tr("stop at gross"), &m_stop, this));
     row->addWidget(kit::figure(QStringLiteral("cardDue"), tr("retest due"), &m_due, this));
-    row->addStretch(1);
     column.addLayout(row);
     m_working = kit::hint({}, this);
     m_working->setObjectName(QStringLiteral("cardWorking"));

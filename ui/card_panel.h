@@ -9,7 +9,6 @@ class QLabel;
 class QPushButton;
 class QSlider;
 class QTableWidget;
-class QToolButton;
 class QVBoxLayout;
 
 namespace tarebook {
@@ -61,7 +60,7 @@ private:
     QTableWidget* m_contents = nullptr;
     QTableWidget* m_custody = nullptr;
     QTableWidget* m_history = nullptr;
-    QToolButton* m_more = nullptr;
+    QPushButton* m_more = nullptr;
     QWidget* m_body = nullptr;
     QLabel* m_nothing = nullptr;
 };

@@ -15,6 +15,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QStackedWidget>
 
 namespace tarebook {
@@ -45,6 +46,8 @@ QWidget* CheckInPanel::buildForm() {
                       tr("released to the air"), tr("nothing, only weighed"),
                       tr("recovered, system out of use for good"), tr("put back into a system: no loss"),
                       tr("charged, new installation"), tr("charged after a retrofit")});
+    m_what->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    m_what->setMinimumContentsLength(15); // as wide as the field beside the labels, whatever stands in it
     m_system = searchBox(QStringLiteral("inSystem"), tr("System"), side);
     m_cylinder = lineEdit("inCylinder", side, tr("serial of the other cylinder"));
     m_supplier = searchBox(QStringLiteral("inSupplier"), tr("Supplier"), side);
@@ -65,9 +68,11 @@ QWidget* CheckInPanel::buildForm() {
     m_occurred = lineEdit("inOccurred", side, tr("now; or 2026-09-14 15:30"));
     m_place = lineEdit("inPlace", side, tr("rack, van …"));
     m_note = lineEdit("inNote", side);
-    m_pressure = lineEdit("inPressure", side, tr("at rest, where read"));
+    m_pressure = lineEdit("inPressure", side, tr("at rest"));
+    m_pressure->setToolTip(tr("Where it was read: the pressure of the cylinder once it stands still"));
     m_temperature = lineEdit("inTemperature", side, tr("of the cylinder"));
     auto* reading = new QHBoxLayout;
+    reading->setSpacing(fontMetrics().averageCharWidth());
     reading->addWidget(m_pressure);
     reading->addWidget(new QLabel(tr("at"), side));
     reading->addWidget(m_temperature);
@@ -90,6 +95,8 @@ QWidget* CheckInPanel::buildForm() {
     form->addRow(tr("Gauge"), reading);
     area->column().addLayout(form);
     area->column().addStretch(1);
+    // Never scrolled sideways: what is beside it wraps.
+    area->setMinimumWidth(side->minimumSizeHint().width() + area->verticalScrollBar()->sizeHint().width());
     // Below the form and always in sight, however low the window is.
     m_problem = kit::hint({}, left);
     m_problem->setObjectName(QStringLiteral("inProblem"));

@@ -65,7 +65,7 @@ QWidget* CheckOutPanel::buildForm() {
     addMethod(side);
     m_back = new QLineEdit(side);
     m_back->setObjectName(QStringLiteral("outBack"));
-    m_back->setPlaceholderText(tr("today; or the day it comes back, as 2026-09-18"));
+    m_back->setPlaceholderText(tr("today; or as 2026-09-18"));
     m_occurred = new QLineEdit(side);
     m_occurred->setObjectName(QStringLiteral("outOccurred"));
     m_occurred->setPlaceholderText(tr("now; or 2026-09-14 07:30"));

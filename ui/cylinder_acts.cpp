@@ -223,7 +223,8 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
     asked.yes = QObject::tr("Restate");
     asked.problem = [&desk](const Facts& facts) {
         const auto tare = desk.shop().display().readMass(utf8(facts.at(QStringLiteral("tare"))));
-        return !tare                                          ? qt(tare.error().text())
+        return facts.at(QStringLiteral("tare")).isEmpty()     ? QObject::tr("Type the new tare.")
+               : !tare                                        ? qt(tare.error().text())
                : facts.at(QStringLiteral("reason")).isEmpty() ? QObject::tr("Say why; an auditor will ask.")
                                                               : QString();
     };

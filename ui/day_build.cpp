@@ -120,6 +120,9 @@ QWidget* DayDialog::buildPlanTab() {
                          splitter);
     m_table->setAccessibleName(tr("What goes to whom"));
     auto* side = new ScrollSide(splitter);
+    // A long reason goes on below instead of being cut.
+    m_table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    m_table->verticalHeader()->setMinimumSectionSize(fontMetrics().height() * 2);
     m_why = new QLabel(side->inside());
     m_why->setObjectName(QStringLiteral("dayWhy"));
     m_why->setAccessibleName(tr("The chosen row in full"));

@@ -99,7 +99,7 @@ DifferencesDialog::DifferencesDialog(Desk& desk, QString batch, QWidget* parent)
     column->addWidget(scroll, 1);
     column->addLayout(row);
     const int line = fontMetrics().height();
-    resize(QSize(line * 54, line * 30).boundedTo(screen()->availableSize()));
+    resize(QSize(line * 62, line * 28).boundedTo(screen()->availableSize()));
     refresh();
 }
 

@@ -2,6 +2,7 @@
 
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/scroll_side.h"
 #include "ui/theme.h"
 
 #include <QCheckBox>
@@ -12,12 +13,16 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScreen>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 namespace tarebook {
 namespace {
 
 constexpr int kWidthInLetters = 62;
+constexpr int kWideInLetters = 84; // of a long explanation, which would stand high otherwise
+constexpr int kLong = 400;         // letters
 
 class FactsDialog : public QDialog {
 public:
@@ -26,16 +31,21 @@ public:
         setObjectName(QStringLiteral("factsDialog"));
         setWindowTitle(asked.title);
         auto* column = new QVBoxLayout(this);
-        auto* explanation = new QLabel(asked.explanation, this);
+        auto* area = new ScrollSide(this);
+        auto* explanation = new QLabel(asked.explanation, area->inside());
         explanation->setWordWrap(true);
-        explanation->setMinimumWidth(fontMetrics().averageCharWidth() * kWidthInLetters);
+        const int letters = asked.explanation.size() > kLong ? kWideInLetters : kWidthInLetters;
+        explanation->setMinimumWidth(std::min(fontMetrics().averageCharWidth() * letters,
+                                              screen()->availableGeometry().width() * 4 / 5));
         explanation->setVisible(!asked.explanation.isEmpty());
-        column->addWidget(explanation);
+        area->column().addWidget(explanation);
         auto* form = new QFormLayout;
         for (const Fact& fact : asked.facts) {
             addFact(*form, fact);
         }
-        column->addLayout(form);
+        area->column().addLayout(form);
+        area->column().addStretch(1);
+        column->addWidget(area, 1);
         m_problem->setObjectName(QStringLiteral("factsProblem"));
         // Room for two lines, so that the buttons do not jump while one types.
         m_problem->setMinimumHeight(fontMetrics().height() * 2);
@@ -49,6 +59,7 @@ public:
         connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
         column->addWidget(buttons);
         kit::roomyLabels(this);
+        makeRoom(*area);
         judge();
     }
 
@@ -68,6 +79,18 @@ public:
     }
 
 private:
+    /// All of it is seen at once where the screen has the room; large letters scroll.
+    void makeRoom(ScrollSide& area) {
+        constexpr double kOfTheScreen = 0.6;
+        const QLayout& inside = *area.inside()->layout();
+        const int wide = inside.totalSizeHint().width();
+        const int high =
+            inside.hasHeightForWidth() ? inside.totalHeightForWidth(wide) : inside.totalSizeHint().height();
+        area.setMinimumWidth(wide + area.verticalScrollBar()->sizeHint().width());
+        area.setMinimumHeight(
+            std::min(high, static_cast<int>(screen()->availableGeometry().height() * kOfTheScreen)));
+    }
+
     void addFact(QFormLayout& form, const Fact& fact) {
         QWidget* field = nullptr;
         if (fact.kind == Fact::Kind::line || fact.kind == Fact::Kind::secret) {

@@ -91,6 +91,7 @@ FindingCard::FindingCard(Desk& desk, const Finding& finding, QWidget* parent)
     grid->addLayout(below, 2, 2);
     grid->addWidget(m_working, 3, 2);
     grid->addLayout(m_side, 0, 3, 4, 1);
+    m_side->setSpacing(gap / 2);
     m_side->addStretch(1);
     grid->setColumnStretch(2, 1);
     m_word->setMinimumWidth(QFontMetrics(bold).horizontalAdvance(QStringLiteral("Caution ")));

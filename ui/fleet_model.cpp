@@ -218,11 +218,11 @@ QVariant FleetModel::data(const QModelIndex& index, int role) const {
 }
 
 QPixmap FleetModel::markOf(int severity) {
-    constexpr int kSide = 18;
     constexpr int kRatio = 2;
+    const int side = QFontMetrics(QGuiApplication::font()).height() + 2;
     // On a plate of its own: the mark is told on a selected row too.
     const QPalette look = QGuiApplication::palette();
-    QPixmap plate(kSide * kRatio, kSide * kRatio);
+    QPixmap plate(side * kRatio, side * kRatio);
     plate.setDevicePixelRatio(kRatio);
     plate.fill(Qt::transparent);
     if (severity == 0) {
@@ -232,8 +232,8 @@ QPixmap FleetModel::markOf(int severity) {
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(Qt::NoPen);
     painter.setBrush(look.color(QPalette::Base));
-    painter.drawRoundedRect(QRectF(0, 0, kSide, kSide), 4, 4);
-    theme::paintMark(painter, QRectF(1, 1, kSide - 2, kSide - 2), static_cast<Severity>(severity - 1), look);
+    painter.drawRoundedRect(QRectF(0, 0, side, side), 4, 4);
+    theme::paintMark(painter, QRectF(1, 1, side - 2, side - 2), static_cast<Severity>(severity - 1), look);
     return plate;
 }
 

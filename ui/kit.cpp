@@ -69,6 +69,7 @@ QTableWidget* table(const QString& name, const QStringList& columns, QWidget* pa
     made->setHorizontalHeaderLabels(columns);
     made->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     made->horizontalHeader()->setHighlightSections(false);
+    made->horizontalHeader()->setDefaultSectionSize(made->fontMetrics().height() * 6);
     made->verticalHeader()->hide();
     made->verticalHeader()->setDefaultSectionSize(made->fontMetrics().height() * 2);
     made->setShowGrid(false);

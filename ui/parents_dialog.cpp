@@ -62,7 +62,7 @@ ParentsDialog::ParentsDialog(Desk& desk, const Batch& batch, const QString& seri
     m_kin->setVisible(here);
     column->addWidget(buttons);
     const int line = fontMetrics().height();
-    resize(QSize(line * 54, line * 30).boundedTo(screen()->availableSize()));
+    resize(QSize(line * 62, line * 26).boundedTo(screen()->availableSize()));
 }
 
 void ParentsDialog::fill(const BatchParents& its) {

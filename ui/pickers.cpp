@@ -100,7 +100,7 @@ QComboBox* searchBox(const QString& name, const QString& caption, QWidget* paren
     box->setInsertPolicy(QComboBox::NoInsert);
     box->completer()->setCompletionMode(QCompleter::PopupCompletion);
     box->completer()->setFilterMode(Qt::MatchContains);
-    box->setMinimumContentsLength(18);
+    box->setMinimumContentsLength(15);
     // A long item shows its beginning, which tells it from the others.
     QObject::connect(
         box, &QComboBox::currentIndexChanged, box, [box] { box->lineEdit()->setCursorPosition(0); },

@@ -1,5 +1,7 @@
 #include "ui/questions.h"
 
+#include "ui/theme.h"
+
 #include <QDialog>
 #include <QDialogButtonBox>
 #include <QLabel>
@@ -32,6 +34,12 @@ std::optional<std::optional<QString>> queued() {
     return answer;
 }
 
+/// The sign of that severity instead of the platform's own, which knows nothing of our colours.
+void mark(QMessageBox& box, Severity severity) {
+    const int side = box.fontMetrics().height() * 2;
+    box.setIconPixmap(theme::mark(severity, box.palette(), side, box.devicePixelRatioF()));
+}
+
 } // namespace
 
 bool ask(QWidget* parent, const QString& title, const QString& text, const QString& yes) {
@@ -41,6 +49,7 @@ bool ask(QWidget* parent, const QString& title, const QString& text, const QStri
     }
     QMessageBox box(QMessageBox::Question, title, text, QMessageBox::Cancel, parent);
     box.setObjectName(QStringLiteral("question"));
+    mark(box, Severity::caution);
     const QPushButton* accept = box.addButton(yes, QMessageBox::AcceptRole);
     box.exec();
     return box.clickedButton() == accept;
@@ -86,6 +95,7 @@ void tell(QWidget* parent, const QString& title, const QString& text) {
     }
     QMessageBox box(QMessageBox::Information, title, text, QMessageBox::Ok, parent);
     box.setObjectName(QStringLiteral("notice"));
+    mark(box, Severity::note);
     box.exec();
 }
 

@@ -38,13 +38,13 @@ QWidget* QuickFiguresWindow::buildFields() {
                      "recorded."),
                   part));
     auto* form = new QFormLayout;
-    addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
+    addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28 …"));
     addField(*form, "capacity", tr("&Water capacity"), tr("47.7 lb, 21.6 l"));
     addField(*form, "tare", tr("&Tare"), tr("27.0 lb"));
     addField(*form, "contents", tr("&Contents"), tr("R-410A, R-22:0.7+R-410A:0.3"));
     addField(*form, "gross", tr("&Gross now"), tr("blank when empty"));
     addField(*form, "made", tr("&Made"), tr("2021-03, 3/21"));
-    addField(*form, "tested", tr("&Last test"), tr("blank when never tested since it was made"));
+    addField(*form, "tested", tr("&Last test"), tr("blank when there was none"));
     addField(*form, "suffix", tr("Mark be&hind it"), tr("E, S, star … or blank"));
     addField(*form, "filled", tr("Last &filled"), tr("2026-09-14, or blank"));
     m_recovery = new QCheckBox(tr("has held &recovered gas since that test"), part);

@@ -88,7 +88,7 @@ ReceiptDialog::ReceiptDialog(Desk& desk, const Batch& batch, QWidget* parent)
     column->addWidget(m_open);
     column->addWidget(buttons);
     showOpen();
-    resize(QSize(line * 56, line * 28).boundedTo(screen()->availableSize()));
+    resize(QSize(line * 72, line * 30).boundedTo(screen()->availableSize()));
 }
 
 void ReceiptDialog::addLine(const BatchLine& line) {

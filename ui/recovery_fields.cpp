@@ -24,7 +24,8 @@ RecoveryFields::RecoveryFields(Desk& desk, QFormLayout& form, QWidget& side)
       m_asked(kit::hint({}, &side)) {
     m_machine->lineEdit()->setPlaceholderText(tr("where it is on file"));
     m_reached->setObjectName(QStringLiteral("inReached"));
-    m_reached->setPlaceholderText(tr("10 inHg, 0 psig …"));
+    m_reached->setPlaceholderText(tr("as 10 inHg"));
+    m_reached->setToolTip(tr("What the gauge shows once it stands still, as 10 inHg, 0 psig or 500 microns"));
     m_work->setObjectName(QStringLiteral("inWork"));
     m_work->setAccessibleName(tr("What is done to the appliance"));
     m_work->addItem(tr("any opening, disposal"), QLatin1String(kAny));
@@ -33,11 +34,16 @@ RecoveryFields::RecoveryFields(Desk& desk, QFormLayout& form, QWidget& side)
     m_work->addItem(tr("small appliance"), QStringLiteral("small"));
     m_work->addItem(tr("small, compressor works"), QStringLiteral("compressor-works"));
     m_work->addItem(tr("small, compressor dead"), QStringLiteral("compressor-dead"));
+    // Both stay beside each other in a small window; what is chosen is read in full in a wider one.
+    m_work->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    m_work->setMinimumContentsLength(6);
+    m_reached->setMinimumWidth(m_reached->fontMetrics().horizontalAdvance(QStringLiteral("as 10 inHg ")) +
+                               m_reached->fontMetrics().height());
     m_asked->setObjectName(QStringLiteral("inLevelAsked"));
     auto* row = new QHBoxLayout(m_level);
     row->setContentsMargins(0, 0, 0, 0);
-    row->addWidget(m_reached, 1);
-    row->addWidget(m_work, 1);
+    row->addWidget(m_reached, 2);
+    row->addWidget(m_work, 3);
     form.addRow(tr("&Machine"), m_machine);
     form.addRow(tr("Le&vel reached"), m_level);
     if (auto* label = qobject_cast<QLabel*>(form.labelForField(m_level))) {

@@ -81,9 +81,9 @@ QWidget* RefrigerantWindow::buildChoice() {
     auto* with = new QLabel(tr("mixed &with"), part);
     with->setBuddy(m_second);
     row->addWidget(label);
-    row->addWidget(m_first);
+    row->addWidget(m_first, 1);
     row->addWidget(with);
-    row->addWidget(m_second);
+    row->addWidget(m_second, 1);
     row->addWidget(m_share, 1);
     row->addWidget(m_shareText);
     auto* own = new QPushButton(tr("&Own blend…"), part);

@@ -52,11 +52,11 @@ RegisterDialog::RegisterDialog(Desk& desk, QWidget* parent)
     markColumn->addWidget(m_hint);
     auto* form = new QFormLayout;
     addField(*form, "serial", tr("&Serial"), tr("as stamped"));
-    addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28, UN ISO 22991 PH 42 …"));
+    addField(*form, "specification", tr("S&pecification"), tr("DOT-4BA400, TC-4BAM28 …"));
     addField(*form, "capacity", tr("&Water capacity"), tr("47.7 lb, 21.6 l"));
     addField(*form, "tare", tr("&Tare"), tr("27.0 lb"));
     addField(*form, "made", tr("&Made"), tr("2021-03, 3/21"));
-    addField(*form, "tested", tr("&Last test"), tr("blank when never tested since it was made"));
+    addField(*form, "tested", tr("&Last test"), tr("blank when there was none"));
     addField(*form, "suffix", tr("Mark be&hind it"), tr("E, S, star … or blank"));
     addField(*form, "method", tr("Test m&ethod"), tr("volumetric, proof, visual …"));
     addField(*form, "requalifier", tr("Re&qualifier's number"), {});

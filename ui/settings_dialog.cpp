@@ -49,7 +49,7 @@ struct OwnField {
 };
 constexpr std::array kOwnFields = {
     OwnField{"hot_van_limit", "settingHotVan", QT_TRANSLATE_NOOP("SettingsDialog", "&Liquid in a hot van"),
-             QT_TRANSLATE_NOOP("SettingsDialog", "no limit of your own; as 80 % at 130 F")},
+             QT_TRANSLATE_NOOP("SettingsDialog", "none; as 80 % at 130 F")},
     OwnField{"oil_allowance", "settingOil", QT_TRANSLATE_NOOP("SettingsDialog", "Volume &kept for oil"),
              QT_TRANSLATE_NOOP("SettingsDialog", "none; as 3 %")},
     OwnField{"air_allowance", "settingAir",

@@ -9,6 +9,8 @@
 #include "ui/kit.h"
 #include "ui/questions.h"
 
+#include <algorithm>
+
 #include <QBoxLayout>
 #include <QComboBox>
 #include <QDialogButtonBox>
@@ -42,7 +44,9 @@ SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
     const int line = fontMetrics().height();
     for (int column = kFirstMark; column <= inTested; ++column) {
         m_table->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
-        m_table->setColumnWidth(column, line * (column == inSerial || column == inSpecification ? 9 : 7));
+        // No title is cut, and the marks have their room.
+        m_table->setColumnWidth(column, std::max(m_table->horizontalHeader()->sectionSizeHint(column),
+                                                 line * (column == inSpecification ? 9 : 7)));
     }
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
     auto* enter = buttons->addButton(tr("Settle"), QDialogButtonBox::ActionRole);
@@ -63,7 +67,7 @@ SettleDialog::SettleDialog(Desk& desk, const Batch& batch, QWidget* parent)
     column->addWidget(creditLabel());
     column->addWidget(exchangeLabel());
     column->addWidget(buttons);
-    resize(line * 72, line * 24);
+    resize(line * 76, line * 24);
 }
 
 QLabel* SettleDialog::undecidedLabel(const Finding& open) {

@@ -87,7 +87,7 @@ QWidget* StocktakeDialog::buildFields() {
     grid->setContentsMargins(0, 0, 0, 0);
     m_serial->setObjectName(QStringLiteral("stockSerial"));
     m_remark->setObjectName(QStringLiteral("stockRemark"));
-    m_remark->setPlaceholderText(tr("cap missing, new valve …"));
+    m_remark->setPlaceholderText(tr("cap missing …"));
     m_place->setObjectName(QStringLiteral("stockPlace"));
     m_place->setPlaceholderText(tr("the whole shop"));
     m_scaleError->setToolTip(
@@ -144,6 +144,8 @@ QWidget* StocktakeDialog::buildCauses() {
     column->setContentsMargins(0, 0, 0, 0);
     m_causes->setAccessibleName(tr("What may have made the difference, the likeliest first"));
     m_causes->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    kit::fitColumns(m_causes, 1);
+    m_causes->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
     m_advice->setObjectName(QStringLiteral("stockAdvice"));
     m_advice->setWordWrap(true);
     m_mend->setObjectName(QStringLiteral("stockMend"));

@@ -269,8 +269,6 @@ void StocktakeDialog::showCauses() {
         kit::cell(m_causes, row, 1, qt(cause.evidence));
         kit::cell(m_causes, row, 2, joined(cause.sentences));
     }
-    kit::fitColumns(m_causes, 1);
-    m_causes->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
     if (m_causes->rowCount() > 0) {
         m_causes->selectRow(0);
     }

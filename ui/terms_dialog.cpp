@@ -129,7 +129,7 @@ void TermsDialog::addKinds(QFormLayout* form) {
         const QString value = price == m_terms.prices.end() ? QString() : qt(price->second.text());
         auto* edit = new QLineEdit(value, this);
         edit->setObjectName(QStringLiteral("termsPrice:") + word);
-        edit->setPlaceholderText(tr("price not known; as 4.50/kg"));
+        edit->setPlaceholderText(tr("as 4.50/kg"));
         edit->setAccessibleName(tr("Price of %1").arg(plain));
         m_fields.push_back({"price " + utf8(word), edit, value});
         connect(edit, &QLineEdit::textChanged, this, &TermsDialog::follow);

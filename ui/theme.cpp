@@ -96,18 +96,23 @@ QPainterPath shapeOf(Severity severity, const QRectF& box) {
 } // namespace
 
 void apply(QApplication& application, bool dark, double scale) {
-    QApplication::setStyle(new CounterStyle);
-    QApplication::setPalette(paletteOf(dark ? kDark : kLight));
     QFont font = QApplication::font();
     const double points = font.pointSizeF() > 0 ? font.pointSizeF() : 10;
     font.setPointSizeF(std::max(points, 10.0) * scale);
+    const QFontMetrics metrics(font);
+    QApplication::setStyle(new CounterStyle(font));
+    QApplication::setPalette(paletteOf(dark ? kDark : kLight));
     QApplication::setFont(font);
-    application.setStyleSheet(QStringLiteral(
-        "QToolTip { padding: 4px; }"
-        "QLineEdit, QComboBox, QDateEdit, QSpinBox { padding: 0.25em 0.35em; }"
-        "QHeaderView::section { padding: 0.35em 0.5em; border: none; border-bottom: 1px solid palette(mid);"
-        " background: palette(window); color: palette(window-text); font-weight: 600; }"
-        "QPushButton { padding: 0.35em 0.9em; }"));
+    application.setStyleSheet(
+        QStringLiteral("QToolTip { padding: 4px; }"
+                       "QHeaderView::section { padding: 0.35em 0.5em; border: none; border-bottom: 1px solid "
+                       "palette(mid);"
+                       " background: palette(window); color: palette(window-text); font-weight: 600; }"
+                       "QPushButton { padding: 0.35em 0.9em; }"
+                       "QAbstractSpinBox { min-height: %1px; }"
+                       "QDateEdit { min-width: %2px; }")
+            .arg(CounterStyle::fieldHeight(font))
+            .arg(metrics.horizontalAdvance(QStringLiteral("0000-00-00")) + 3 * metrics.height()));
 }
 
 bool isDark(const QPalette& palette) {

@@ -35,7 +35,7 @@ WorkingDialog::WorkingDialog(const BatchProposal& proposal, const Display& displ
         auto* cell = kit::cell(table, row, column, price, true);
         cell->setToolTip(qt(priceWorking(display, line.serial, line.net, line.kinds, proposal.terms)));
     }
-    kit::fitColumns(table, -1);
+    kit::fitColumns(table, 3);
     QStringList steps;
     for (const ComposedLine& line : proposal.lines) {
         steps << qt(priceWorking(display, line.serial, line.net, line.kinds, proposal.terms));

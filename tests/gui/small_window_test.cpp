@@ -90,6 +90,19 @@ TEST_F(SmallWindow, EveryPlaceFitsASmallWindow) {
     QApplication::setFont(usual);
 }
 
+// What is filled in is never scrolled sideways.
+TEST_F(SmallWindow, TheCheckInIsNotWiderThanItsPlace) {
+    MainWindow& small = made({1, 1000, 700});
+    emit small.desk().errand(Errand::checkIn, QStringLiteral("A103"));
+    QApplication::processEvents();
+    for (const QWidget* up = its<QWidget>("inSerial").parentWidget(); up != nullptr;
+         up = up->parentWidget()) {
+        if (const auto* area = qobject_cast<const QScrollArea*>(up)) {
+            EXPECT_EQ(area->horizontalScrollBar()->maximum(), 0);
+        }
+    }
+}
+
 // In the usual window all fields of the check-in are seen at once, whatever is told beside them.
 TEST_F(SmallWindow, TheCheckInIsFilledInWithoutScrolling) {
     MainWindow& small = made({1, 1320, 750});
