@@ -43,7 +43,10 @@ int main(int argc, char** argv) {
     const QCommandLineOption dark(QStringLiteral("dark"), QStringLiteral("dark colours"));
     const QCommandLineOption scale(QStringLiteral("type-scale"), QStringLiteral("size of the type, 1 to 2"),
                                    QStringLiteral("FACTOR"), QStringLiteral("1"));
-    parser.addOptions({sample, sampleFile, pictures, suffix, dark, scale});
+    const QCommandLineOption size(QStringLiteral("window"),
+                                  QStringLiteral("size of the main window in pictures, as 1000x700"),
+                                  QStringLiteral("SIZE"));
+    parser.addOptions({sample, sampleFile, pictures, suffix, dark, scale, size});
     parser.process(application);
     const bool isDark = parser.isSet(dark) || tarebook::theme::isDark(QApplication::palette());
     bool isNumber = false;
@@ -51,6 +54,13 @@ int main(int argc, char** argv) {
     if (!isNumber || factor < 1 || factor > 2) {
         std::fprintf(stderr, "tarebook: --type-scale %s is no size of type: write a number from 1 to 2\n",
                      qPrintable(parser.value(scale)));
+        return 2;
+    }
+    const QStringList sides = parser.value(size).split(QLatin1Char('x'));
+    const QSize window = sides.size() == 2 ? QSize(sides[0].toInt(), sides[1].toInt()) : QSize();
+    if (parser.isSet(size) && window.isEmpty()) {
+        std::fprintf(stderr, "tarebook: --window %s is no size: write it as 1000x700\n",
+                     qPrintable(parser.value(size)));
         return 2;
     }
     tarebook::theme::apply(application, isDark, factor);
@@ -72,7 +82,7 @@ int main(int argc, char** argv) {
         program.showWelcome();
     }
     if (parser.isSet(pictures)) {
-        if (!tarebook::writePictures(program, parser.value(pictures), parser.value(suffix))) {
+        if (!tarebook::writePictures(program, parser.value(pictures), parser.value(suffix), window)) {
             std::fprintf(stderr, "tarebook: the pictures cannot be written to %s\n",
                          qPrintable(parser.value(pictures)));
             return 1;

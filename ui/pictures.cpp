@@ -17,6 +17,7 @@
 #include "ui/names_dialog.h"
 #include "ui/operators_dialog.h"
 #include "ui/page.h"
+#include "ui/pictures_parts.h"
 #include "ui/program.h"
 #include "ui/quick_figures.h"
 #include "ui/refrigerant_window.h"
@@ -41,49 +42,6 @@
 namespace tarebook {
 namespace {
 
-/// Layouts and palettes settle over a few rounds of events.
-void settle() {
-    for (int round = 0; round < 4; ++round) {
-        QApplication::processEvents();
-    }
-}
-
-class Photographer {
-public:
-    Photographer(QString folder, QString suffix) : m_folder(std::move(folder)), m_suffix(std::move(suffix)) {}
-
-    void take(QWidget& widget, const QString& name) {
-        settle();
-        m_good = widget.grab().save(m_folder + QLatin1Char('/') + name + m_suffix + QStringLiteral(".png")) &&
-                 m_good;
-    }
-    void takeDialog(QDialog& dialog, const QString& name) {
-        dialog.show();
-        take(dialog, name);
-        dialog.close();
-    }
-    [[nodiscard]] bool good() const { return m_good; }
-
-private:
-    QString m_folder;
-    QString m_suffix;
-    bool m_good = true;
-};
-
-/// A cylinder with something to say: the worst of the fleet.
-QString worstSerial(Shop& shop) {
-    const auto rows = shop.store().fleet({});
-    QString serial;
-    int worst = -1;
-    for (const FleetRow& row : rows ? rows.value() : std::vector<FleetRow>()) {
-        if (row.severity > worst) {
-            worst = row.severity;
-            serial = qt(row.serial);
-        }
-    }
-    return serial;
-}
-
 void photographJobs(MainWindow& window, Photographer& camera) {
     Page* jobs = window.page(QStringLiteral("jobs"));
     window.openPlace(QStringLiteral("jobs"));
@@ -94,7 +52,7 @@ void photographJobs(MainWindow& window, Photographer& camera) {
     jobs->findChild<QLineEdit*>(QStringLiteral("outExpected"))->setText(QStringLiteral("20 lb"));
     jobs->findChild<QComboBox*>(QStringLiteral("outMethod"))->setCurrentIndex(1); // liquid
     jobs->findChild<QLineEdit*>(QStringLiteral("outMargin"))->setText(QStringLiteral("10 %"));
-    settle();
+    Photographer::settle();
     if (auto* take = jobs->findChild<QPushButton*>(QStringLiteral("outTake"))) {
         take->click();
     }
@@ -270,13 +228,10 @@ void photographEarlierBooks(Shop& shop, MainWindow& window, Photographer& camera
 
 } // namespace
 
-bool writePictures(Program& program, const QString& folder, const QString& suffix) {
-    if (!QDir().mkpath(folder)) {
-        return false;
-    }
+bool showEveryWindow(Program& program, const Photographer::Look& look) {
     MainWindow& window = *program.window();
     Shop& shop = *program.shop();
-    Photographer camera(folder, suffix);
+    Photographer camera(look);
     window.openPlace(QStringLiteral("today"));
     camera.take(window, QStringLiteral("today"));
     emit window.desk().showCylinder(worstSerial(shop));
@@ -347,7 +302,19 @@ bool writePictures(Program& program, const QString& folder, const QString& suffi
     photographDay(window, camera);
     photographTag(window, camera);
     photographOperatorsAndCopies(shop, camera);
+    photographWhatIsRecorded(shop, camera);
+    photographBeginning(program, shop.environment(), camera);
     return camera.good();
+}
+
+bool writePictures(Program& program, const QString& folder, const QString& suffix, const QSize& size) {
+    return QDir().mkpath(folder) && showEveryWindow(program, [&](QWidget& window, const QString& name) {
+               if (size.isValid() && qobject_cast<MainWindow*>(&window) != nullptr) {
+                   window.resize(size);
+                   Photographer::settle();
+               }
+               return window.grab().save(folder + QLatin1Char('/') + name + suffix + QStringLiteral(".png"));
+           });
 }
 
 } // namespace tarebook
