@@ -62,7 +62,7 @@ QWidget* CheckInPanel::buildForm() {
     m_after = new MassEdit(m_desk, QStringLiteral("inAfter"), tr("Gross after"), side);
     m_before->offerScale();
     m_after->offerScale();
-    m_refrigerant = lineEdit("inRefrigerant", side, tr("the system's; write unknown when in doubt"));
+    m_refrigerant = lineEdit("inRefrigerant", side, tr("the system's, or unknown"));
     m_person = searchBox(QStringLiteral("inPerson"), tr("Brought by"), side);
     m_job = lineEdit("inJob", side, tr("the one it went out for"));
     m_occurred = lineEdit("inOccurred", side, tr("now; or 2026-09-14 15:30"));

@@ -70,8 +70,11 @@ FleetPage::FleetPage(Desk& desk, QWidget* parent)
     splitter->addWidget(m_table);
     splitter->addWidget(m_card);
     splitter->setChildrenCollapsible(false);
-    splitter->setStretchFactor(0, 3);
-    splitter->setStretchFactor(1, 2);
+    splitter->setStretchFactor(0, 1);
+    splitter->setStretchFactor(1, 1);
+    constexpr int kList = 100; // shares of whatever there is: both are read side by side
+    constexpr int kCard = 115;
+    splitter->setSizes({kList, kCard});
     column->addWidget(splitter, 1);
 
     kit::roomyLabels(this);
