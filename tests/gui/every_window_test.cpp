@@ -1,14 +1,13 @@
 // Every place and every dialog, one after the other, in the usual type and in type twice as large: no text is
-// cut, whatever can be worked has a name, and one button at most is the one that Enter presses.
+// cut, and one button at most is the one that Enter presses.
 #include "tests/gui/support/cut_text.h"
 #include "tests/gui/support/person.h"
 #include "ui/pictures.h"
 #include "ui/theme.h"
 
 #include <QDialog>
-#include <QDir>
-#include <QScreen>
 
+#include <algorithm>
 #include <set>
 
 using namespace tarebook;
@@ -62,6 +61,14 @@ TEST_F(EveryWindow, CutsNoText) {
             for (const std::string& text : cutTexts(window, factor == 1.0)) {
                 ADD_FAILURE() << utf8(name) << " at " << factor << ": " << text;
             }
+            const auto buttons = window.findChildren<QPushButton*>();
+            EXPECT_LE(std::count_if(buttons.begin(), buttons.end(),
+                                    [&](const QPushButton* button) {
+                                        return button->isDefault() && button->window() == &window &&
+                                               qobject_cast<const QDialog*>(&window) != nullptr;
+                                    }),
+                      1)
+                << utf8(name);
             return true;
         }));
         for (const char* name : {"today", "fleet", "check-in", "settle", "terms", "act-evacuate", "receipt",
