@@ -19,7 +19,7 @@ protected:
         }
         double closing = 0;
         for (const auto& row : good("balance s --from 2026-09-01 --to 2026-09-30 --json").json()) {
-            closing += row["closing_kg"].get<double>();
+            closing += row["closing"].get<double>();
         }
         return {listed, closing};
     }
