@@ -4,6 +4,7 @@
 
 #include "core/shop/checkin_rules.h"
 #include "core/shop/checkin_system.h"
+#include "core/shop/day_checks.h"
 #include "core/shop/findings.h"
 #include "core/shop/gauge_reading.h"
 #include "core/shop/identity.h"
@@ -294,6 +295,11 @@ Result<Read> readCheckIn(Shop& shop, const CheckIn& facts) {
         read.drafts.push_back(shop.draft(kindOf(movement.value()), body, facts.occurred));
         read.movement = std::move(movement).value();
     }
+    for (const CylinderState& named : namedCylinders(shop, read.state, read.movement)) {
+        if (const auto wrong = impossibleDay(shop, named, facts.occurred)) {
+            return *wrong;
+        }
+    }
     if (const auto wrong =
             impossibleMass(shop, read.state, {facts.grossBefore, facts.grossAfter}, read.movement)) {
         return *wrong;
@@ -319,7 +325,13 @@ Review reviewOfRead(Shop& shop, const CheckIn& facts, const Read& read) {
         if (auto lacking = lackingFor(shop, state, *read.movement)) {
             review.findings.push_back(std::move(*lacking));
         }
-        state = afterMovement(shop, std::move(state), *read.movement, facts.occurred.value_or(shop.now()));
+        const Instant occurred = facts.occurred.value_or(shop.now());
+        for (const CylinderState& named : namedCylinders(shop, read.state, read.movement)) {
+            for (Finding& finding : oddDayOf(shop, named, *read.movement, occurred)) {
+                review.findings.push_back(std::move(finding));
+            }
+        }
+        state = afterMovement(shop, std::move(state), *read.movement, occurred);
     }
     if (facts.reading) {
         review.findings.push_back(identityFinding(shop, state, *facts.reading));

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/counter.h"
+#include "core/shop/day_checks.h"
 #include "core/shop/findings.h"
 #include "core/shop/names.h"
 #include "core/shop/not_here.h"
@@ -24,6 +25,11 @@ Review review(Shop& shop, const Decant& plan) {
                                        : Error{"nothing is decanted", "give the mass, as 3.2 lb"});
     }
     const Movement movement{Account::cylinder(plan.from), Account::cylinder(plan.to), plan.mass, {}, {}, {}};
+    for (const CylinderState* state : {&source.value(), &target.value()}) {
+        if (const auto wrong = impossibleDay(shop, *state, plan.occurred)) {
+            return cannotBe(state->plate.serial, *wrong);
+        }
+    }
     if (const auto wrong = impossibleMass(shop, source.value(), {}, movement)) {
         return cannotBe(plan.from, *wrong);
     }
@@ -49,6 +55,11 @@ Review review(Shop& shop, const Decant& plan) {
         }
     }
     addNotHere(shop, {source.value(), target.value()}, review.findings);
+    for (const CylinderState* state : {&source.value(), &target.value()}) {
+        for (Finding& finding : oddDayOf(shop, *state, movement, plan.occurred.value_or(shop.now()))) {
+            review.findings.push_back(std::move(finding));
+        }
+    }
     std::stable_sort(review.findings.begin(), review.findings.end(), worseFirst);
     return review;
 }
@@ -67,6 +78,11 @@ Recorded decant(Shop& shop, const Decant& facts, std::optional<Sequence> looked)
     }
     if (facts.occurred && *facts.occurred > shop.now()) {
         return notRecorded({"it cannot have happened after now", "check the day"});
+    }
+    for (const CylinderState* state : {&source.value(), &target.value()}) {
+        if (const auto wrong = impossibleDay(shop, *state, facts.occurred)) {
+            return notRecorded(*wrong);
+        }
     }
     Movement movement;
     movement.source = Account::cylinder(facts.from);

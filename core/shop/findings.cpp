@@ -9,6 +9,7 @@
 #include "core/rules/pressure_class.h"
 #include "core/shop/burning.h"
 #include "core/shop/cylinder_past.h"
+#include "core/shop/day_checks.h"
 #include "core/shop/finding_json.h"
 #include "core/shop/heel.h"
 #include "core/shop/not_here.h"
@@ -243,6 +244,9 @@ std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& stat
     }
     dropOverruled(state, findings);
     for (Finding& finding : unexplainedOf(shop, state)) { // it knows itself what was overruled since
+        findings.push_back(std::move(finding));
+    }
+    for (Finding& finding : oddDaysOf(shop, state)) { // likewise
         findings.push_back(std::move(finding));
     }
     std::stable_sort(findings.begin(), findings.end(), worseFirst);

@@ -23,22 +23,6 @@ std::string massAndName(const Shop& shop, const Holding& gas) {
     return fmt::format("{} of {}", shop.display().mass(gas.total()), contentName(gas));
 }
 
-/// Number of the newest entry that overrules the rule for the cylinder; 0: none.
-Sequence overruledBy(const Shop& shop, const CylinderState& state, const char* rule) {
-    if (std::find(state.overruled.begin(), state.overruled.end(), rule) == state.overruled.end()) {
-        return 0;
-    }
-    const auto entries = shop.store().entriesAbout(subjectFor(state));
-    Sequence newest = 0;
-    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
-        if (entry.kind == EntryKind::findingOverruled && entry.body.value("rule", std::string()) == rule &&
-            !shop.store().reversedBy(entry.seq)) {
-            newest = std::max(newest, entry.seq);
-        }
-    }
-    return newest;
-}
-
 Finding unexplained(const Shop& shop, const CylinderState& state, const Holding& gone, std::string headline) {
     Finding finding = planFinding(
         subjectFor(state), kUnexplained, Severity::refusal, std::move(headline),
@@ -77,6 +61,21 @@ struct Open {
 };
 
 } // namespace
+
+Sequence overruledBy(const Shop& shop, const CylinderState& state, const char* rule) {
+    if (std::find(state.overruled.begin(), state.overruled.end(), rule) == state.overruled.end()) {
+        return 0;
+    }
+    const auto entries = shop.store().entriesAbout(subjectFor(state));
+    Sequence newest = 0;
+    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
+        if (entry.kind == EntryKind::findingOverruled && entry.body.value("rule", std::string()) == rule &&
+            !shop.store().reversedBy(entry.seq)) {
+            newest = std::max(newest, entry.seq);
+        }
+    }
+    return newest;
+}
 
 Mass evacuatedHeel(const Shop& shop) {
     return std::max(Mass::fromMilligrams(kTwoOunces), shop.settings().weighingTolerance);

@@ -17,7 +17,11 @@ namespace tarebook {
 /// is overruled by a later entry.
 [[nodiscard]] std::vector<Finding> unexplainedOf(const Shop& shop, const CylinderState& state);
 
-/// The same of what is about to be entered: an evacuation of what the state holds; nothing of a heel.
+/// Number of the newest entry that overrules the rule for the cylinder; 0: none.
+[[nodiscard]] Sequence overruledBy(const Shop& shop, const CylinderState& state, const char* rule);
+
+/// What unexplainedOf() would say of what is about to be entered: an evacuation of what the state holds;
+/// nothing of a heel.
 [[nodiscard]] std::optional<Finding> evacuationToExplain(const Shop& shop, const CylinderState& state);
 /// Taking out more than the state holds; nothing where it holds enough.
 [[nodiscard]] std::optional<Finding> tooMuchTaken(const Shop& shop, const CylinderState& state, Mass mass);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/store/leg_table.h"
+#include "core/store/odd_days.h"
 #include "core/store/store_inside.h"
 
 namespace tarebook {
@@ -25,8 +26,13 @@ public:
     [[nodiscard]] Result<std::vector<Leg>> ofEntry(Sequence seq) override {
         return ask([&](LegTable& table) { return table.ofEntry(seq, m_head); });
     }
+    /// As oddDaysOf().
+    [[nodiscard]] Result<OddDays> oddDays(const std::string& serial) {
+        return m_inside.ask([&](Database& database) { return oddDays(database, serial); });
+    }
 
 private:
+    [[nodiscard]] OddDays oddDays(Database& database, const std::string& serial) const;
     template <typename Work> Result<std::vector<Leg>> ask(Work work) {
         return m_inside.ask([&](Database& database) {
             SubjectTable subjects(database);

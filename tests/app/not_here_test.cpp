@@ -1,4 +1,4 @@
-// What the command line says of cylinders that are not in the shop by the books.
+// What the command line says of cylinders that are not in the shop by the books, and of days that cannot be.
 #include "tests/app/week_ctl.h"
 
 using namespace tarebook::tests;
@@ -38,4 +38,13 @@ TEST_F(NotHereAtTheCommandLine, ASoldCylinderIsAskedAboutAndStaysInSight) {
     EXPECT_TRUE(holds(good("fleet s").out, "A102"));
     EXPECT_TRUE(holds(good("weigh s A102 '31.1 lb'").out, "[custody.left-fleet]"));
     EXPECT_NEAR(sums().first, sums().second, 1e-5);
+}
+
+TEST_F(NotHereAtTheCommandLine, NothingHappensBeforeItWasMade) {
+    const Answer refused =
+        run("checkin s A103 --mass '1 lb' --from system:HARBOR/DOCK-1 --occurred '1999-05-01 10:00'");
+    EXPECT_EQ(refused.code, 1);
+    EXPECT_TRUE(holds(refused.err, "A103 was made in 2024-10: nothing can have happened to it on 1999-05-01"))
+        << refused.err;
+    EXPECT_EQ(run("decant s A103 A107 '1 lb' --occurred '2025-01-31 10:00'").code, 1); // A107: 2025-02
 }
