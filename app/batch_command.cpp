@@ -9,6 +9,7 @@
 #include "app/pdf_output.h"
 #include "app/receipt_command.h"
 #include "app/shop_session.h"
+#include "app/tare_option.h"
 #include "core/base/text.h"
 #include "core/papers/consignment.h"
 #include "core/papers/manifest.h"
@@ -16,6 +17,7 @@
 #include "core/shop/came_back.h"
 #include "core/shop/exchanged.h"
 #include "core/shop/returns.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -33,6 +35,7 @@ struct Options : ShopOptions {
     bool empties = false;
     bool issue = false;
     bool undecided = false;
+    bool tareIsSo = false;
     std::vector<std::string> came; // OUT,SERIAL,SPECIFICATION,WATER CAPACITY,TARE,MADE[,TESTED]
 };
 
@@ -198,6 +201,9 @@ int settle(Shop& shop, Options& options, const CommandContext& context) {
     if (const auto arrived = draftsOf(shop, how.came); !arrived) {
         return refuse(inOption("--came", arrived.error()));
     }
+    if (const auto waits = waitsForYes("--came", tareQuestion(shop, how.came), options.tareIsSo)) {
+        return refuse(*waits);
+    }
     return report(settleBatch(shop, options.name, how), shop, context.json);
 }
 
@@ -317,6 +323,7 @@ void addBatchCommands(CLI::App& program, CommandContext& context) {
     verb->add_flag(
         "--undecided", options->undecided,
         "settle also what nobody has decided: differences, and an exchange that only the receipt names");
+    addTareConfirmation(*verb, options->tareIsSo);
     verb->add_option("--note", options->note, "kept with the entry");
     verb->add_option("--occurred", options->occurred, "when; now by default");
     verb =

@@ -3,7 +3,9 @@
 #include "app/mark_options.h"
 #include "app/output.h"
 #include "app/shop_session.h"
+#include "app/tare_option.h"
 #include "core/shop/register.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -20,6 +22,7 @@ struct Marks : ShopOptions {
     std::string filled;
     bool evacuated = false;
     bool isNew = false;
+    bool tareIsSo = false;
 };
 
 /// Of an option that takes only these; nothing when it was not given.
@@ -47,6 +50,11 @@ int registerVerb(Shop& shop, const Marks& marks, bool json) {
     if (!marks.filled.empty()) {
         cylinder.filled = filled.value();
     }
+    const bool possible = !review(shop, cylinder).refused(); // what cannot be is told first
+    if (const auto waits = waitsForYes("--tare", tareQuestion(shop, cylinder.plate), marks.tareIsSo);
+        waits && possible) {
+        return refuse(*waits);
+    }
     return report(registerCylinder(shop, cylinder), shop, json);
 }
 
@@ -56,6 +64,7 @@ void addRegister(CLI::App& program, CommandContext& context) {
     addShopOptions(*verb, marks, context);
     verb->add_option("SERIAL", marks->serial, "as stamped")->required();
     addMarkOptions(*verb, marks->plate);
+    addTareConfirmation(*verb, marks->tareIsSo);
     verb->add_option("--refrigerant", marks->refrigerant,
                      "what it is kept for or holds; mixed for mixed only");
     verb->add_flag("--evacuated", marks->evacuated, "a clean empty");
@@ -80,6 +89,7 @@ struct Act : ShopOptions {
     bool failed = false;
     bool weighed = false;
     bool atFitting = false;
+    bool tareIsSo = false;
 };
 
 void addTest(CLI::App& program, CommandContext& context) {
@@ -92,6 +102,7 @@ void addTest(CLI::App& program, CommandContext& context) {
     verb->add_option("--requalifier", act->result.requalifier, "number beside the date");
     verb->add_option("--mark-suffix", act->result.markSuffix, "what stands behind the date");
     verb->add_option("--tare", act->tare, "as marked anew");
+    addTareConfirmation(*verb, act->tareIsSo);
     verb->add_option("--note", act->result.note, "kept with the entry");
     verb->add_flag("--failed", act->failed, "it is condemned");
     shopVerb(*verb, act, context, [act, &context](Shop& shop) {
@@ -104,6 +115,12 @@ void addTest(CLI::App& program, CommandContext& context) {
         act->result.month = month.value();
         act->result.tare = tare.value();
         act->result.passed = !act->failed;
+        if (tare.value()) {
+            const auto odd = tareQuestion(shop, act->serial, *tare.value());
+            if (const auto waits = waitsForYes("--tare", odd, act->tareIsSo)) {
+                return refuse(*waits);
+            }
+        }
         return report(recordTest(shop, act->result), shop, context.json);
     });
 }
@@ -124,6 +141,7 @@ void addAct(CLI::App& program, CommandContext& context, const char* name, const 
         verb->add_option("REASON", act->rule, "why it is restated")->required();
         verb->add_flag("--weighed", act->weighed,
                        "as weighed empty, while the collar still says the old one");
+        addTareConfirmation(*verb, act->tareIsSo);
     }
     shopVerb(*verb, act, context,
              [act, work, &context](Shop& shop) { return report(work(shop, *act), shop, context.json); });
@@ -141,12 +159,19 @@ void addActs(CLI::App& program, CommandContext& context) {
     addAct(program, context, "tare", "Restate a tare, as the collar says", "TARE", "as '27.0 lb'",
            [](Shop& shop, const Act& act) -> Recorded {
                const auto tare = massIn(shop, "TARE", act.text);
+               Recorded recorded;
                if (!tare) {
-                   Recorded recorded;
                    recorded.error = tare.error();
                    return recorded;
                }
-               return restateTare(shop, act.serial, tare.value().value_or(Mass()), act.rule, act.weighed);
+               const Mass stated = tare.value().value_or(Mass());
+               if (const auto waits =
+                       waitsForYes("TARE", tareQuestion(shop, act.serial, stated), act.tareIsSo);
+                   waits && stated > Mass()) {
+                   recorded.error = *waits;
+                   return recorded;
+               }
+               return restateTare(shop, act.serial, stated, act.rule, act.weighed);
            });
 }
 

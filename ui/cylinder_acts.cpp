@@ -5,6 +5,7 @@
 #include "core/shop/moments.h"
 #include "core/shop/operators.h"
 #include "core/shop/register.h"
+#include "core/shop/usual_tare.h"
 #include "ui/deposit_acts.h"
 #include "ui/desk.h"
 #include "ui/evacuation_act.h"
@@ -13,6 +14,7 @@
 #include "ui/kit.h"
 #include "ui/outcome.h"
 #include "ui/questions.h"
+#include "ui/tare_question.h"
 
 #include <QAction>
 #include <QMenu>
@@ -166,6 +168,10 @@ void enterTest(Desk& desk, QWidget* parent, const QString& serial) {
     }
     const auto result = read(*facts);
     if (result) {
+        const auto& tare = result.value().tare;
+        if (tare && !tareConfirmed(parent, tareQuestion(desk.shop(), utf8(serial), *tare))) {
+            return;
+        }
         tellOutcome(desk, parent, recordTest(desk.shop(), result.value()));
     } else {
         questions::tell(parent, QObject::tr("Not entered"), qt(result.error().text()));
@@ -234,6 +240,10 @@ void enterTare(Desk& desk, QWidget* parent, const QString& serial) {
     }
     const auto tare = desk.shop().display().readMass(utf8(facts->at(QStringLiteral("tare"))));
     if (tare) {
+        if (tare.value() > Mass() &&
+            !tareConfirmed(parent, tareQuestion(desk.shop(), utf8(serial), tare.value()))) {
+            return;
+        }
         tellOutcome(desk, parent,
                     restateTare(desk.shop(), utf8(serial), tare.value(),
                                 utf8(facts->at(QStringLiteral("reason"))),

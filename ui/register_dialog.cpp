@@ -2,12 +2,14 @@
 
 #include "core/base/text.h"
 #include "core/ledger/exchange_terms.h"
+#include "core/shop/usual_tare.h"
 #include "ui/desk.h"
 #include "ui/finding_view.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
 #include "ui/register_contents.h"
 #include "ui/scroll_side.h"
+#include "ui/tare_question.h"
 
 #include <QBoxLayout>
 #include <QCheckBox>
@@ -262,7 +264,10 @@ void RegisterDialog::addPage(QWidget* page, const QString& caption) {
 
 void RegisterDialog::record() {
     const auto cylinder = readAll();
-    if (cylinder && m_enter(*cylinder)) {
+    if (!cylinder || !tareConfirmed(this, tareQuestion(m_desk.shop(), cylinder->plate))) {
+        return;
+    }
+    if (m_enter(*cylinder)) {
         accept();
     }
 }

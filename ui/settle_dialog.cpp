@@ -5,9 +5,11 @@
 #include "core/shop/exchange_checks.h"
 #include "core/shop/receipts.h"
 #include "core/shop/settlement.h"
+#include "core/shop/usual_tare.h"
 #include "ui/desk.h"
 #include "ui/kit.h"
 #include "ui/questions.h"
+#include "ui/tare_question.h"
 
 #include <algorithm>
 
@@ -196,6 +198,9 @@ void SettleDialog::settle() {
     }
     if (const auto arrived = draftsOf(shop, how.came); !arrived) {
         questions::tell(this, tr("Not yet"), qt(arrived.error().text()));
+        return;
+    }
+    if (!tareConfirmed(this, tareQuestion(shop, how.came))) {
         return;
     }
     const Recorded recorded = settleBatch(shop, m_batch.name, how);

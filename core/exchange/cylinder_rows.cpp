@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "core/exchange/sheet_fields.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -15,7 +16,6 @@ namespace {
 
 constexpr std::size_t kMostSerialCharacters = 40;
 constexpr std::size_t kMostNoteCharacters = 60;
-constexpr std::int64_t kAbsurdRatio = 50; // a tare of fifty times the water, or a fiftieth, is no cylinder's
 
 /// Reads one row; collects every problem, not only the first.
 class RowReader {
@@ -119,13 +119,8 @@ private:
     }
 
     void checkTare() {
-        const std::int64_t water = m_plate.waterCapacity.water().milligrams();
-        const std::int64_t tare = m_plate.tare.milligrams();
-        if (tare / kAbsurdRatio > water || water / kAbsurdRatio > tare) {
-            refuse("tare",
-                   Error{fmt::format("a tare of {} cannot be that of a cylinder for {} of water",
-                                     m_plate.tare.poundsText(), m_plate.waterCapacity.water().poundsText()),
-                         "check both numbers and their units"});
+        if (auto absurd = impossibleTare(m_plate.waterCapacity, m_plate.tare)) {
+            refuse("tare", std::move(*absurd));
         } else if (auto odd = unusualTare(m_plate.specification, m_plate.waterCapacity, m_plate.tare)) {
             refuse("tare", std::move(*odd), true);
         }

@@ -42,11 +42,4 @@ struct CylinderRow {
 [[nodiscard]] Result<std::vector<CylinderRow>> readCylinderRows(const Sheet& sheet, const ColumnMap& map,
                                                                 const CylinderRowsContext& context);
 
-/// Whether a tare is usual for the water that a cylinder holds, and what is odd about it when not. Common
-/// practice, not law: refillable refrigerant cylinders of 15 to 1000 lb of water weigh a quarter to three
-/// quarters of their water (47.7 lb: about 27; 26.2 lb: about 17), high-pressure ones (types 3A...) up to two
-/// and a half times, a DOT-39 a tenth to a half.
-[[nodiscard]] std::optional<Error> unusualTare(const Specification& specification, WaterCapacity capacity,
-                                               Mass tare);
-
 } // namespace tarebook

@@ -16,6 +16,7 @@
 #include "core/shop/owners_together.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/unexplained.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -238,6 +239,9 @@ std::vector<Finding> lastingFindings(const Shop& shop, const CylinderState& stat
     addContents(shop, state, findings);
     addLateFilling(shop, state, findings);
     addWeight(shop, state, findings);
+    if (auto unusual = unusualTareFinding(shop, state.plate)) {
+        findings.push_back(std::move(*unusual));
+    }
     addCondition(state, findings);
     if (auto together = ownersTogether(shop, state)) {
         findings.push_back(std::move(*together));

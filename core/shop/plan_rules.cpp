@@ -11,6 +11,7 @@
 #include "core/shop/retest_of.h"
 #include "core/shop/shipping.h"
 #include "core/shop/standing_fleet.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -325,7 +326,17 @@ bool PlanUse::fits() const {
 }
 
 PlanUse planUse(Shop& shop, const CylinderState& state, const PlanAsk& ask) {
-    return PlanJudge(shop, state, ask).judge();
+    PlanUse use = PlanJudge(shop, state, ask).judge();
+    const bool explained =
+        std::find(state.overruled.begin(), state.overruled.end(), kUnusualTare) != state.overruled.end();
+    if (ask.purpose != Purpose::recover || explained) {
+        return use;
+    }
+    if (auto unusual = unusualTareFinding(shop, state.plate)) { // no weight to stop at can be told
+        unusual->severity = Severity::refusal;
+        use.findings.push_back(std::move(*unusual));
+    }
+    return use;
 }
 
 Finding planFinding(const std::string& subject, std::string rule, Severity severity, std::string headline,

@@ -11,8 +11,10 @@
 #include "core/shop/look_then_record.h"
 #include "core/shop/names.h"
 #include "core/shop/plan_rules.h"
+#include "core/shop/register_limits.h"
 #include "core/shop/retest_of.h"
 #include "core/shop/unexplained.h"
+#include "core/shop/usual_tare.h"
 
 namespace tarebook {
 
@@ -47,6 +49,10 @@ void judgeMarks(const Shop& shop, const NewCylinder& cylinder, Review& review) {
     }
     if (cylinder.plate.tare.milligrams() <= 0) {
         refuse("marks.tare", {"the tare is missing or zero", "as T.W. 27.0 lb"});
+    } else if (const auto absurd = impossibleTareOf(shop, cylinder.plate, cylinder.plate.tare)) {
+        refuse("marks.tare", *absurd);
+    } else if (auto unusual = unusualTareFinding(shop, cylinder.plate)) {
+        review.findings.push_back(std::move(*unusual));
     }
     CylinderState state;
     state.plate = cylinder.plate;
@@ -86,6 +92,10 @@ Review reviewOfNew(Shop& shop, const NewCylinder& cylinder) {
                                                   Severity::refusal, known.error().wrong,
                                                   known.error().right));
         }
+    }
+    if (const auto wrong = impossibleContents(shop, cylinder)) {
+        review.findings.push_back(planFinding("cylinder:" + cylinder.plate.serial, "entry.impossible",
+                                              Severity::refusal, wrong->wrong, wrong->right));
     }
     return review;
 }
@@ -206,6 +216,10 @@ Recorded recordTest(Shop& shop, const TestResult& result) {
                 body[key] = text;
             }
         }
+        if (const auto absurd =
+                result.tare ? impossibleTareOf(shop, state.plate, *result.tare) : std::nullopt) {
+            return *absurd;
+        }
         if (result.tare) {
             body["tare_mg"] = result.tare->milligrams();
         }
@@ -303,6 +317,9 @@ Recorded restateTare(Shop& shop, const std::string& serial, Mass tare, const std
     return about(shop, serial, [&](const CylinderState& state) -> Result<std::vector<Draft>> {
         if (tare.milligrams() <= 0) {
             return Error{"a tare must be above zero", "type what is stamped, as 27.0 lb"};
+        }
+        if (const auto absurd = impossibleTareOf(shop, state.plate, tare)) {
+            return *absurd;
         }
         nlohmann::json body{{"serial", serial}, {"tare_mg", tare.milligrams()}, {"reason", reason}};
         if (weighed) {

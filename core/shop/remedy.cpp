@@ -20,7 +20,7 @@ Remedy remedyOf(const Finding& finding) {
     if (rule == "charge.contents" || rule == "recovery.contents") {
         return Remedy::recover;
     }
-    if (rule == "weight.differs" || rule == "weight.over-withdrawn") {
+    if (rule == "weight.differs" || rule == "weight.over-withdrawn" || rule == "marks.tare-unusual") {
         return Remedy::weigh;
     }
     if (rule == "person.certificate") {

@@ -36,7 +36,7 @@ constexpr int kNamedUpTo = 5'000;
 
 /// Of findings equally grave the one that cannot wait comes first.
 int urgency(const std::string& rule) {
-    static const std::array<std::string_view, 18> order = {"charge.contents",
+    static const std::array<std::string_view, 19> order = {"charge.contents",
                                                            "recovery.contents",
                                                            "fill.overfilled",
                                                            "pressure.",
@@ -49,6 +49,7 @@ int urgency(const std::string& rule) {
                                                            "retest.filled-late",
                                                            "retest.overdue",
                                                            "fill.above-practice",
+                                                           "marks.tare-unusual",
                                                            "weight.differs",
                                                            "retest.due-soon",
                                                            "leak.",

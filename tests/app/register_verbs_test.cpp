@@ -86,3 +86,36 @@ TEST_F(RegisterVerbsTest, TheAddressOfASiteStandsInTheRecordOfADisposal) {
     EXPECT_EQ(good("disposals s").out.find("disposal.location"), std::string::npos);
     EXPECT_EQ(of("system", "system", "HARBOR/DOCK-1")["customer"], "Ansel Harbor");
 }
+
+// The weight at which filling stops follows the tare: one that is odd is entered only with a yes, at every
+// verb that takes one. 27.9 lb is usual for 47.7 lb of water (common practice), ten times that is a lost
+// point.
+TEST_F(RegisterVerbsTest, AnUnusualTareWaitsForAYes) {
+    const auto waits = [this](const std::string& verb, const std::string& option) {
+        const Answer answer = run(verb);
+        EXPECT_EQ(answer.code, 1) << verb;
+        EXPECT_NE(answer.err.find(option + ": "), std::string::npos) << answer.err;
+        EXPECT_NE(answer.err.find("a tare of 279.0 lb is unusual"), std::string::npos) << answer.err;
+        EXPECT_NE(answer.err.find("27.9 lb looks right"), std::string::npos) << answer.err;
+        EXPECT_NE(answer.err.find("say --confirm if it is so"), std::string::npos) << answer.err;
+    };
+    const std::string marks = "register s A2 --specification DOT-4BA400 --water-capacity '47.7 lb' "
+                              "--manufactured 2024-01 --tare '279 lb'";
+    waits(marks, "--tare");
+    waits("tare s A1 '279 lb' restamped", "TARE");
+    waits("test s A1 2025-01 --tare '279 lb'", "--tare");
+    good("checkin s A1 --mass '10 lb' --from system:HARBOR/DOCK-1");
+    good("batch prepare s 'Cape Reclaim' A1 --name B-1");
+    good("batch ship s B-1");
+    good("batch receive s B-1 --line 'A1,37 lb,27 lb'");
+    waits("batch settle s B-1 --gone A1 --came 'A1,X9,DOT-4BA400,47.7 lb,279 lb,2024-05'", "--came");
+    EXPECT_EQ(good("show s A1 --json").out.find("marks.tare-unusual"), std::string::npos);
+    good(marks + " --confirm");
+    EXPECT_NE(good("show s A2 --json").out.find("marks.tare-unusual"), std::string::npos);
+    good("tare s A1 '279 lb' restamped --confirm");
+    EXPECT_NE(good("alerts s").out.find("A tare of 279.0 lb is unusual"), std::string::npos);
+    const Answer much = run("register s A3 --specification DOT-4BA400 --water-capacity '47.7 lb' "
+                            "--manufactured 2024-01 --tare '27 lb' --holds '600 lb' --refrigerant R-22");
+    EXPECT_EQ(much.code, 1);
+    EXPECT_NE(much.err.find("600.0 lb does not go into A3"), std::string::npos) << much.err;
+}

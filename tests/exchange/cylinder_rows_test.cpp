@@ -1,5 +1,7 @@
 #include "core/exchange/cylinder_rows.h"
 
+#include "core/shop/usual_tare.h"
+
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 

@@ -189,3 +189,20 @@ TEST_F(ActsTest, RestatesWhatItMayBeUsedFor) {
     QApplication::processEvents();
     EXPECT_TRUE(the<FindingCard>("finding:retest.service-life").isVisible());
 }
+
+// 279 lb of tare are ten times what is usual for 47.7 lb of water (common practice): asked, and entered only
+// with a yes.
+TEST_F(ActsTest, ATareThatIsOddWaitsForAYes) {
+    scan("A101");
+    const Mass before = card(shop(), "A101").value().state.plate.tare;
+    for (const bool yes : {false, true}) {
+        questions::queueAnswer(QStringLiteral("tare=279 lb\nreason=restamped"));
+        questions::queueAnswer(yes ? std::optional<QString>(QString()) : std::nullopt);
+        the<QAction>("act:tare").trigger();
+        QApplication::processEvents();
+        EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("27.9 lb looks right")))
+            << questions::lastTold().toStdString();
+        EXPECT_EQ(card(shop(), "A101").value().state.plate.tare == before, !yes);
+    }
+    EXPECT_TRUE(the<FindingCard>("finding:marks.tare-unusual").isVisible());
+}

@@ -17,6 +17,7 @@
 #include <fstream>
 
 #include "ui/card_panel.h"
+#include "ui/finding_view.h"
 #include "ui/fleet_model.h"
 #include "ui/import_dialog.h"
 #include "ui/kit.h"
@@ -114,6 +115,27 @@ TEST_F(DialogsTest, RegistersByStampedMarks) {
     EXPECT_EQ(made.value().state.plate.refrigerant, "R-410A");
     EXPECT_EQ(made.value().due, "2029-03");
     EXPECT_EQ(the<CardPanel>("card").serial(), QStringLiteral("C300"));
+}
+
+// Ten times what is usual for 47.7 lb of water (common practice): shown while one types, and asked.
+TEST_F(DialogsTest, AnUnusualTareIsRegisteredOnlyWithAYes) {
+    RegisterDialog dialog(window().desk(), &window());
+    dialog.show();
+    type("register:serial", "C302");
+    type("register:specification", "DOT-4BA400");
+    type("register:capacity", "47.7 lb");
+    type("register:tare", "279 lb");
+    type("register:made", "2024-03");
+    QApplication::processEvents();
+    EXPECT_TRUE(the<FindingCard>("finding:marks.tare-unusual").isVisible());
+    questions::queueAnswer({});
+    click("registerRecord");
+    EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("27.9 lb looks right")));
+    EXPECT_TRUE(dialog.isVisible());
+    EXPECT_FALSE(card(shop(), "C302"));
+    questions::queueAnswer(QString());
+    click("registerRecord");
+    EXPECT_TRUE(card(shop(), "C302"));
 }
 
 // 47.0 lb on the scale less 27.0 lb stamped are 20.0 lb.
