@@ -152,7 +152,7 @@ QWidget* StocktakeDialog::buildCauses() {
     m_mend->setAutoDefault(false);
     connect(m_causes, &QTableWidget::itemSelectionChanged, this, [this] {
         const StockCause* cause = chosenCause();
-        m_mend->setEnabled(cause != nullptr);
+        m_mend->setEnabled(cause != nullptr && !cause->mend.empty());
         m_advice->setText(cause == nullptr ? QString() : qt(cause->advice));
     });
     connect(m_mend, &QPushButton::clicked, this, &StocktakeDialog::mend);

@@ -219,8 +219,8 @@ std::vector<Variance> reconciled(const std::vector<StocktakeLine>& lines, const 
         // A tare that is off by something else does not explain this.
         std::erase_if(found, [&](const Explanation& one) { return one.misfit > line.tolerance; });
         explainSwap(line, all, others, found);
-        for (const auto explain :
-             {explainOtherCylinder, explainTwice, explainSlip, explainReversed, explainJob}) {
+        for (const auto explain : {explainThisWeighing, explainOtherCylinder, explainTwice, explainSlip,
+                                   explainReversed, explainJob}) {
             explain(line, all, found);
         }
         std::stable_sort(found.begin(), found.end(), likelier);

@@ -43,6 +43,8 @@ struct Stocktake {
 };
 
 // One function a cause; each adds what fits the line.
+/// This weighing, in the other unit, is what the books say: nothing is to be entered for it.
+void explainThisWeighing(const StocktakeLine& line, const Stocktake& all, std::vector<Explanation>& found);
 void explainSlip(const StocktakeLine& line, const Stocktake& all, std::vector<Explanation>& found);
 void explainTwice(const StocktakeLine& line, const Stocktake& all, std::vector<Explanation>& found);
 void explainOtherCylinder(const StocktakeLine& line, const Stocktake& all, std::vector<Explanation>& found);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/shop/names.h"
+#include "core/shop/stock_impossible.h"
 #include "core/shop/stocktake.h"
 
 namespace tarebook {
@@ -50,6 +51,11 @@ Recorded recordStocktake(Shop& shop, const StocktakeReport& report, const std::v
     for (const StockLine& line : report.lines) {
         if (left.contains(line.serial) || line.gross < line.tare) {
             continue;
+        }
+        if (const auto wrong = impossibleWeight(shop, line.serial, line.gross)) {
+            return notRecorded(
+                {fmt::format("{}, gross {}: {}", line.serial, shop.display().mass(line.gross), wrong->wrong),
+                 "read the scale again with its unit, or leave it out"});
         }
         drafts.push_back(shop.draft(
             EntryKind::weighed,

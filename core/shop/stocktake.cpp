@@ -11,6 +11,7 @@
 #include "core/shop/mending.h"
 #include "core/shop/names.h"
 #include "core/shop/stock_evidence.h"
+#include "core/shop/stock_impossible.h"
 
 namespace tarebook {
 
@@ -230,10 +231,6 @@ private:
         shown.verdict = variance.beyond     ? StockVerdict::varies
                         : variance.followed ? StockVerdict::followed
                                             : StockVerdict::agrees;
-        if (variance.beyond) {
-            Mass& sum = m_report.byContent[shown.content];
-            sum = massOf(sum.milligrams() + variance.difference.milligrams());
-        }
         for (const Explanation& one : variance.explanations) {
             StockCause cause{one.cause, one.evidence, {}, {}, {}, adviceOf(one.cause)};
             for (const Draft& draft : one.mend) {
@@ -244,6 +241,10 @@ private:
                 cause.mend.push_back(std::move(entry));
             }
             shown.causes.push_back(std::move(cause));
+        }
+        if (heedThisWeighing(m_shop, shown) && variance.beyond) {
+            Mass& sum = m_report.byContent[shown.content];
+            sum = massOf(sum.milligrams() + variance.difference.milligrams());
         }
         if (!shown.causes.empty()) {
             const DifferenceCause first = shown.causes.front().cause;
