@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/exchange/cylinder_rows.h"
+#include "core/exchange/movement_checks.h"
 #include "core/exchange/movement_drafts.h"
 #include "core/exchange/movement_repeats.h"
 #include "core/exchange/movement_rows.h"
@@ -215,6 +216,10 @@ void SheetImport::readMovements() {
             if (twin && twin.value()) {
                 row.problems.push_back(repeatProblem(*m_shop, *row.movement, *twin.value()));
             }
+        }
+        MovementChecks checks(*m_shop, maker);
+        if (const auto done = checks.judge(read, [this](int line) { return isLeftOut(line); }); !done) {
+            m_problem = done.error().text();
         }
         rows = std::move(read);
     }

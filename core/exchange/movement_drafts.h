@@ -19,6 +19,9 @@ public:
     /// Takes note of the refrigerant that a row names for a system. Learn every row that will be written
     /// before the first draftFor(): a sheet may name it in a later line than the one that relies on it.
     void learn(const MovementFacts& facts);
+    /// What a system is for, by the register or, where that does not say, by what was learned; empty: nobody
+    /// knows.
+    [[nodiscard]] std::string refrigerantIn(const std::string& system) const;
     /// The entry of a row. Error: gas from a system that nobody knows the refrigerant of.
     [[nodiscard]] Result<Draft> draftFor(const MovementFacts& facts);
     /// What must be entered before, in its order, and how a person reads it.
@@ -34,7 +37,6 @@ private:
         std::string refrigerant;
     };
     void learn(const Account& account, Naming naming);
-    [[nodiscard]] std::string refrigerantIn(const std::string& system) const;
     void meet(const MovementFacts& facts);
     void meetAccount(const Account& account);
     void add(Draft draft, const std::string& told);

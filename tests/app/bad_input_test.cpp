@@ -166,7 +166,10 @@ TEST_F(BadInputTest, TheSameMovementsTwiceWaitForAYes) {
     registerOne();
     write("m.csv", "occurred,kind,from,to,mass,refrigerant\n"
                    "2026-09-01 10:00,bought,supplier:Estuary Supply,cylinder:A1,20 lb,R-22\n");
-    good("import s movements m.csv");
+    const Answer early = run("import s movements m.csv"); // it is on the register from today on
+    EXPECT_EQ(early.code, 1);
+    EXPECT_NE(early.err.find("m.csv:2: occurred: A1 came to the shop on "), std::string::npos) << early.err;
+    good("import s movements m.csv --confirm 2");
     const std::string before = good("verify s --json").json()["head"];
     const Answer again = run("import s movements m.csv");
     EXPECT_EQ(again.code, 1);
