@@ -109,9 +109,9 @@ TEST_F(RegisterVerbsTest, AnUnusualTareWaitsForAYes) {
     good("batch ship s B-1");
     good("batch receive s B-1 --line 'A1,37 lb,27 lb'");
     waits("batch settle s B-1 --gone A1 --came 'A1,X9,DOT-4BA400,47.7 lb,279 lb,2024-05'", "--came");
-    EXPECT_EQ(good("show s A1 --json").out.find("marks.tare-unusual"), std::string::npos);
+    EXPECT_EQ(good("card s A1 --json").out.find("marks.tare-unusual"), std::string::npos);
     good(marks + " --confirm");
-    EXPECT_NE(good("show s A2 --json").out.find("marks.tare-unusual"), std::string::npos);
+    EXPECT_NE(good("card s A2 --json").out.find("marks.tare-unusual"), std::string::npos);
     good("tare s A1 '279 lb' restamped --confirm");
     EXPECT_NE(good("alerts s").out.find("A tare of 279.0 lb is unusual"), std::string::npos);
     const Answer much = run("register s A3 --specification DOT-4BA400 --water-capacity '47.7 lb' "
