@@ -19,7 +19,8 @@ namespace tarebook {
                                                        Sequence head);
 /// The state kept beside its row.
 [[nodiscard]] std::optional<CylinderState> keptCylinder(Database& database, const std::string& serial);
-/// Those kept that are not retired or hold something all the same, by serial, at most so many behind a serial. Throws SqlFailure.
+/// Those kept that are not retired or hold something all the same, by serial, at most so many behind a
+/// serial. Throws SqlFailure.
 [[nodiscard]] std::vector<CylinderState> keptCylinders(Database& database, const std::string& after,
                                                        int most);
 
