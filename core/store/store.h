@@ -95,7 +95,7 @@ struct Record {
 
 struct FleetQuery {
     std::string text;      // each word must be in serial, specification, content, holder, job, place or owner
-    std::string condition; // empty: all but retired
+    std::string condition; // empty: all but the retired that hold nothing
     int offset = 0;
     int limit = 0;           // 0: all
     std::string serial = {}; // exactly this one; empty: any
@@ -248,7 +248,8 @@ public:
     [[nodiscard]] Result<std::vector<FleetRow>> fleet(const FleetQuery& query);
     [[nodiscard]] std::int64_t fleetCount();
     [[nodiscard]] Result<std::optional<CylinderState>> cylinder(const std::string& serial);
-    /// Those that are not retired, by serial, `most` of them from the first one behind `after` on.
+    /// Those that are not retired or hold something, by serial, `most` of them from the first one behind
+    /// `after` on.
     [[nodiscard]] Result<std::vector<CylinderState>> cylinders(const std::string& after, int most);
     /// As the books stood when `head` was the newest entry.
     [[nodiscard]] Result<std::optional<CylinderState>> cylinderAt(const std::string& serial, Sequence head);
