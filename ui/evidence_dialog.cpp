@@ -25,6 +25,8 @@
 namespace tarebook {
 namespace {
 
+constexpr int kLettersOfAPath = 52; // as wide as the field at the least
+
 enum About { everything, oneCustomer, oneCylinder };
 
 Date dayIn(const QDateEdit& edit) {
@@ -81,6 +83,7 @@ EvidenceDialog::EvidenceDialog(Desk& desk, QWidget* parent)
     form->addRow(books, m_books);
     column->addLayout(form);
     // A path is long: its row is as wide as the dialog.
+    m_folder->setMinimumWidth(fontMetrics().averageCharWidth() * kLettersOfAPath);
     auto* place = new QHBoxLayout;
     auto* browse = new QPushButton(tr("Choo&se…"), this);
     browse->setObjectName(QStringLiteral("evidenceBrowse"));

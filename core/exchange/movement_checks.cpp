@@ -10,6 +10,7 @@
 #include "core/shop/findings.h"
 #include "core/shop/held_then.h"
 #include "core/shop/possible_mass.h"
+#include "core/shop/recovery_contents.h"
 #include "core/shop/unexplained.h"
 
 namespace tarebook {

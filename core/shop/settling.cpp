@@ -40,7 +40,11 @@ Result<Batch> batchToSettle(Shop& shop, const std::string& name) {
 /// What is to be decided before a batch is settled with these `exchanged` lines.
 std::optional<Error> undecidedError(Shop& shop, const Batch& batch, const nlohmann::json& exchanged) {
     if (const auto open = undecided(shop, batch)) {
-        return Error{open->headline,
+        std::string wrong = open->headline;
+        if (wrong.ends_with('.')) {
+            wrong.pop_back(); // the Error goes on
+        }
+        return Error{std::move(wrong),
                      "accept, dispute or correct these lines first, or settle them undecided"};
     }
     for (const BatchLine& line : batch.lines) {

@@ -4,6 +4,7 @@
 // additions that can be done by hand.
 #include <algorithm>
 
+#include "core/shop/receipts.h"
 #include "tests/shop/week_register.h"
 #include "tests/shop/week_shop.h"
 
@@ -285,6 +286,8 @@ TEST_F(AWeekTest, TheReceiptIsSettledAndTheExchangeComesIn) {
     const Batch received = batch(*m_shop, "B-2026-001").value();
     EXPECT_EQ(received.reference, "CR-8841");
     EXPECT_EQ(shown(*received.lines.front().receivedNet), "21.0 lb");
+    // 0.8 lb less in A102: asked about, and taken as they weighed it.
+    expectRecorded(decideReceipt(*m_shop, "B-2026-001", {{"A102", ReceiptVerdict::accepted}}));
     BatchSettling how;
     how.came = {{"A105", "A201", "DOT-4BA400", "47.7 lb", "27.4 lb", "2026-02", ""}};
     expectRecorded(settleBatch(*m_shop, "B-2026-001", how));

@@ -29,7 +29,7 @@ protected:
     }
     void expectAside(const Recorded& recorded, const std::string& serial, const std::string& batch) {
         EXPECT_EQ(recorded.outcome, Outcome::notRecorded);
-        EXPECT_NE(recorded.error.text().find("Set aside for batch " + batch + "."), std::string::npos)
+        EXPECT_NE(recorded.error.text().find("Set aside for batch " + batch + ";"), std::string::npos)
             << serial << ": " << recorded.error.text();
     }
 };

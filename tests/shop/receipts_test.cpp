@@ -262,7 +262,7 @@ TEST_F(ReceiptsTest, AnOpenDifferenceIsSettledOnlyOnPurposeAndAnAcceptedOneWitho
     };
     const Recorded held = settleBatch(*m_shop, kBatch, {});
     EXPECT_EQ(held.outcome, Outcome::notRecorded);
-    EXPECT_EQ(held.error.wrong, "Undecided: A1: 1.0 lb less than shipped.");
+    EXPECT_EQ(held.error.wrong, "Undecided: A1: 1.0 lb less than shipped");
     const Recorded open = settleBatch(*m_shop, kBatch, {.undecided = true});
     expectRecorded(open);
     const auto cautions = cautionsOf(open);

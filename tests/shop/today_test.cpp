@@ -113,7 +113,7 @@ TEST_F(TodayTest, ADifferenceThatNobodyDecidedStandsWhileTheBatchIsReceived) {
     EXPECT_TRUE(aboutBatch("2026-09-18").empty());
     expectRecorded(m_shop->reverse(accepted.entries.front(), "too soon"));
     EXPECT_EQ(aboutBatch("2026-09-18").size(), 1U);
-    expectRecorded(settleBatch(*m_shop, "B-1", {}));
+    expectRecorded(settleBatch(*m_shop, "B-1", {.undecided = true}));
     EXPECT_TRUE(aboutBatch("2026-09-18").empty());
 }
 
