@@ -71,8 +71,8 @@ AcceptanceTerms sampleTerms(std::size_t number) {
                     {GasKind::burnOut, {-1'40, false}},
                     {GasKind::flammable, {-2'50, false}},
                     {GasKind::unknown, {-4'00, false}}};
-    terms.exchange.given = false; // the same cylinders come back, emptied
     if (number % 2 == 0) {
+        terms.exchange.given = false; // the same cylinders come back, emptied
         terms.minimum = tenthsOfPound(kSampleBatchMinimum);
         terms.accepts[GasKind::unknown] = Acceptance::refused;
         terms.prices.erase(GasKind::unknown);

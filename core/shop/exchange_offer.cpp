@@ -230,7 +230,8 @@ std::vector<std::string> exchangeSaid(const std::string& reclaimer, const Accept
                                         due.size() > 1 && terms.exchange.fee.value_or(0) > 0 ? " each" : ""));
     }
     for (const auto& [why, serials] : none) {
-        sentences.push_back(fmt::format("No empty in exchange for {}: {}.", fmt::join(serials, ", "), why));
+        sentences.push_back(fmt::format("{} gives no empty in exchange for {}: {}.", reclaimer,
+                                        fmt::join(serials, ", "), why));
     }
     return sentences;
 }

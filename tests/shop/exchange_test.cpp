@@ -147,10 +147,11 @@ TEST_F(ExchangeTest, AProposalCountsTheFeesOfExchanges) {
     EXPECT_EQ(proposal.exchanged, 2U);
     ASSERT_TRUE(proposal.credit);
     EXPECT_EQ(moneyText(*proposal.credit), "29.60");
-    EXPECT_EQ(joined(proposal.exchange),
-              "Cape Reclaim gives an empty in exchange for A1, BIG, at 12.00 USD each. "
-              "No empty in exchange for CUST: it belongs to Brightwater Grocers (customer). "
-              "No empty in exchange for OLD: its retest was due 2025-10.");
+    EXPECT_EQ(
+        joined(proposal.exchange),
+        "Cape Reclaim gives an empty in exchange for A1, BIG, at 12.00 USD each. "
+        "Cape Reclaim gives no empty in exchange for CUST: it belongs to Brightwater Grocers (customer). "
+        "Cape Reclaim gives no empty in exchange for OLD: its retest was due 2025-10.");
     EXPECT_EQ(feeWorking(proposal.terms, 4, 2).back(), "2 empties in exchange at 12.00 = -24.00 USD");
     agree({{"exchange", "given"}, {"exchange-fee", "0"}});
     EXPECT_EQ(moneyText(*credit()), "53.60");
@@ -164,7 +165,7 @@ TEST_F(ExchangeTest, ThePaperAndTheCardSayIt) {
     EXPECT_EQ(joined(card(*m_shop, "A1").value().exchange),
               "Cape Reclaim gives an empty in exchange for A1, at 12.00 USD.");
     EXPECT_EQ(joined(card(*m_shop, "OLD").value().exchange),
-              "No empty in exchange for OLD: its retest was due 2025-10.");
+              "Cape Reclaim gives no empty in exchange for OLD: its retest was due 2025-10.");
     expectRecorded(prepareBatch(*m_shop, "B-1", kReclaimer, {"A1"}));
     EXPECT_EQ(joined(exchangeSaid(*m_shop, batch(*m_shop, "B-1").value())),
               "Cape Reclaim gives an empty in exchange for A1, at 12.00 USD.");
