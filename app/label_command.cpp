@@ -17,6 +17,7 @@ struct LabelOptions : ShopOptions {
     std::string person;
     std::string pdf;
     std::string on = "sheet"; // what it is printed on
+    bool issue = false;
 };
 
 LabelForm formOf(const Shop& shop, const LabelOptions& options) {
@@ -29,8 +30,26 @@ LabelForm formOf(const Shop& shop, const LabelOptions& options) {
     return shop.settings().mass == MassUnit::pound ? LabelForm::letter : LabelForm::a4;
 }
 
-void addLabelPdf(CLI::App& verb, LabelOptions& options, CommandContext& context) {
+/// Enters that they were issued, or says why that was not done: then there is no paper.
+int issued(Shop& shop, const Recorded& recorded) {
+    if (!recorded.ok()) {
+        return refuse(recorded.error);
+    }
+    for (const Sequence seq : recorded.entries) {
+        if (const auto entry = shop.store().entry(seq)) {
+            fmt::print(stderr, "entry {}: {}\n", seq, sentenceOf(shop, entry.value()));
+        }
+    }
+    return kDone;
+}
+
+void addLabelOptions(CLI::App& verb, const std::shared_ptr<LabelOptions>& its, CommandContext& context) {
+    LabelOptions& options = *its;
     addPdfOption(verb, options.pdf, context);
+    addEarlierOptions(
+        verb, its,
+        verb.add_flag("--issue", options.issue,
+                      "number it and enter that it was issued; else it is a draft and says so"));
     verb.add_option("--on", options.on,
                     "with --pdf: sheet (A4 or letter), label (4 x 6 in) or roll (62 mm wide)")
         ->check(CLI::IsMember({"sheet", "label", "roll"}))
@@ -49,8 +68,14 @@ int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
             code = refuse(tag.error());
         }
     }
+    if (options.issue && !tags.empty()) {
+        if (const int entered = issued(shop, issueTags(shop, tags)); entered != kDone) {
+            return entered;
+        }
+    }
     nlohmann::json array = nlohmann::json::array();
     for (std::size_t place = 0; place < tags.size(); ++place) {
+        tags[place].issue.draft = !options.issue;
         if (context.json) {
             array.push_back(jsonOf(tags[place]));
         } else if (options.pdf.empty()) {
@@ -70,20 +95,25 @@ int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
 }
 
 int slipVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
-    const auto slip = slipOf(shop, options.person);
-    if (!slip) {
-        return refuse(slip.error());
+    auto made = slipOf(shop, options.person);
+    if (!made) {
+        return refuse(made.error());
     }
-    int code = kDone;
+    CheckOutSlip slip = std::move(made).value();
+    slip.issue.draft = !options.issue;
+    int code = options.issue ? issued(shop, issueSlip(shop, slip)) : kDone;
+    if (code != kDone) {
+        return code;
+    }
     if (!options.pdf.empty()) {
         code = writePdfVerb(context, options.pdf, [&](const PaperPrinter& printer) {
-            return printer.pdfOf(slip.value(), formOf(shop, options), paperSheetOf(shop));
+            return printer.pdfOf(slip, formOf(shop, options), paperSheetOf(shop));
         });
     } else if (!context.json) {
-        fmt::print("{}", slipText(slip.value()));
+        fmt::print("{}", slipText(slip));
     }
     if (context.json) {
-        printJson(jsonOf(slip.value()));
+        printJson(jsonOf(slip));
     }
     return code;
 }
@@ -95,14 +125,12 @@ void addLabelCommands(CLI::App& program, CommandContext& context) {
     CLI::App* verb =
         addStep<LabelOptions>(program, context, options, "tag", "What stands on a cylinder's tag", tagVerb);
     verb->add_option("SERIAL", options->serials, "of the cylinders")->required();
-    addLabelPdf(*verb, *options, context);
-    addEarlierOptions(*verb, options);
+    addLabelOptions(*verb, options, context);
     verb =
         addStep<LabelOptions>(program, context, options, "slip",
                               "What goes along with a technician: cylinders, jobs, stop weights", slipVerb);
     verb->add_option("PERSON", options->person, "who has them")->required();
-    addLabelPdf(*verb, *options, context);
-    addEarlierOptions(*verb, options);
+    addLabelOptions(*verb, options, context);
 }
 
 } // namespace tarebook

@@ -17,6 +17,7 @@
 #include <QRegularExpression>
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 namespace tarebook {
@@ -31,6 +32,15 @@ QString fileNameOf(const QString& beginning, const std::string& name) {
     static const QRegularExpression kUnfit(QStringLiteral("[^\\w.-]+"),
                                            QRegularExpression::UseUnicodePropertiesOption);
     return beginning + qt(name).replace(kUnfit, QStringLiteral("-"));
+}
+
+/// Tells the desk, and the person where it was not entered.
+bool entered(Desk& desk, QWidget* window, const Recorded& recorded) {
+    desk.notifyRecorded(recorded);
+    if (!recorded.ok()) {
+        questions::tell(window, QObject::tr("Not entered"), kit::told(recorded, QObject::tr("Not entered")));
+    }
+    return recorded.ok();
 }
 
 } // namespace
@@ -123,7 +133,7 @@ bool LabelDialog::savePdf(const QString& path) {
         questions::tell(this, tr("Not written"), tr("%1 cannot be written.").arg(where));
         return false;
     }
-    m_note->setText(tr("Written: %1").arg(where));
+    told(tr("Written: %1").arg(where));
     return true;
 }
 
@@ -132,8 +142,15 @@ void LabelDialog::print() {
     QPrintDialog dialog(&printer, this);
     if (dialog.exec() == QDialog::Accepted) {
         printLabels(maker(), printer);
-        m_note->setText(tr("Printed"));
+        told(tr("Printed"));
     }
+}
+
+/// It has left the program: the books keep it, and the picture shows the next one.
+void LabelDialog::told(const QString& done) {
+    const bool kept = !m_job.issue || m_job.issue(this);
+    preview();
+    m_note->setText(kept ? done : tr("%1, but not entered as issued").arg(done));
 }
 
 void showTags(Desk& desk, QWidget* parent, const std::vector<std::string>& serials) {
@@ -153,7 +170,15 @@ void showTags(Desk& desk, QWidget* parent, const std::vector<std::string>& seria
     LabelJob job;
     job.title = QObject::tr("Tag of %1").arg(qt(tags.front().serial));
     job.fileName = fileNameOf(QStringLiteral("tag-"), tags.front().serial);
-    job.pages = [tags](LabelForm form, qreal dots) { return tagPages(tags, form, dots); };
+    const auto shown = std::make_shared<std::vector<CylinderTag>>(std::move(tags));
+    job.pages = [shown](LabelForm form, qreal dots) { return tagPages(*shown, form, dots); };
+    job.issue = [shown, &desk](QWidget* window) {
+        const Recorded recorded = issueTags(desk.shop(), *shown);
+        for (CylinderTag& tag : *shown) {
+            tag.issue.number += recorded.ok() ? 1 : 0;
+        }
+        return entered(desk, window, recorded);
+    };
     LabelDialog(job, desk.shop().settings().mass == MassUnit::pound, parent).exec();
 }
 
@@ -166,7 +191,13 @@ void showSlip(Desk& desk, QWidget* parent, const std::string& person) {
     LabelJob job;
     job.title = QObject::tr("Slip for %1").arg(qt(slip.value().person));
     job.fileName = fileNameOf(QStringLiteral("slip-"), slip.value().person);
-    job.pages = [its = slip.value()](LabelForm form, qreal dots) { return slipPages(its, form, dots); };
+    const auto shown = std::make_shared<CheckOutSlip>(slip.value());
+    job.pages = [shown](LabelForm form, qreal dots) { return slipPages(*shown, form, dots); };
+    job.issue = [shown, &desk](QWidget* window) {
+        const Recorded recorded = issueSlip(desk.shop(), *shown);
+        shown->issue.number += recorded.ok() ? 1 : 0;
+        return entered(desk, window, recorded);
+    };
     LabelDialog(job, desk.shop().settings().mass == MassUnit::pound, parent).exec();
 }
 

@@ -21,6 +21,8 @@ struct LabelJob {
     QString title;    // of the window and the file
     QString fileName; // proposed, without `.pdf`
     std::function<QVector<LabelPage>(LabelForm form, qreal dots)> pages;
+    /// Enters that it was issued, and numbers the next one; says itself why that was not done.
+    std::function<bool(QWidget* window)> issue;
 };
 
 /// Shows the first page, lets the person choose the form, which is remembered, and prints it or writes a PDF.
@@ -37,6 +39,7 @@ private:
     [[nodiscard]] LabelMaker maker() const;
     void preview();
     void print();
+    void told(const QString& done);
 
     LabelJob m_job;
     QComboBox* m_form;

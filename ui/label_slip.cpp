@@ -190,11 +190,11 @@ private:
         LabelFlow flow(column().translated(0, page.millimetres.height() * m_dots - m_measure.margin -
                                                   footHeight() + m_measure.type * 0.4),
                        m_measure.type);
-        flow.line(QObject::tr("%1, page %2 of %3, books at %4")
+        flow.line(QObject::tr("%1, page %2 of %3, %4")
                       .arg(qt(m_slip.person))
                       .arg(number)
                       .arg(all)
-                      .arg(qt(m_slip.head)),
+                      .arg(qt(issueLine(m_slip))),
                   0.72, false, 2);
         page.items += flow.items();
     }

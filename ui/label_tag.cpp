@@ -175,10 +175,7 @@ QVector<LabelItem> tagItems(const CylinderTag& tag, const QSizeF& millimetres, q
 }
 
 QString footOf(const CylinderTag& tag, std::size_t number, std::size_t all) {
-    return QObject::tr("Tag %1 of %2, issued %3, books at %4")
-        .arg(number)
-        .arg(all)
-        .arg(qt(tag.issued), qt(tag.head));
+    return QObject::tr("Tag %1 of %2, %3").arg(number).arg(all).arg(qt(issueLine(tag)));
 }
 
 QVector<LabelPage> sheetOfTags(const std::vector<CylinderTag>& tags, LabelForm form, qreal dots) {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/base/text_width.h"
+#include "core/papers/issues.h"
 #include "core/papers/paper_parts.h"
 #include "core/rules/vehicle_load.h"
 
@@ -16,7 +17,7 @@ BatchHeading headingOf(Shop& shop, const Batch& batch, std::string_view title, s
     BatchHeading heading;
     heading.title = title;
     heading.batch = batch.name;
-    heading.issue = issuesBefore(shop, paper, batch.name) + 1;
+    heading.issue = issuesBefore(shop, paper, "batch:" + batch.name) + 1;
     heading.issued = shop.zone().localText(shop.now());
     heading.from = shop.settings().name;
     heading.fromAddress = shop.settings().address;
@@ -30,7 +31,7 @@ BatchHeading headingOf(Shop& shop, const Batch& batch, std::string_view title, s
 namespace {
 
 std::string issueText(const BatchHeading& heading) {
-    return heading.draft ? "draft, not issued" : fmt::format("issue {}", heading.issue);
+    return PaperIssue{heading.draft, heading.issue}.text();
 }
 
 } // namespace
@@ -67,9 +68,7 @@ nlohmann::json jsonOf(const BatchHeading& heading, const std::string& from, cons
 }
 
 Recorded issuePaper(Shop& shop, const BatchHeading& heading, std::string_view paper) {
-    return shop.record({shop.draft(
-        EntryKind::paperIssued,
-        {{"paper", paper}, {"subject", "batch:" + heading.batch}, {"head", shop.store().headDigest()}})});
+    return issuePapers(shop, paper, {"batch:" + heading.batch});
 }
 
 Result<bool> mayTravel(Shop& shop, const Batch& batch) {
@@ -150,17 +149,6 @@ std::vector<std::string> emptiesSaid(const Batch& batch) {
         said.push_back(fmt::format("{}: {}", its, what));
     }
     return said;
-}
-
-int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch) {
-    int issues = 0;
-    const auto entries = shop.store().entries(1, shop.store().headSeq(), {EntryKind::paperIssued});
-    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
-        const bool its =
-            entry.body.value("paper", "") == paper && entry.body.value("subject", "") == "batch:" + batch;
-        issues += its && !shop.store().reversedBy(entry.seq) ? 1 : 0;
-    }
-    return issues;
 }
 
 std::string columnsText(const std::vector<std::vector<std::string>>& rows) {

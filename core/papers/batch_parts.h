@@ -56,8 +56,6 @@ struct BatchHeading {
 /// What must be done before an empty of the batch travels free of the rules, and by which; nothing where none
 /// does.
 [[nodiscard]] std::vector<std::string> emptiesSaid(const Batch& batch);
-/// How many papers of this kind the books know for the batch; reversed ones do not count.
-[[nodiscard]] int issuesBefore(Shop& shop, std::string_view paper, const std::string& batch);
 /// Rows as columns for a terminal: each as wide as its widest cell, by characters.
 [[nodiscard]] std::string columnsText(const std::vector<std::vector<std::string>>& rows);
 

@@ -13,6 +13,8 @@ namespace tarebook {
 
 namespace {
 
+constexpr std::string_view kSlipPaper = "check-out slip"; // among the papers that the books know of
+
 /// What the hand-out says that it is for.
 struct Errand {
     std::string purpose; // recover, charge, carry; empty where it was handed over on the way
@@ -172,6 +174,7 @@ Result<CheckOutSlip> slipOf(Shop& shop, const std::string& person) {
         slip.van = total->headline;
         slip.vanWorking = total->working;
     }
+    slip.issue.number = issuesBefore(shop, kSlipPaper, "person:" + slip.person) + 1;
     slip.head = shownHead(shop);
     return slip;
 }
@@ -186,6 +189,14 @@ std::vector<PaperField> fieldsOf(const SlipLine& line) {
     return {
         {"For", line.purpose},          {"Job", line.job},   {"Inside", line.contents}, {"Tare", line.tare},
         {"Stop at gross", line.stopAt}, {"Room", line.room}, {"Retest due", line.due}};
+}
+
+std::string issueLine(const CheckOutSlip& slip) {
+    return fmt::format("{}, {}, books at {}", slip.issue.text(), slip.day, slip.head);
+}
+
+Recorded issueSlip(Shop& shop, const CheckOutSlip& slip) {
+    return issuePapers(shop, kSlipPaper, {"person:" + slip.person});
 }
 
 std::string slipText(const CheckOutSlip& slip) {
@@ -209,9 +220,9 @@ std::string slipText(const CheckOutSlip& slip) {
     for (const std::string& caution : slip.cautions) {
         text += caution + "\n";
     }
-    return text + fmt::format("\nSlip of {}, issued {}, books at {}\n"
+    return text + fmt::format("\nSlip of {}, {}\n"
                               "Taken ______________________  Given ______________________\n",
-                              slip.person, slip.day, slip.head);
+                              slip.person, issueLine(slip));
 }
 
 nlohmann::json jsonOf(const CheckOutSlip& slip) {
@@ -242,6 +253,8 @@ nlohmann::json jsonOf(const CheckOutSlip& slip) {
             {"van_working", slip.vanWorking},
             {"cylinders", lines},
             {"cautions", slip.cautions},
+            {"issue", slip.issue.draft ? nlohmann::json() : nlohmann::json(slip.issue.number)},
+            {"draft", slip.issue.draft},
             {"head", slip.head}};
 }
 

@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/papers/issues.h"
 #include "core/papers/machine_code.h"
 #include "core/papers/paper_parts.h"
 
@@ -42,6 +43,7 @@ struct CheckOutSlip {
     std::vector<std::string> vanWorking; // cylinder by cylinder, limit and margin
     std::vector<SlipLine> lines;         // by serial
     std::vector<std::string> cautions;
+    PaperIssue issue; // of the slips of this person
     std::string head; // of the books, shortened
 };
 
@@ -49,6 +51,10 @@ struct CheckOutSlip {
 [[nodiscard]] Result<CheckOutSlip> slipOf(Shop& shop, const std::string& person);
 /// What stands beside a cylinder in the order to be read, blank ones too.
 [[nodiscard]] std::vector<PaperField> fieldsOf(const SlipLine& line);
+/// `issue 1, 2026-09-14 12:00, books at 7c3a8977c69530cd`.
+[[nodiscard]] std::string issueLine(const CheckOutSlip& slip);
+/// Keeps in the books that this slip was issued.
+[[nodiscard]] Recorded issueSlip(Shop& shop, const CheckOutSlip& slip);
 /// For a terminal or a text file; a code cannot stand in it.
 [[nodiscard]] std::string slipText(const CheckOutSlip& slip);
 [[nodiscard]] nlohmann::json jsonOf(const CheckOutSlip& slip);

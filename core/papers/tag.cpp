@@ -11,6 +11,8 @@ namespace tarebook {
 
 namespace {
 
+constexpr std::string_view kTagPaper = "cylinder tag"; // among the papers that the books know of
+
 std::string contentsWord(const Shop& shop, const Holding& content) {
     if (content.empty()) {
         return "EMPTY";
@@ -160,6 +162,7 @@ Result<CylinderTag> tagOf(Shop& shop, const std::string& serial) {
         tag.cautions.insert(tag.cautions.begin(),
                             "FLAMMABLE GAS: no flame or spark; only cylinders and machines rated for it.");
     }
+    tag.issue.number = issuesBefore(shop, kTagPaper, Account::cylinder(tag.serial).text()) + 1;
     tag.issued = shop.zone().localText(shop.now());
     tag.head = shownHead(shop);
     return tag;
@@ -181,6 +184,19 @@ std::vector<PaperField> factsOf(const CylinderTag& tag) {
             {"Firm", tag.firm}};
 }
 
+std::string issueLine(const CylinderTag& tag) {
+    return fmt::format("{}, {}, books at {}", tag.issue.text(), tag.issued, tag.head);
+}
+
+Recorded issueTags(Shop& shop, const std::vector<CylinderTag>& tags) {
+    std::vector<std::string> subjects;
+    subjects.reserve(tags.size());
+    for (const CylinderTag& tag : tags) {
+        subjects.push_back(Account::cylinder(tag.serial).text());
+    }
+    return issuePapers(shop, kTagPaper, subjects);
+}
+
 std::string tagText(const CylinderTag& tag, std::size_t number, std::size_t all) {
     std::vector<PaperField> fields = {
         {"Cylinder", tag.serial}, {"Contents", tag.contents}, {"By mass", tag.composition}};
@@ -194,7 +210,7 @@ std::string tagText(const CylinderTag& tag, std::size_t number, std::size_t all)
     for (const std::string& caution : tag.cautions) {
         text += caution + "\n";
     }
-    return text + fmt::format("Tag {} of {}, issued {}, books at {}\n", number, all, tag.issued, tag.head);
+    return text + fmt::format("Tag {} of {}, {}\n", number, all, issueLine(tag));
 }
 
 nlohmann::json jsonOf(const CylinderTag& tag) {
@@ -220,6 +236,8 @@ nlohmann::json jsonOf(const CylinderTag& tag) {
             {"qr", tag.serial},
             {"code_128", tag.bars ? nlohmann::json(tag.serial) : nlohmann::json()},
             {"no_code_128", tag.noBars},
+            {"issue", tag.issue.draft ? nlohmann::json() : nlohmann::json(tag.issue.number)},
+            {"draft", tag.issue.draft},
             {"issued", tag.issued},
             {"head", tag.head}};
 }

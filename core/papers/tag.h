@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/papers/issues.h"
 #include "core/papers/machine_code.h"
 #include "core/papers/paper_parts.h"
 
@@ -37,6 +38,7 @@ struct CylinderTag {
     MachineCode qr; // of the serial
     std::optional<MachineCode> bars;
     std::string noBars; // why there is no Code 128
+    PaperIssue issue;   // of the tags of this cylinder
     std::string issued; // local time
     std::string head;   // of the books, shortened
 };
@@ -47,6 +49,10 @@ struct CylinderTag {
 /// of one that is left to the pen says so.
 [[nodiscard]] std::vector<PaperField> weightsOf(const CylinderTag& tag);
 [[nodiscard]] std::vector<PaperField> factsOf(const CylinderTag& tag);
+/// `issue 1, 2026-09-14 12:00, books at 7c3a8977c69530cd`.
+[[nodiscard]] std::string issueLine(const CylinderTag& tag);
+/// Keeps in the books that these tags were issued.
+[[nodiscard]] Recorded issueTags(Shop& shop, const std::vector<CylinderTag>& tags);
 /// For a terminal or a text file; a code cannot stand in it.
 [[nodiscard]] std::string tagText(const CylinderTag& tag, std::size_t number = 1, std::size_t all = 1);
 [[nodiscard]] nlohmann::json jsonOf(const CylinderTag& tag);

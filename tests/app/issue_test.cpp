@@ -54,10 +54,22 @@ TEST_F(IssueTest, TagsAndSlipsSayWhichTheyAre) {
     good("register s A2 --specification DOT-4BA400 --water-capacity '47.7 lb' --tare '27 lb' "
          "--manufactured 2024-01 --evacuated");
     const std::string tags = good("tag s A1 A2").out;
-    EXPECT_TRUE(holds(tags, "Tag 1 of 2, issued 2026-09-14 08:00, books at ")) << tags;
-    EXPECT_TRUE(holds(tags, "Tag 2 of 2, issued 2026-09-14 08:00, books at ")) << tags;
+    EXPECT_TRUE(holds(tags, "Tag 1 of 2, draft, not issued, 2026-09-14 08:00, books at ")) << tags;
+    EXPECT_TRUE(holds(tags, "Tag 2 of 2, draft, not issued, 2026-09-14 08:00, books at ")) << tags;
+    const Answer first = good("tag s A1 A2 --issue");
+    EXPECT_TRUE(holds(first.out, "Tag 1 of 2, issue 1, ")) << first.out;
+    EXPECT_TRUE(holds(first.err, "Issued cylinder tag for cylinder:A2")) << first.err;
+    EXPECT_TRUE(holds(good("tag s A2 --issue").out, "Tag 1 of 1, issue 2, "))
+        << "each cylinder counts its own";
+    EXPECT_EQ(good("tag s A1 --issue --json").json()[0]["issue"], 2);
+    EXPECT_TRUE(good("tag s A1 --json").json()[0]["issue"].is_null());
+    EXPECT_EQ(run("tag s A1 --issue --as-of 2026-09-14").code, 2) << "what was is only asked";
     good("person s 'MORGAN VALE'");
     good("checkout s --person 'MORGAN VALE' --purpose carry A2");
-    EXPECT_TRUE(
-        holds(good("slip s 'MORGAN VALE'").out, "Slip of MORGAN VALE, issued 2026-09-14 08:00, books at "));
+    EXPECT_TRUE(holds(good("slip s 'MORGAN VALE'").out,
+                      "Slip of MORGAN VALE, draft, not issued, 2026-09-14 08:00, books at "));
+    const Answer slip = good("slip s 'MORGAN VALE' --issue");
+    EXPECT_TRUE(holds(slip.out, "Slip of MORGAN VALE, issue 1, ")) << slip.out;
+    EXPECT_TRUE(holds(slip.err, "Issued check-out slip for person:MORGAN VALE")) << slip.err;
+    EXPECT_EQ(good("slip s 'MORGAN VALE' --issue --json").json()["issue"], 2);
 }

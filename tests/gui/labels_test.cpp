@@ -263,10 +263,13 @@ TEST_F(LabelsTest, FromTheCardToThePdf) {
         auto& dialog = dynamic_cast<LabelDialog&>(the<QDialog>("labelDialog"));
         EXPECT_FALSE(the<QLabel>("labelPreview").pixmap(Qt::ReturnByValue).isNull());
         the<QComboBox>("labelForm").setCurrentIndex(1);
+        EXPECT_EQ(tagOf(shop(), "A103").value().issue.number, 1);
         seen = dialog.savePdf(qt(path));
+        EXPECT_EQ(tagOf(shop(), "A103").value().issue.number, 2) << "the first one stands in the books";
         questions::queueAnswer(std::nullopt); // so that no notice waits
         EXPECT_FALSE(dialog.savePdf(qt(file("no/such/folder.pdf"))));
         EXPECT_TRUE(questions::lastTold().contains(QStringLiteral("folder.pdf")));
+        EXPECT_EQ(tagOf(shop(), "A103").value().issue.number, 2) << "what was not written is not issued";
         QTest::mouseClick(&the<QPushButton>("labelClose"), Qt::LeftButton);
     });
     click("cardTag");
@@ -304,6 +307,7 @@ TEST_F(LabelsTest, TheSlipFollowsTheHandOutAndTheTagTheCheckIn) {
         auto& dialog = dynamic_cast<LabelDialog&>(the<QDialog>("labelDialog"));
         EXPECT_TRUE(dialog.windowTitle().contains(QStringLiteral("MORGAN VALE")));
         slip = dialog.savePdf(qt(file("slip.pdf")));
+        EXPECT_EQ(slipOf(shop(), "MORGAN VALE").value().issue.number, 2);
         dialog.accept();
     });
     click("outSlip");

@@ -114,7 +114,8 @@ TEST_F(TagTest, WhatIsNotKnownAndWhatIsEmptySayIt) {
     EXPECT_EQ(factsOf(empty)[0].label, "Date of tag");
     EXPECT_EQ(factsOf(empty)[3].label, "Job (write in)");
     EXPECT_EQ(factsOf(empty)[3].value, "");
-    EXPECT_NE(tagText(empty, 2, 3).find("Tag 2 of 3, issued 2026-09-14 08:30, books at "), std::string::npos)
+    EXPECT_NE(tagText(empty, 2, 3).find("Tag 2 of 3, issue 1, 2026-09-14 08:30, books at "),
+              std::string::npos)
         << tagText(empty, 2, 3);
     EXPECT_EQ(tagText(empty).find("write in"), std::string::npos) << "a terminal has no pen";
 }
