@@ -73,7 +73,7 @@ Result<bool> MovementChecks::judge(std::vector<MovementRow>& rows,
     for (MovementRow* row : order) {
         // Of a row that the books have already only what cannot be is said: it is most likely left out.
         const auto said = static_cast<std::ptrdiff_t>(row->problems.size());
-        if (const auto done = judgeRow(*row); !done) {
+        if (auto done = judgeRow(*row); !done) {
             return done;
         }
         if (said > 0) {
@@ -101,7 +101,7 @@ Result<MovementChecks::Known*> MovementChecks::known(const Account& account) {
     if (!state.value()) {
         return nullptr;
     }
-    Known cylinder{std::move(*state.value()), std::move(entries).value(), {}};
+    Known cylinder{*state.value(), std::move(entries).value(), {}};
     std::set<Sequence> gone;
     for (const Entry& entry : cylinder.entries) {
         if (entry.kind == EntryKind::entryReversed) {
