@@ -60,7 +60,8 @@ protected:
     /// Sum of the list of the fleet, and of the balance, in milligrams.
     std::pair<std::int64_t, std::int64_t> sums() {
         std::int64_t listed = 0;
-        for (const FleetRow& row : fleetOn(*m_shop, {}, {}, m_shop->today()).value()) {
+        const auto rows = fleetOn(*m_shop, {}, {}, m_shop->today());
+        for (const FleetRow& row : rows.value()) {
             listed += row.netMg;
         }
         std::int64_t balance = 0;
