@@ -6,6 +6,7 @@
 #include "app/batch_parents_command.h"
 #include "app/compose_command.h"
 #include "app/output.h"
+#include "app/paper_issue.h"
 #include "app/pdf_output.h"
 #include "app/receipt_command.h"
 #include "app/shop_session.h"
@@ -236,16 +237,7 @@ int issueWhereAsked(Shop& shop, Paper& paper, Recorded (*issue)(Shop&, const Pap
         paper.heading.draft = true;
         return kDone;
     }
-    const Recorded recorded = issue(shop, paper);
-    if (!recorded.ok()) {
-        return refuse(recorded.error);
-    }
-    for (const Sequence seq : recorded.entries) {
-        if (const auto entry = shop.store().entry(seq)) {
-            fmt::print(stderr, "entry {}: {}\n", seq, sentenceOf(shop, entry.value()));
-        }
-    }
-    return kDone;
+    return tellIssued(shop, issue(shop, paper));
 }
 
 void addIssueOption(CLI::App& verb, const std::shared_ptr<Options>& options) {

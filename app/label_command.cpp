@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include "app/output.h"
+#include "app/paper_issue.h"
 #include "app/pdf_output.h"
 #include "app/shop_session.h"
 #include "core/papers/slip.h"
@@ -28,19 +29,6 @@ LabelForm formOf(const Shop& shop, const LabelOptions& options) {
         return LabelForm::mm62;
     }
     return shop.settings().mass == MassUnit::pound ? LabelForm::letter : LabelForm::a4;
-}
-
-/// Enters that they were issued, or says why that was not done: then there is no paper.
-int issued(Shop& shop, const Recorded& recorded) {
-    if (!recorded.ok()) {
-        return refuse(recorded.error);
-    }
-    for (const Sequence seq : recorded.entries) {
-        if (const auto entry = shop.store().entry(seq)) {
-            fmt::print(stderr, "entry {}: {}\n", seq, sentenceOf(shop, entry.value()));
-        }
-    }
-    return kDone;
 }
 
 void addLabelOptions(CLI::App& verb, const std::shared_ptr<LabelOptions>& its, CommandContext& context) {
@@ -69,7 +57,7 @@ int tagVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
         }
     }
     if (options.issue && !tags.empty()) {
-        if (const int entered = issued(shop, issueTags(shop, tags)); entered != kDone) {
+        if (const int entered = tellIssued(shop, issueTags(shop, tags)); entered != kDone) {
             return entered;
         }
     }
@@ -101,7 +89,7 @@ int slipVerb(Shop& shop, LabelOptions& options, const CommandContext& context) {
     }
     CheckOutSlip slip = std::move(made).value();
     slip.issue.draft = !options.issue;
-    int code = options.issue ? issued(shop, issueSlip(shop, slip)) : kDone;
+    int code = options.issue ? tellIssued(shop, issueSlip(shop, slip)) : kDone;
     if (code != kDone) {
         return code;
     }

@@ -14,7 +14,7 @@ constexpr int kMovementsLookedAt = 256;
 
 } // namespace
 
-Sequence newestOverruling(Shop& shop, const std::string& subject, const std::string& rule) {
+Sequence newestOverruling(const Shop& shop, const std::string& subject, const std::string& rule) {
     const auto entries = shop.store().entriesAbout(subject);
     Sequence newest = 0;
     for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {

@@ -15,6 +15,7 @@ namespace tarebook {
 [[nodiscard]] Result<std::vector<Finding>> openOnSystems(Shop& shop);
 
 /// The number of the newest entry that overrules the rule for a subject and was not reversed; 0: none.
-[[nodiscard]] Sequence newestOverruling(Shop& shop, const std::string& subject, const std::string& rule);
+[[nodiscard]] Sequence newestOverruling(const Shop& shop, const std::string& subject,
+                                        const std::string& rule);
 
 } // namespace tarebook

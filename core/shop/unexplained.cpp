@@ -6,6 +6,7 @@
 
 #include "core/shop/plan_rules.h"
 #include "core/shop/release_duties.h"
+#include "core/shop/system_findings.h"
 
 namespace tarebook {
 
@@ -66,15 +67,7 @@ Sequence overruledBy(const Shop& shop, const CylinderState& state, const char* r
     if (std::find(state.overruled.begin(), state.overruled.end(), rule) == state.overruled.end()) {
         return 0;
     }
-    const auto entries = shop.store().entriesAbout(subjectFor(state));
-    Sequence newest = 0;
-    for (const Entry& entry : entries ? entries.value() : std::vector<Entry>()) {
-        if (entry.kind == EntryKind::findingOverruled && entry.body.value("rule", std::string()) == rule &&
-            !shop.store().reversedBy(entry.seq)) {
-            newest = std::max(newest, entry.seq);
-        }
-    }
-    return newest;
+    return newestOverruling(shop, subjectFor(state), rule);
 }
 
 Mass evacuatedHeel(const Shop& shop) {
